@@ -1,0 +1,1 @@
+Console.WriteLine("Writes the Quarry Bend files.");

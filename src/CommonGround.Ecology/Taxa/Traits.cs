@@ -1,0 +1,25 @@
+namespace CommonGround.Ecology.Taxa;
+
+/// <summary>Whether a taxon grew in the region before settlement. <see cref="Unknown"/> is only for taxa the catalogue does not list.</summary>
+public enum Nativity { Unknown, Native, Introduced }
+
+/// <summary>Growth form as the catalogue gives it.</summary>
+public enum LifeForm { Unknown, Forb, Grass, Sedge, Legume, Shrub, Tree, Vine, Fern, Turf }
+
+/// <summary>Light at ground level over the growing season.</summary>
+public enum Light { FullSun, PartShade, Shade }
+
+/// <summary>Soil moisture in an ordinary summer.</summary>
+public enum Moisture { Dry, Medium, Moist, Wet }
+
+/// <summary>How much harm an unwanted plant does to native vegetation.</summary>
+public enum ImpactRank { Unranked, Low, Medium, High }
+
+/// <summary>How a plant came to grow where it was seen (Darwin Core establishmentMeans and degreeOfEstablishment).</summary>
+public enum Origin { Unknown, Planted, SelfSown, Relict }
+
+/// <summary>How sure the observer is of the name (Darwin Core identificationVerificationStatus).</summary>
+public enum Certainty { Certain, Probable, Tentative }
+
+/// <summary>NRCS hydrologic soil group; A drains fastest, D slowest.</summary>
+public enum SoilGroup { A, B, C, D }

@@ -1,0 +1,1 @@
+namespace CommonGround.Interchange; internal static class Placeholder;

@@ -1,0 +1,1 @@
+namespace CommonGround.Planning; internal static class Placeholder;

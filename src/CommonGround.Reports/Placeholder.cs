@@ -1,0 +1,1 @@
+namespace CommonGround.Reports; internal static class Placeholder;

@@ -1,0 +1,1 @@
+namespace CommonGround.Storage; internal static class Placeholder;

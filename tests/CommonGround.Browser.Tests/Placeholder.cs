@@ -1,0 +1,1 @@
+namespace CommonGround.Browser.Tests; internal static class Placeholder;

@@ -1,0 +1,1 @@
+namespace CommonGround.Ecology.Tests; internal static class Placeholder;

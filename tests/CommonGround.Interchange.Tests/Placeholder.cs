@@ -1,0 +1,1 @@
+namespace CommonGround.Interchange.Tests; internal static class Placeholder;

@@ -1,0 +1,1 @@
+namespace CommonGround.Planning.Tests; internal static class Placeholder;

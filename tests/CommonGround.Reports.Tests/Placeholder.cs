@@ -1,0 +1,1 @@
+namespace CommonGround.Reports.Tests; internal static class Placeholder;

@@ -1,0 +1,1 @@
+namespace CommonGround.Storage.Tests; internal static class Placeholder;

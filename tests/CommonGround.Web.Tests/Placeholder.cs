@@ -1,0 +1,1 @@
+namespace CommonGround.Web.Tests; internal static class Placeholder;
