@@ -1,1 +1,6 @@
-BenchmarkDotNet.Running.BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+namespace CommonGround.Benchmarks;
+
+internal static class Benchmarks
+{
+    private static void Main(string[] args) => BenchmarkDotNet.Running.BenchmarkSwitcher.FromAssembly(typeof(Benchmarks).Assembly).Run(args);
+}
