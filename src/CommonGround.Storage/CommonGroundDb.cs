@@ -1,0 +1,56 @@
+using System.Linq.Expressions;
+using CommonGround.Storage.Infestations;
+using CommonGround.Storage.Members;
+using CommonGround.Storage.Places;
+using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Taxa;
+using CommonGround.Storage.Weather;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace CommonGround.Storage;
+
+/// <summary>The one model; <see cref="Sqlite.SqliteDb"/> and <see cref="Postgres.PostgresDb"/> only add their migrations.</summary>
+public abstract class CommonGroundDb(DbContextOptions options) : DbContext(options)
+{
+    public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
+    public DbSet<Street> Streets => Set<Street>();
+    public DbSet<StreetBlock> Blocks => Set<StreetBlock>();
+    public DbSet<Yard> Yards => Set<Yard>();
+    public DbSet<Bed> Beds => Set<Bed>();
+    public DbSet<Sighting> Sightings => Set<Sighting>();
+    public DbSet<InfestationRecord> Infestations => Set<InfestationRecord>();
+    public DbSet<Taxon> Taxa => Set<Taxon>();
+    public DbSet<Member> Members => Set<Member>();
+    public DbSet<WeatherDay> WeatherDays => Set<WeatherDay>();
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder) =>
+        modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
+        configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(20);
+
+    public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        foreach (var entry in ChangeTracker.Entries())
+        {
+            if (entry.State is EntityState.Added or EntityState.Modified && entry.Metadata.FindProperty("Version") is not null)
+            {
+                entry.Property("Version").CurrentValue = Guid.NewGuid();
+            }
+        }
+
+        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
+}
+
+internal static class RowMapping
+{
+    /// <summary>Key led by the neighbourhood, row number made by <see cref="RowIds"/>.</summary>
+    public static void HasRow<T>(this EntityTypeBuilder<T> builder, Expression<Func<T, object?>> key, Expression<Func<T, long>> id)
+        where T : class
+    {
+        builder.HasKey(key);
+        builder.Property(id).ValueGeneratedOnAdd().HasValueGenerator<RowIds>();
+    }
+}

@@ -1,1 +1,0 @@
-namespace CommonGround.Storage; internal static class Placeholder;

@@ -1,0 +1,37 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace CommonGround.Storage.Places;
+
+/// <summary>One group's ground. Its number leads the key of every other row.</summary>
+public sealed class Neighbourhood
+{
+    public int Id { get; set; }
+    public required string Name { get; set; }
+
+    /// <summary>Invented data to look around in; never mixed with a real group's.</summary>
+    public bool IsDemo { get; set; }
+
+    /// <summary>The day the demo pretends it is, so that its pictures do not change with the calendar; null in real use.</summary>
+    public DateOnly? DemoToday { get; set; }
+
+    /// <summary>IANA name of the group's time zone: "today" is theirs, not the server's.</summary>
+    public required string TimeZone { get; set; }
+
+    /// <summary>Fingerprint of the catalogue file last loaded, so that an unchanged file is not read again.</summary>
+    public string CatalogueFingerprint { get; set; } = "";
+
+    /// <summary>What the group has set (season, weights of pressure), as JSON; empty means the defaults.</summary>
+    public string Settings { get; set; } = "";
+}
+
+internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourhood>
+{
+    public void Configure(EntityTypeBuilder<Neighbourhood> builder)
+    {
+        builder.Property(n => n.Id).ValueGeneratedNever();
+        builder.Property(n => n.Name).HasMaxLength(200);
+        builder.Property(n => n.TimeZone).HasMaxLength(64);
+        builder.Property(n => n.CatalogueFingerprint).HasMaxLength(64);
+    }
+}

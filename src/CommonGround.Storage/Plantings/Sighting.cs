@@ -1,0 +1,59 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage.Members;
+using CommonGround.Storage.Places;
+using CommonGround.Storage.Taxa;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace CommonGround.Storage.Plantings;
+
+/// <summary>A dated record of one taxon in one bed. A planting is not stored: it is the latest sighting of a bed and taxon on or before a day.</summary>
+public sealed class Sighting
+{
+    public int NeighbourhoodId { get; set; }
+    public long Id { get; set; }
+    public long YardId { get; set; }
+    public long BedId { get; set; }
+    public int TaxonId { get; set; }
+    public DateOnly ObservedOn { get; set; }
+
+    /// <summary>Ground covered, m²; 0 says the planting has ended.</summary>
+    public double CoverSquareMetres { get; set; }
+    public int? Count { get; set; }
+
+    /// <summary>The cover was worked out from the count and the catalogue's spacing.</summary>
+    public bool CoverDerived { get; set; }
+    public Origin Origin { get; set; }
+    public Certainty Certainty { get; set; }
+
+    /// <summary>"cf." or "aff." where the observer wrote it (Darwin Core identificationQualifier); else empty.</summary>
+    public string Qualifier { get; set; } = "";
+
+    /// <summary>BBCH principal growth stage, 0–9.</summary>
+    public int? GrowthStage { get; set; }
+    public string Observer { get; set; } = "";
+    public long? RecordedById { get; set; }
+    public string Remarks { get; set; } = "";
+    public DateTime RecordedAtUtc { get; set; }
+}
+
+internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
+{
+    public void Configure(EntityTypeBuilder<Sighting> builder)
+    {
+        builder.ToTable(t =>
+        {
+            t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
+            t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
+        });
+        builder.HasRow(s => new { s.NeighbourhoodId, s.Id }, s => s.Id);
+        builder.HasOne<Yard>().WithMany().HasForeignKey(s => new { s.NeighbourhoodId, s.YardId }).OnDelete(DeleteBehavior.Restrict);
+        builder.HasOne<Bed>().WithMany().HasForeignKey(s => new { s.NeighbourhoodId, s.BedId }).OnDelete(DeleteBehavior.Restrict);
+        builder.HasOne<Taxon>().WithMany().HasForeignKey(s => new { s.NeighbourhoodId, s.TaxonId }).OnDelete(DeleteBehavior.Restrict);
+        builder.HasOne<Member>().WithMany().HasForeignKey(s => new { s.NeighbourhoodId, s.RecordedById }).OnDelete(DeleteBehavior.Restrict);
+        builder.Property(s => s.Qualifier).HasMaxLength(8);
+        builder.Property(s => s.Observer).HasMaxLength(200);
+        // One record a day: a second one of the same bed, taxon and day replaces the first.
+        builder.HasIndex(s => new { s.NeighbourhoodId, s.YardId, s.BedId, s.TaxonId, s.ObservedOn }).IsUnique();
+    }
+}

@@ -1,0 +1,36 @@
+using System.Data.Common;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Design;
+using Microsoft.EntityFrameworkCore.Diagnostics;
+
+namespace CommonGround.Storage.Sqlite;
+
+public sealed class SqliteDb(DbContextOptions<SqliteDb> options) : CommonGroundDb(options);
+
+internal sealed class SqliteDesignTime : IDesignTimeDbContextFactory<SqliteDb>
+{
+    public SqliteDb CreateDbContext(string[] args) => new(new DbContextOptionsBuilder<SqliteDb>().UseSqlite("Data Source=design.db").Options);
+}
+
+/// <summary>
+/// Write-ahead log so that readers never wait for a writer; full synchronous so that a save that was answered survives a power cut;
+/// five seconds of patience for another writer; foreign keys on.
+/// </summary>
+internal sealed class SqlitePragmas : DbConnectionInterceptor
+{
+    private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout=5000; PRAGMA foreign_keys=ON; PRAGMA cache_size=-32768;";
+
+    public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = Pragmas;
+        command.ExecuteNonQuery();
+    }
+
+    public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
+    {
+        await using var command = connection.CreateCommand();
+        command.CommandText = Pragmas;
+        await command.ExecuteNonQueryAsync(cancellationToken);
+    }
+}
