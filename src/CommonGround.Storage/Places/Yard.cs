@@ -18,10 +18,12 @@ public sealed class Yard
     public double Latitude { get; set; }
     public double Longitude { get; set; }
     public double AreaSquareMetres { get; set; }
-    public double LawnSquareMetres { get; set; }
-    public Light Light { get; set; }
-    public Moisture Moisture { get; set; }
-    public SoilGroup SoilGroup { get; set; }
+    
+    /// <summary>Null where nobody has said: not known, never 0.</summary>
+    public double? LawnSquareMetres { get; set; }
+    public Light? Light { get; set; }
+    public Moisture? Moisture { get; set; }
+    public SoilGroup? SoilGroup { get; set; }
 
     /// <summary>The household's own label; seen by the household and organisers only.</summary>
     public string Household { get; set; } = "";
@@ -43,7 +45,7 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
         {
             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
-            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
         });
         builder.HasRow(y => new { y.NeighbourhoodId, y.Id }, y => y.Id);
         builder.HasOne<StreetBlock>().WithMany().HasForeignKey(y => new { y.NeighbourhoodId, y.BlockId }).OnDelete(DeleteBehavior.Restrict);

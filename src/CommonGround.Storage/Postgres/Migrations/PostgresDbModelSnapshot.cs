@@ -276,11 +276,10 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<double>("Latitude")
                         .HasColumnType("double precision");
 
-                    b.Property<double>("LawnSquareMetres")
+                    b.Property<double?>("LawnSquareMetres")
                         .HasColumnType("double precision");
 
                     b.Property<string>("Light")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -288,7 +287,6 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("double precision");
 
                     b.Property<string>("Moisture")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -302,7 +300,6 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("boolean");
 
                     b.Property<string>("SoilGroup")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -323,7 +320,7 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
-                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });

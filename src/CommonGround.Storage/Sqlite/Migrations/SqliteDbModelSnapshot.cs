@@ -259,11 +259,10 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<double>("Latitude")
                         .HasColumnType("REAL");
 
-                    b.Property<double>("LawnSquareMetres")
+                    b.Property<double?>("LawnSquareMetres")
                         .HasColumnType("REAL");
 
                     b.Property<string>("Light")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -271,7 +270,6 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasColumnType("REAL");
 
                     b.Property<string>("Moisture")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -285,7 +283,6 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("SoilGroup")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -306,7 +303,7 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
-                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });

@@ -1,10 +1,9 @@
 ﻿using System;
 using Microsoft.EntityFrameworkCore.Migrations;
-using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 
 #nullable disable
 
-namespace CommonGround.Storage.Postgres.Migrations
+namespace CommonGround.Storage.Sqlite.Migrations
 {
     /// <inheritdoc />
     public partial class Start : Migration
@@ -16,13 +15,13 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Neighbourhoods",
                 columns: table => new
                 {
-                    Id = table.Column<int>(type: "integer", nullable: false),
-                    Name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    IsDemo = table.Column<bool>(type: "boolean", nullable: false),
-                    DemoToday = table.Column<DateOnly>(type: "date", nullable: true),
-                    TimeZone = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: false),
-                    CatalogueFingerprint = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: false),
-                    Settings = table.Column<string>(type: "text", nullable: false)
+                    Id = table.Column<int>(type: "INTEGER", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    IsDemo = table.Column<bool>(type: "INTEGER", nullable: false),
+                    DemoToday = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    TimeZone = table.Column<string>(type: "TEXT", maxLength: 64, nullable: false),
+                    CatalogueFingerprint = table.Column<string>(type: "TEXT", maxLength: 64, nullable: false),
+                    Settings = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -33,11 +32,10 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Members",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    Name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    Role = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Role = table.Column<string>(type: "TEXT", maxLength: 20, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -54,10 +52,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Streets",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    Name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -74,11 +71,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Taxa",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<int>(type: "integer", nullable: false),
-                    ScientificName = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    Unlisted = table.Column<bool>(type: "boolean", nullable: false),
-                    Traits = table.Column<string>(type: "text", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<int>(type: "INTEGER", nullable: false),
+                    ScientificName = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Unlisted = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Traits = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -95,11 +92,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "WeatherDays",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Date = table.Column<DateOnly>(type: "date", nullable: false),
-                    RainMillimetres = table.Column<double>(type: "double precision", nullable: true),
-                    MinimumCelsius = table.Column<double>(type: "double precision", nullable: true),
-                    MaximumCelsius = table.Column<double>(type: "double precision", nullable: true)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    RainMillimetres = table.Column<double>(type: "REAL", nullable: true),
+                    MinimumCelsius = table.Column<double>(type: "REAL", nullable: true),
+                    MaximumCelsius = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -117,14 +114,13 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Blocks",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    StreetId = table.Column<long>(type: "bigint", nullable: false),
-                    Name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    Geometry = table.Column<string>(type: "text", nullable: true),
-                    MiddleLatitude = table.Column<double>(type: "double precision", nullable: true),
-                    MiddleLongitude = table.Column<double>(type: "double precision", nullable: true)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    StreetId = table.Column<long>(type: "INTEGER", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Geometry = table.Column<string>(type: "TEXT", nullable: true),
+                    MiddleLatitude = table.Column<double>(type: "REAL", nullable: true),
+                    MiddleLongitude = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -141,29 +137,28 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Yards",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    BlockId = table.Column<long>(type: "bigint", nullable: false),
-                    Code = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    Latitude = table.Column<double>(type: "double precision", nullable: false),
-                    Longitude = table.Column<double>(type: "double precision", nullable: false),
-                    AreaSquareMetres = table.Column<double>(type: "double precision", nullable: false),
-                    LawnSquareMetres = table.Column<double>(type: "double precision", nullable: false),
-                    Light = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    Moisture = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    SoilGroup = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    Household = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    Shared = table.Column<bool>(type: "boolean", nullable: false),
-                    OwnerId = table.Column<long>(type: "bigint", nullable: true),
-                    RegisteredOn = table.Column<DateOnly>(type: "date", nullable: true),
-                    Version = table.Column<Guid>(type: "uuid", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    BlockId = table.Column<long>(type: "INTEGER", nullable: false),
+                    Code = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    Latitude = table.Column<double>(type: "REAL", nullable: false),
+                    Longitude = table.Column<double>(type: "REAL", nullable: false),
+                    AreaSquareMetres = table.Column<double>(type: "REAL", nullable: false),
+                    LawnSquareMetres = table.Column<double>(type: "REAL", nullable: true),
+                    Light = table.Column<string>(type: "TEXT", maxLength: 20, nullable: true),
+                    Moisture = table.Column<string>(type: "TEXT", maxLength: 20, nullable: true),
+                    SoilGroup = table.Column<string>(type: "TEXT", maxLength: 20, nullable: true),
+                    Household = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Shared = table.Column<bool>(type: "INTEGER", nullable: false),
+                    OwnerId = table.Column<long>(type: "INTEGER", nullable: true),
+                    RegisteredOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    Version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_Yards", x => new { x.NeighbourhoodId, x.Id });
                     table.CheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
-                    table.CheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+                    table.CheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
                     table.CheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                     table.ForeignKey(
                         name: "FK_Yards_Blocks_NeighbourhoodId_BlockId",
@@ -183,16 +178,15 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Beds",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    YardId = table.Column<long>(type: "bigint", nullable: false),
-                    Name = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    AreaSquareMetres = table.Column<double>(type: "double precision", nullable: true),
-                    EstablishedOn = table.Column<DateOnly>(type: "date", nullable: true),
-                    Light = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: true),
-                    Moisture = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: true),
-                    Version = table.Column<Guid>(type: "uuid", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    AreaSquareMetres = table.Column<double>(type: "REAL", nullable: true),
+                    EstablishedOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    Light = table.Column<string>(type: "TEXT", maxLength: 20, nullable: true),
+                    Moisture = table.Column<string>(type: "TEXT", maxLength: 20, nullable: true),
+                    Version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -210,18 +204,17 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Infestations",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    BlockId = table.Column<long>(type: "bigint", nullable: false),
-                    YardId = table.Column<long>(type: "bigint", nullable: true),
-                    TaxonId = table.Column<int>(type: "integer", nullable: false),
-                    ObservedOn = table.Column<DateOnly>(type: "date", nullable: false),
-                    AreaSquareMetres = table.Column<double>(type: "double precision", nullable: false),
-                    CoverPercent = table.Column<double>(type: "double precision", nullable: false),
-                    GrowthStage = table.Column<int>(type: "integer", nullable: true),
-                    Remarks = table.Column<string>(type: "text", nullable: false),
-                    RecordedAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    BlockId = table.Column<long>(type: "INTEGER", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: true),
+                    TaxonId = table.Column<int>(type: "INTEGER", nullable: false),
+                    ObservedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    AreaSquareMetres = table.Column<double>(type: "REAL", nullable: false),
+                    CoverPercent = table.Column<double>(type: "REAL", nullable: false),
+                    GrowthStage = table.Column<int>(type: "INTEGER", nullable: true),
+                    Remarks = table.Column<string>(type: "TEXT", nullable: false),
+                    RecordedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -252,24 +245,23 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Sightings",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    YardId = table.Column<long>(type: "bigint", nullable: false),
-                    BedId = table.Column<long>(type: "bigint", nullable: false),
-                    TaxonId = table.Column<int>(type: "integer", nullable: false),
-                    ObservedOn = table.Column<DateOnly>(type: "date", nullable: false),
-                    CoverSquareMetres = table.Column<double>(type: "double precision", nullable: false),
-                    Count = table.Column<int>(type: "integer", nullable: true),
-                    CoverDerived = table.Column<bool>(type: "boolean", nullable: false),
-                    Origin = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    Certainty = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    Qualifier = table.Column<string>(type: "character varying(8)", maxLength: 8, nullable: false),
-                    GrowthStage = table.Column<int>(type: "integer", nullable: true),
-                    Observer = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    RecordedById = table.Column<long>(type: "bigint", nullable: true),
-                    Remarks = table.Column<string>(type: "text", nullable: false),
-                    RecordedAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: false),
+                    BedId = table.Column<long>(type: "INTEGER", nullable: false),
+                    TaxonId = table.Column<int>(type: "INTEGER", nullable: false),
+                    ObservedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    CoverSquareMetres = table.Column<double>(type: "REAL", nullable: false),
+                    Count = table.Column<int>(type: "INTEGER", nullable: true),
+                    CoverDerived = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Origin = table.Column<string>(type: "TEXT", maxLength: 20, nullable: false),
+                    Certainty = table.Column<string>(type: "TEXT", maxLength: 20, nullable: false),
+                    Qualifier = table.Column<string>(type: "TEXT", maxLength: 8, nullable: false),
+                    GrowthStage = table.Column<int>(type: "INTEGER", nullable: true),
+                    Observer = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    RecordedById = table.Column<long>(type: "INTEGER", nullable: true),
+                    Remarks = table.Column<string>(type: "TEXT", nullable: false),
+                    RecordedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -315,7 +307,7 @@ namespace CommonGround.Storage.Postgres.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
-                name: "IX_Infestations_NeighbourhoodId_BlockId_YardId_TaxonId_Observe~",
+                name: "IX_Infestations_NeighbourhoodId_BlockId_YardId_TaxonId_ObservedOn",
                 table: "Infestations",
                 columns: new[] { "NeighbourhoodId", "BlockId", "YardId", "TaxonId", "ObservedOn" });
 

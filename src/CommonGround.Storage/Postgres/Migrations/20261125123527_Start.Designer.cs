@@ -12,7 +12,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace CommonGround.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresDb))]
-    [Migration("20261125122551_Start")]
+    [Migration("20261125123527_Start")]
     partial class Start
     {
         /// <inheritdoc />
@@ -279,11 +279,10 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<double>("Latitude")
                         .HasColumnType("double precision");
 
-                    b.Property<double>("LawnSquareMetres")
+                    b.Property<double?>("LawnSquareMetres")
                         .HasColumnType("double precision");
 
                     b.Property<string>("Light")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -291,7 +290,6 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("double precision");
 
                     b.Property<string>("Moisture")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -305,7 +303,6 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("boolean");
 
                     b.Property<string>("SoilGroup")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
@@ -326,7 +323,7 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
-                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });

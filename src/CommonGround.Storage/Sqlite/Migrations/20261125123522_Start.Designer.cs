@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace CommonGround.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteDb))]
-    [Migration("20261125122546_Start")]
+    [Migration("20261125123522_Start")]
     partial class Start
     {
         /// <inheritdoc />
@@ -262,11 +262,10 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<double>("Latitude")
                         .HasColumnType("REAL");
 
-                    b.Property<double>("LawnSquareMetres")
+                    b.Property<double?>("LawnSquareMetres")
                         .HasColumnType("REAL");
 
                     b.Property<string>("Light")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -274,7 +273,6 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasColumnType("REAL");
 
                     b.Property<string>("Moisture")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -288,7 +286,6 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("SoilGroup")
-                        .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
@@ -309,7 +306,7 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
-                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+                            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });

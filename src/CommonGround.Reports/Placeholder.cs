@@ -1,1 +1,0 @@
-namespace CommonGround.Reports; internal static class Placeholder;

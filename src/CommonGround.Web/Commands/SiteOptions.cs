@@ -1,0 +1,26 @@
+using CommonGround.Storage;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary>Where the data is and what kind of neighbourhood a new folder gets.</summary>
+/// <param name="DataFolder">Database, photos, keys, logs.</param>
+/// <param name="Demo">A new, empty folder gets the invented neighbourhood.</param>
+/// <param name="Storage">Which database.</param>
+/// <param name="GroupName">Name of a new real neighbourhood.</param>
+/// <param name="TimeZone">IANA name; "today" is the group's.</param>
+public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation Storage, string GroupName, string TimeZone)
+{
+    public static SiteOptions From(IConfiguration configuration, string contentRoot)
+    {
+        var folder = Path.GetFullPath(configuration["data"] ?? Path.Combine(contentRoot, "data"));
+        var provider = configuration["Database:Provider"] ?? "sqlite";
+        var connection = configuration["Database:Connection"];
+        var storage = provider == "sqlite"
+            ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
+            : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", configuration["Group:TimeZone"] ?? "America/Chicago");
+    }
+
+    /// <summary>The CSV and GeoJSON files that travel with the program.</summary>
+    public static string SeedFolder => Path.Combine(AppContext.BaseDirectory, "seed-data");
+}

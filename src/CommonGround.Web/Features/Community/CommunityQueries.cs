@@ -1,0 +1,117 @@
+using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Community;
+
+/// <summary>Builds the community matrix: the one way from stored sightings and infestations to measures.</summary>
+public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+{
+    /// <summary>The whole matrix as of a day.</summary>
+    public async Task<LoadedCommunity> LoadAsync(DateOnly asOf, CancellationToken cancel)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).OrderBy(t => t.Id).ToListAsync(cancel);
+        var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).OrderBy(s => s.Name).Select(s => new StreetSite(s.Id, s.Name)).ToListAsync(cancel);
+        var streetIndex = Index(streets.Select(s => s.StreetId));
+        var blocks = await db.Blocks.Where(b => b.NeighbourhoodId == id).OrderBy(b => b.Id)
+            .Select(b => new BlockPlace(b.Id, b.StreetId, b.Name, b.MiddleLatitude, b.MiddleLongitude)).ToListAsync(cancel);
+        var blockIndex = Index(blocks.Select(b => b.Id));
+        var yards = await db.Yards.Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Id)
+            .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
+        var yardIndex = Index(yards.Select(y => y.Id));
+        var taxonIndex = taxa.Select((t, i) => (t.Id, i)).ToDictionary(p => p.Id, p => p.i);
+
+        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.ObservedOn <= asOf), cancel);
+        var infestations = await InfestationsAsync(db, id, asOf, null, cancel);
+        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
+        var middles = Middles(blocks, yards);
+        var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
+        var unwanted = infestations.ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
+        return new LoadedCommunity(new CommunityMatrix(asOf, taxa.ConvertAll(t => t.Traits), streets, sites, rows, unwanted), yardIndex, blockIndex, taxonIndex);
+    }
+
+    /// <summary>One yard's row, to put in place of the old one after a save.</summary>
+    public async Task<YardCommunity?> LoadYardAsync(LoadedCommunity community, long yardId, CancellationToken cancel)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var asOf = community.Matrix.AsOf;
+        var yard = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id == yardId)
+            .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
+        if (yard.Count == 0)
+        {
+            return null;
+        }
+
+        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= asOf), cancel);
+        var infestations = await InfestationsAsync(db, id, asOf, yardId, cancel);
+        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex).Build(seen.AsSpan(0, count), infestations)[0];
+    }
+
+    private static async Task<(Seen[] Rows, int Count)> SightingsAsync(IQueryable<Storage.Plantings.Sighting> sightings, CancellationToken cancel)
+    {
+        var rows = new Seen[256];
+        var count = 0;
+        var query = sightings.Select(s => new Seen(s.YardId, s.BedId, s.TaxonId, s.ObservedOn, s.CoverSquareMetres, s.Certainty == Certainty.Tentative));
+        await foreach (var row in query.AsAsyncEnumerable().WithCancellation(cancel))
+        {
+            if (count == rows.Length)
+            {
+                Array.Resize(ref rows, count * 2);
+            }
+
+            rows[count++] = row;
+        }
+
+        return (rows, count);
+    }
+
+    private static async Task<List<Unwanted>> InfestationsAsync(CommonGroundDb db, int id, DateOnly asOf, long? yardId, CancellationToken cancel)
+    {
+        var query = db.Infestations.Where(i => i.NeighbourhoodId == id && i.ObservedOn <= asOf);
+        if (yardId is not null)
+        {
+            query = query.Where(i => i.YardId == yardId);
+        }
+
+        var all = await query.Select(i => new Unwanted(i.Id, i.BlockId, i.YardId, i.TaxonId, i.ObservedOn, i.AreaSquareMetres, i.CoverPercent / 100, i.GrowthStage)).ToListAsync(cancel);
+        // The latest record of a place and taxon counts; area 0 closes it.
+        return [.. all.GroupBy(i => (i.BlockId, i.YardId, i.TaxonId))
+            .Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last())
+            .Where(i => i.Area > 0)
+            .OrderBy(i => i.Id)];
+    }
+
+    private static Infestation Place(Unwanted i, List<YardPlace> yards, Dictionary<long, int> yardIndex, List<BlockSite> blocks, Dictionary<long, int> blockIndex, Dictionary<int, int> taxonIndex)
+    {
+        var block = blockIndex[i.BlockId];
+        var (latitude, longitude) = i.YardId is { } yard && yardIndex.TryGetValue(yard, out var y)
+            ? (yards[y].Latitude, yards[y].Longitude)
+            : (blocks[block].Latitude, blocks[block].Longitude);
+        return new Infestation(taxonIndex[i.TaxonId], latitude, longitude, i.Area, i.Cover, i.Stage, i.YardId, block);
+    }
+
+    /// <summary>A block's middle: of its geometry, else the mean of its yards' points, else not known (0, 0 is never used as a place: such a block has no yards).</summary>
+    private static Dictionary<long, (double Latitude, double Longitude)> Middles(List<BlockPlace> blocks, List<YardPlace> yards)
+    {
+        var means = yards.GroupBy(y => y.BlockId).ToDictionary(g => g.Key, g => (g.Average(y => y.Latitude), g.Average(y => y.Longitude)));
+        return blocks.ToDictionary(b => b.Id, b => b is { Latitude: { } lat, Longitude: { } lon } ? (lat, lon) : means.GetValueOrDefault(b.Id, (double.NaN, double.NaN)));
+    }
+
+    private static Dictionary<long, int> Index(IEnumerable<long> ids) => ids.Select((id, i) => (id, i)).ToDictionary(p => p.id, p => p.i);
+
+    private sealed record BlockPlace(long Id, long StreetId, string Name, double? Latitude, double? Longitude);
+}
+
+/// <summary>The matrix with the way from stored row numbers to its indices.</summary>
+public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> YardIndex, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex);
+
+internal sealed record YardPlace(long Id, long BlockId, double Latitude, double Longitude, bool Shared);
+
+internal sealed record Unwanted(long Id, long BlockId, long? YardId, int TaxonId, DateOnly ObservedOn, double Area, double Cover, int? Stage);
+
+[System.Runtime.InteropServices.StructLayout(System.Runtime.InteropServices.LayoutKind.Auto)]
+internal readonly record struct Seen(long YardId, long BedId, int TaxonId, DateOnly ObservedOn, double Cover, bool Tentative);

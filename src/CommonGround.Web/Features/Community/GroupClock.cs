@@ -1,0 +1,16 @@
+namespace CommonGround.Web.Features.Community;
+
+/// <summary>What day it is for the group: its own time zone's today, or the demo's fixed day.</summary>
+public sealed class GroupClock(TimeProvider time, string timeZone, DateOnly? demoToday)
+{
+    private readonly TimeZoneInfo zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
+
+    public bool IsDemo => demoToday is not null;
+
+    public DateOnly Today => demoToday ?? CalendarToday;
+
+    /// <summary>The zone's calendar, demo or not: the command line asks this one.</summary>
+    public DateOnly CalendarToday => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(time.GetUtcNow(), zone).DateTime);
+
+    public DateTime UtcNow => time.GetUtcNow().UtcDateTime;
+}

@@ -1,0 +1,69 @@
+using CommonGround.Ecology.Sites;
+
+namespace CommonGround.Web.Features.Community;
+
+/// <summary>Keeps today's community matrix in memory. The only cache of it: a committed write calls <see cref="YardChangedAsync"/> or <see cref="Drop"/>.</summary>
+public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : IDisposable
+{
+    private readonly SemaphoreSlim gate = new(1, 1);
+    private LoadedCommunity? current;
+
+    public async Task<CommunityMatrix> NowAsync(CancellationToken cancel = default) => (await LoadedAsync(cancel)).Matrix;
+
+    public async Task<LoadedCommunity> LoadedAsync(CancellationToken cancel = default)
+    {
+        var loaded = current;
+        if (loaded is not null && loaded.Matrix.AsOf == clock.Today)
+        {
+            return loaded;
+        }
+
+        await gate.WaitAsync(cancel);
+        try
+        {
+            if (current is null || current.Matrix.AsOf != clock.Today)
+            {
+                current = await queries.LoadAsync(clock.Today, cancel);
+            }
+
+            return current;
+        }
+        finally
+        {
+            gate.Release();
+        }
+    }
+
+    /// <summary>Puts one yard's new row in place; nothing else is read again.</summary>
+    public async Task YardChangedAsync(long yardId, CancellationToken cancel = default)
+    {
+        await gate.WaitAsync(cancel);
+        try
+        {
+            if (current is null)
+            {
+                return;
+            }
+
+            if (!current.YardIndex.TryGetValue(yardId, out var index) || await queries.LoadYardAsync(current, yardId, cancel) is not { } row)
+            {
+                current = null;
+                return;
+            }
+
+            var matrix = current.Matrix;
+            var yards = matrix.Yards.ToArray();
+            yards[index] = row;
+            current = current with { Matrix = matrix with { Yards = yards } };
+        }
+        finally
+        {
+            gate.Release();
+        }
+    }
+
+    /// <summary>Forgets the matrix after a write that touches more than one yard's plantings; the next reader builds it anew.</summary>
+    public void Drop() => current = null;
+
+    public void Dispose() => gate.Dispose();
+}

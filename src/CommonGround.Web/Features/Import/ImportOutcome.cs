@@ -1,0 +1,20 @@
+using CommonGround.Interchange;
+
+namespace CommonGround.Web.Features.Import;
+
+/// <param name="AllowUnlisted">A name the catalogue does not know becomes a plain taxon instead of an error.</param>
+/// <param name="CheckOnly">Say what would happen and store nothing.</param>
+/// <param name="Today">Nothing may be dated after it.</param>
+public sealed record ImportChoices(bool AllowUnlisted, bool CheckOnly, DateOnly Today);
+
+/// <summary>What one kind of row came to.</summary>
+public sealed record ImportCount(string Kind, int Added, int Changed, int Unchanged);
+
+/// <summary>Every error of every file, or what was stored. With an error nothing was.</summary>
+public sealed record ImportOutcome(IReadOnlyList<ImportError> Errors, IReadOnlyList<ImportError> Notices, IReadOnlyList<ImportCount> Counts)
+{
+    public bool Changed => Counts.Any(c => c.Added + c.Changed > 0);
+}
+
+/// <summary>How far an import has come, 0–1, and at what.</summary>
+public sealed record ImportProgress(string Doing, double Share);

@@ -1,0 +1,106 @@
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Import;
+
+/// <summary>The streets, blocks, yards and beds of a neighbourhood by name, with what an import adds to them.</summary>
+internal sealed class PlaceBook
+{
+    private static readonly StringComparer ByName = StringComparer.OrdinalIgnoreCase;
+    private readonly CommonGroundDb db;
+    private readonly Dictionary<string, Street> streets = new(ByName);
+    private readonly Dictionary<(long Street, string Block), StreetBlock> blocks = [];
+    private readonly Dictionary<string, Yard> yards = new(ByName);
+    private readonly Dictionary<(long Yard, string Bed), Bed> beds = [];
+
+    private PlaceBook(CommonGroundDb db, int neighbourhoodId)
+    {
+        this.db = db;
+        NeighbourhoodId = neighbourhoodId;
+    }
+
+    public int NeighbourhoodId { get; }
+
+    public IReadOnlyCollection<string> YardCodes => yards.Keys;
+
+    public IReadOnlyCollection<StreetBlock> Blocks => blocks.Values;
+
+    public static async Task<PlaceBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel)
+    {
+        var book = new PlaceBook(db, neighbourhoodId);
+        foreach (var street in await db.Streets.Where(s => s.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        {
+            book.streets[street.Name] = street;
+        }
+
+        foreach (var block in await db.Blocks.Where(b => b.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        {
+            book.blocks[(block.StreetId, Fold(block.Name))] = block;
+        }
+
+        foreach (var yard in await db.Yards.Where(y => y.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        {
+            book.yards[yard.Code] = yard;
+        }
+
+        foreach (var bed in await db.Beds.Where(b => b.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        {
+            book.beds[(bed.YardId, Fold(bed.Name))] = bed;
+        }
+
+        return book;
+    }
+
+    public Yard? Yard(string code) => yards.GetValueOrDefault(code);
+
+    public Bed? Bed(Yard yard, string name) => beds.GetValueOrDefault((yard.Id, Fold(name)));
+
+    /// <summary>The block of that street and name; both are made when new.</summary>
+    public (StreetBlock Block, bool Added) EnsureBlock(string streetName, string blockName)
+    {
+        if (!streets.TryGetValue(streetName, out var street))
+        {
+            street = new Street { NeighbourhoodId = NeighbourhoodId, Id = RowIds.Next(), Name = streetName };
+            streets[streetName] = street;
+            db.Streets.Add(street);
+        }
+
+        var key = (street.Id, Fold(blockName));
+        if (blocks.TryGetValue(key, out var block))
+        {
+            return (block, false);
+        }
+
+        block = new StreetBlock { NeighbourhoodId = NeighbourhoodId, Id = RowIds.Next(), StreetId = street.Id, Name = blockName };
+        blocks[key] = block;
+        db.Blocks.Add(block);
+        return (block, true);
+    }
+
+    public void Add(Yard yard)
+    {
+        yards[yard.Code] = yard;
+        db.Yards.Add(yard);
+    }
+
+    public void Add(Bed bed)
+    {
+        beds[(bed.YardId, Fold(bed.Name))] = bed;
+        db.Beds.Add(bed);
+    }
+
+    /// <summary>Blocks called <paramref name="written"/>: a block's name, or "street, block".</summary>
+    public IReadOnlyList<StreetBlock> FindBlocks(string written)
+    {
+        var comma = written.IndexOf(',', StringComparison.Ordinal);
+        if (comma > 0 && streets.TryGetValue(written[..comma].Trim(), out var street) && blocks.TryGetValue((street.Id, Fold(written[(comma + 1)..])), out var exact))
+        {
+            return [exact];
+        }
+
+        return [.. blocks.Where(b => b.Key.Block == Fold(written)).Select(b => b.Value)];
+    }
+
+    private static string Fold(string name) => name.Trim().ToUpperInvariant();
+}

@@ -1,0 +1,118 @@
+using System.Text;
+using CommonGround.Interchange;
+using CommonGround.Interchange.Csv;
+using CommonGround.Interchange.GeoJson;
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+
+namespace CommonGround.Web.Features.Import;
+
+/// <summary>Block shapes, places and beds: a known one is brought up to date, a new one added.</summary>
+internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
+{
+    public void Take(IReadOnlyList<ImportFile> files)
+    {
+        foreach (var shape in files.SelectMany(f => f.Blocks))
+        {
+            Take(shape);
+        }
+
+        foreach (var row in files.SelectMany(f => f.Places))
+        {
+            Take(row);
+        }
+
+        foreach (var (file, row) in files.SelectMany(f => f.Beds.Select(b => (f.FileName, b))))
+        {
+            Take(file, row);
+        }
+    }
+
+    private void Take(BlockShape shape)
+    {
+        var (block, added) = book.EnsureBlock(shape.Street, shape.Block);
+        var geometry = GeometryText(shape.Shape);
+        var changed = block.Geometry != geometry;
+        if (changed)
+        {
+            var middle = shape.Middle;
+            (block.Geometry, block.MiddleLatitude, block.MiddleLongitude) = (geometry, middle.Latitude, middle.Longitude);
+        }
+
+        ledger.Count("blocks", added, changed);
+    }
+
+    private void Take(PlaceRow row)
+    {
+        var (block, _) = book.EnsureBlock(row.Street, row.Block);
+        var yard = book.Yard(row.Yard);
+        var added = yard is null;
+        yard ??= new Yard { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), Code = row.Yard, RegisteredOn = ledger.Today };
+        var before = Facts(yard);
+        yard.BlockId = block.Id;
+        yard.Latitude = row.Latitude;
+        yard.Longitude = row.Longitude;
+        yard.AreaSquareMetres = row.YardSquareMetres;
+        yard.LawnSquareMetres = row.LawnSquareMetres;
+        yard.Light = row.Light;
+        yard.Moisture = row.Moisture;
+        yard.SoilGroup = row.SoilGroup;
+        yard.Household = row.Household;
+        yard.Shared = row.Shared;
+        if (added)
+        {
+            book.Add(yard);
+        }
+
+        ledger.Count("yards", added, Facts(yard) != before);
+    }
+
+    private void Take(string file, BedRow row)
+    {
+        if (book.Yard(row.Yard) is not { } yard)
+        {
+            UnknownYard(ledger, book, file, row.Line, row.Yard);
+            return;
+        }
+
+        if (row.EstablishedOn is { } day && ledger.InFuture(file, row.Line, "established_on", day))
+        {
+            return;
+        }
+
+        if (row.AreaSquareMetres > yard.AreaSquareMetres)
+        {
+            ledger.Refuse(file, row.Line, "area_m2", $"{row.AreaSquareMetres}", $"The bed is larger than its yard, which is {yard.AreaSquareMetres} m².", "Give the bed's area in m², or mend the yard's in places.csv.");
+            return;
+        }
+
+        var bed = book.Bed(yard, row.Bed);
+        var added = bed is null;
+        bed ??= new Bed { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, Name = row.Bed };
+        var before = (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture);
+        (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) = (row.AreaSquareMetres, row.EstablishedOn, row.Light, row.Moisture);
+        if (added)
+        {
+            book.Add(bed);
+        }
+
+        ledger.Count("beds", added, (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) != before);
+    }
+
+    internal static void UnknownYard(ImportLedger ledger, PlaceBook book, string file, int line, string code)
+    {
+        var near = Interchange.Names.EditDistance.Nearest(code, book.YardCodes, 3);
+        ledger.Refuse(file, line, "yard", code, "There is no yard with this code.",
+            near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? New yards come from places.csv." : "Bring places.csv first, or in the same import.");
+    }
+
+    private static (long, double, double, double, double?, object?, object?, object?, string, bool) Facts(Yard y) =>
+        (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared);
+
+    private static string GeometryText(GeoShape shape)
+    {
+        var text = new StringBuilder($"{{\"type\":\"{shape.Kind}\",\"coordinates\":");
+        var rings = shape.Parts.Select(p => "[" + string.Join(',', p.Select(x => FormattableString.Invariant($"[{x.Longitude:R},{x.Latitude:R}]"))) + "]").ToList();
+        return text.Append(shape.Kind == GeoKind.LineString ? rings[0] : $"[{string.Join(',', rings)}]").Append('}').ToString();
+    }
+}

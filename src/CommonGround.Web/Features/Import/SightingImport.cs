@@ -1,0 +1,124 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange;
+using CommonGround.Interchange.Csv;
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Taxa;
+using CommonGround.Web.Features.Record;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Import;
+
+/// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
+internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
+{
+    private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
+
+    public async Task TakeAsync(IReadOnlyList<ImportFile> files, CancellationToken cancel)
+    {
+        var rows = files.SelectMany(f => f.Sightings.Select(s => (f.FileName, Row: s))).ToList();
+        if (rows.Count == 0)
+        {
+            return;
+        }
+
+        var yardIds = rows.Select(r => book.Yard(r.Row.Yard)?.Id).OfType<long>().Distinct().ToList();
+        var known = await db.Sightings.Where(s => s.NeighbourhoodId == book.NeighbourhoodId && yardIds.Contains(s.YardId)).ToListAsync(cancel);
+        stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.ObservedOn));
+        // Where the places or beds file itself has errors, its yards are missing here through no fault of these rows.
+        var placesBroken = files.Any(f => f.Errors.Count > 0 && f.Kind is ImportKind.Places or ImportKind.Beds);
+        foreach (var (file, row) in rows)
+        {
+            cancel.ThrowIfCancellationRequested();
+            Take(file, row, placesBroken);
+        }
+    }
+
+    private void Take(string file, SightingRow row, bool placesBroken)
+    {
+        var yard = book.Yard(row.Yard);
+        if (yard is null && !placesBroken)
+        {
+            PlaceImport.UnknownYard(ledger, book, file, row.Line, row.Yard);
+        }
+
+        var taxon = names.Resolve(row.Name, file, row.Line, ledger);
+        var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
+        if (yard is null || taxon is null || inFuture || Cover(file, row, yard, taxon.Traits) is not { } cover)
+        {
+            return;
+        }
+
+        Store(row, yard, Bed(yard, row.Bed), taxon, cover);
+    }
+
+    /// <summary>The cover as given, or from the count; null after an error.</summary>
+    private double? Cover(string file, SightingRow row, Yard yard, CatalogueTaxon taxon)
+    {
+        var cover = row.CoverSquareMetres ?? PlantingDraft.CoverFromCount(row.Count ?? 0, taxon);
+        if (cover is null)
+        {
+            ledger.Refuse(file, row.Line, "count", $"{row.Count}", $"The catalogue has no spacing for {taxon.ScientificName}, so a count does not tell its cover.", "Give cover_m2 as well.");
+            return null;
+        }
+
+        var bed = book.Bed(yard, row.Bed);
+        var room = bed?.AreaSquareMetres ?? yard.AreaSquareMetres;
+        if (cover > room)
+        {
+            var column = row.CoverSquareMetres is null ? "count" : "cover_m2";
+            var what = bed?.AreaSquareMetres is null ? $"the yard, which is {room} m²" : $"the bed, which is {room} m²";
+            ledger.Refuse(file, row.Line, column, $"{row.CoverSquareMetres ?? row.Count}", $"{cover:0.##} m² is more than {what}.", "Give the ground this plant covers in m², or mend the bed's area in beds.csv.");
+            return null;
+        }
+
+        return cover;
+    }
+
+    private Bed Bed(Yard yard, string name)
+    {
+        if (book.Bed(yard, name) is { } known)
+        {
+            return known;
+        }
+
+        var bed = new Bed { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, Name = name.Trim() };
+        book.Add(bed);
+        ledger.Count("beds", added: true, changed: false);
+        return bed;
+    }
+
+    private void Store(SightingRow row, Yard yard, Bed bed, Taxon taxon, double cover)
+    {
+        var key = (bed.Id, taxon.Id, row.ObservedOn);
+        var added = !stored.TryGetValue(key, out var sighting);
+        sighting ??= new Sighting { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, BedId = bed.Id, TaxonId = taxon.Id, ObservedOn = row.ObservedOn };
+        var before = Facts(sighting);
+        sighting.CoverSquareMetres = cover;
+        sighting.Count = row.Count;
+        sighting.CoverDerived = row.CoverSquareMetres is null;
+        sighting.Origin = row.Origin;
+        sighting.Certainty = row.Certainty;
+        sighting.Qualifier = row.Name.Qualifier;
+        sighting.GrowthStage = row.GrowthStage;
+        sighting.Observer = row.Observer;
+        sighting.Remarks = row.Remarks;
+        var changed = Facts(sighting) != before;
+        if (added)
+        {
+            stored[key] = sighting;
+            sighting.RecordedAtUtc = DateTime.UtcNow;
+            db.Sightings.Add(sighting);
+        }
+        else if (changed && db.Entry(sighting).State != EntityState.Added)
+        {
+            sighting.RecordedAtUtc = DateTime.UtcNow;
+        }
+
+        ledger.Count("sightings", added, changed);
+    }
+
+    private static (double, int?, bool, Origin, Certainty, string, int?, string, string) Facts(Sighting s) =>
+        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks);
+}

@@ -1,0 +1,93 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange;
+using CommonGround.Interchange.Names;
+using CommonGround.Storage;
+using CommonGround.Storage.Taxa;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Import;
+
+/// <summary>The neighbourhood's taxa by name, with what an import adds to them.</summary>
+internal sealed class TaxonBook
+{
+    private readonly CommonGroundDb db;
+    private readonly int neighbourhoodId;
+    private readonly bool allowUnlisted;
+    private readonly Dictionary<string, Taxon> byName;
+    private NameIndex index;
+    private int lastId;
+
+    private TaxonBook(CommonGroundDb db, int neighbourhoodId, bool allowUnlisted, List<Taxon> taxa)
+    {
+        this.db = db;
+        this.neighbourhoodId = neighbourhoodId;
+        this.allowUnlisted = allowUnlisted;
+        byName = taxa.ToDictionary(t => t.ScientificName, StringComparer.Ordinal);
+        lastId = taxa.Count == 0 ? 0 : taxa.Max(t => t.Id);
+        index = Index();
+    }
+
+    public static async Task<TaxonBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, bool allowUnlisted, CancellationToken cancel) =>
+        new(db, neighbourhoodId, allowUnlisted, await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel));
+
+    /// <summary>Brings the catalogue up to date from plants files among the imported.</summary>
+    public void TakeCatalogue(IReadOnlyList<ImportFile> files, ImportLedger ledger)
+    {
+        foreach (var entry in files.SelectMany(f => f.Taxa))
+        {
+            var (added, changed) = Take(entry);
+            ledger.Count("plants", added, changed);
+        }
+
+        index = Index();
+    }
+
+    public (bool Added, bool Changed) Take(CatalogueTaxon entry)
+    {
+        if (!byName.TryGetValue(entry.ScientificName, out var taxon))
+        {
+            Add(entry, unlisted: false);
+            return (true, false);
+        }
+
+        var changed = taxon.Unlisted || !SameTraits(taxon.Traits, entry);
+        if (changed)
+        {
+            (taxon.Traits, taxon.Unlisted) = (entry, false);
+        }
+
+        return (false, changed);
+    }
+
+    /// <summary>The taxon a written name means; an error with the nearest names when it means none.</summary>
+    public Taxon? Resolve(TaxonName name, string file, int line, ImportLedger ledger)
+    {
+        if (index.Resolve(name.Name) is { } found)
+        {
+            return byName[found.ScientificName];
+        }
+
+        if (allowUnlisted)
+        {
+            return byName.TryGetValue(name.Name, out var known) ? known : Add(new CatalogueTaxon { ScientificName = name.Name }, unlisted: true);
+        }
+
+        var near = index.Nearest(name.Name, 3).Select(t => t.ScientificName);
+        ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
+            $"Did you mean {string.Join(", ", near)}? Or import with --allow-unlisted to keep it as a plain name.");
+        return null;
+    }
+
+    private Taxon Add(CatalogueTaxon entry, bool unlisted)
+    {
+        var taxon = new Taxon { NeighbourhoodId = neighbourhoodId, Id = ++lastId, ScientificName = entry.ScientificName, Unlisted = unlisted, Traits = entry };
+        byName[entry.ScientificName] = taxon;
+        db.Taxa.Add(taxon);
+        return taxon;
+    }
+
+    private NameIndex Index() => new([.. byName.Values.Select(t => t.Traits)]);
+
+    private static bool SameTraits(CatalogueTaxon a, CatalogueTaxon b) =>
+        System.Text.Json.JsonSerializer.Serialize(a) == System.Text.Json.JsonSerializer.Serialize(b);
+}

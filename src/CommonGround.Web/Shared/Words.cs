@@ -1,0 +1,58 @@
+using System.Globalization;
+
+namespace CommonGround.Web.Shared;
+
+/// <summary>Figures and dates as they are read: units said, unknown as a dash.</summary>
+public static class Words
+{
+    public const double SquareFeetPerSquareMetre = 10.763910416709722; // exact: (1 / 0.3048)², international foot
+    public const double FeetPerMetre = 1 / 0.3048;
+
+    public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    public static string ShortDate(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+
+    public static string DayMonth(DateOnly day) => day.ToString("d MMMM", CultureInfo.InvariantCulture);
+
+    public static string Number(double? value, string format = "0.0") => value is { } v ? v.ToString(format, CultureInfo.InvariantCulture) : "–";
+
+    public static string Percent(double? share) => share is { } s ? $"{Math.Round(s * 100)} %" : "–";
+
+    /// <summary>"1 yard", "3 yards".</summary>
+    public static string Count(int count, string one, string? many = null) => count == 1 ? $"1 {one}" : $"{count.ToString("#,0", CultureInfo.InvariantCulture)} {many ?? one + "s"}";
+
+    /// <summary>Small numbers as words at the head of a sentence: "Eight streets".</summary>
+    public static string Spelled(int number) => number switch
+    {
+        0 => "No", 1 => "One", 2 => "Two", 3 => "Three", 4 => "Four", 5 => "Five", 6 => "Six", 7 => "Seven", 8 => "Eight", 9 => "Nine", 10 => "Ten", 11 => "Eleven", 12 => "Twelve",
+        _ => number.ToString(CultureInfo.InvariantCulture),
+    };
+
+    public static string List(IReadOnlyList<string> items) => items.Count switch
+    {
+        0 => "",
+        1 => items[0],
+        _ => string.Join(", ", items.Take(items.Count - 1)) + " and " + items[^1],
+    };
+}
+
+/// <summary>Metric or US customary, by the reader's choice; everything is stored in SI.</summary>
+public sealed record Units(bool Customary)
+{
+    public string AreaUnit => Customary ? "ft²" : "m²";
+
+    public double Area(double squareMetres) => Customary ? squareMetres * Words.SquareFeetPerSquareMetre : squareMetres;
+
+    /// <summary>The figure alone, for a column whose heading carries the unit.</summary>
+    public string AreaFigure(double squareMetres)
+    {
+        var area = Area(squareMetres);
+        return area.ToString(area >= 100 || Customary ? "#,0" : "0.0", CultureInfo.InvariantCulture);
+    }
+
+    public string AreaWords(double squareMetres) => $"{AreaFigure(squareMetres)} {AreaUnit}";
+
+    public string LengthWords(double metres) => Customary
+        ? $"{(metres * Words.FeetPerMetre).ToString("0.0", CultureInfo.InvariantCulture)} ft"
+        : $"{metres.ToString("0.0#", CultureInfo.InvariantCulture)} m";
+}
