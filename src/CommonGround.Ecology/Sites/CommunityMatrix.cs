@@ -40,9 +40,16 @@ public sealed record StreetSite(long StreetId, string Name);
 public sealed record Infestation(int Taxon, double Latitude, double Longitude, double AreaSquareMetres, double Cover, int? GrowthStage, long? YardId, int Block);
 
 /// <summary>The community matrix: yards × taxa, cover m², with the places that group yards, as of a date. Immutable.</summary>
+/// <param name="AsOf">The day it describes.</param>
+/// <param name="Taxa">The catalogue rows that occur; presences and infestations point into this list.</param>
+/// <param name="Streets">Streets, any order; blocks point into this list.</param>
+/// <param name="Blocks">Blocks, any order; yards and infestations point into this list.</param>
+/// <param name="Yards">One row per yard, any order, empty yards included; no yard twice.</param>
+/// <param name="Infestations">Open infestations, one per place and taxon.</param>
 /// <remarks>
 /// Every measure is a pure function of this, of the taxa in it, a <see cref="Phenology.Season"/> and a date. Infestations that lie in a
-/// yard are already in that yard's row (the larger of planting and area × cover).
+/// yard are already in that yard's row (the larger of planting and area × cover). Two matrices are equal only when they are the same
+/// object: nobody wants a million rows compared by accident.
 /// </remarks>
 public sealed record CommunityMatrix(
     DateOnly AsOf,
@@ -50,4 +57,64 @@ public sealed record CommunityMatrix(
     IReadOnlyList<StreetSite> Streets,
     IReadOnlyList<BlockSite> Blocks,
     IReadOnlyList<YardCommunity> Yards,
-    IReadOnlyList<Infestation> Infestations);
+    IReadOnlyList<Infestation> Infestations)
+{
+    private SiteIndex? _index;
+    private TaxonTraits? _traits;
+    private YardCommunity[]? _rows;
+
+    // A copy made by "with" may differ in any list, so it starts without what was worked out from them.
+    private CommunityMatrix(CommunityMatrix original)
+    {
+        AsOf = original.AsOf;
+        Taxa = original.Taxa;
+        Streets = original.Streets;
+        Blocks = original.Blocks;
+        Yards = original.Yards;
+        Infestations = original.Infestations;
+    }
+
+    internal SiteIndex Index => _index ??= SiteIndex.Of(this);
+
+    internal TaxonTraits Traits => _traits ??= TaxonTraits.Of(Taxa);
+
+    internal YardCommunity[] Rows => _rows ??= Yards as YardCommunity[] ?? [.. Yards];
+
+    /// <summary>The matrix after one yard changed: its row is replaced, or added when the yard is new. The original stays as it was.</summary>
+    /// <param name="yard">The yard's whole new row.</param>
+    /// <remarks>Copies one array of references; what was worked out about places is kept unless the yard is new or moved to another block.</remarks>
+    public CommunityMatrix With(YardCommunity yard)
+    {
+        ArgumentNullException.ThrowIfNull(yard);
+        if (PositionOf(yard.YardId) is not { } position)
+        {
+            return this with { Yards = [.. Rows, yard], _traits = _traits };
+        }
+
+        var rows = (YardCommunity[])Rows.Clone();
+        var moved = rows[position].Block != yard.Block;
+        rows[position] = yard;
+        return this with { Yards = rows, _traits = _traits, _index = moved ? null : _index };
+    }
+
+    /// <summary>Where a yard stands in <see cref="Yards"/>, or <c>null</c> when it is not there.</summary>
+    public int? PositionOf(long yardId) => Index.PositionOf(yardId);
+
+    /// <summary>Positions in <see cref="Yards"/> of the yards of a block, by yard id.</summary>
+    /// <param name="block">Index into <see cref="Blocks"/>.</param>
+    public IReadOnlyList<int> YardsOfBlock(int block) => Index.YardsByBlock.Of(block);
+
+    /// <summary>Positions in <see cref="Yards"/> of the yards of a street, by block and yard id.</summary>
+    /// <param name="street">Index into <see cref="Streets"/>.</param>
+    public IReadOnlyList<int> YardsOfStreet(int street) => Index.YardsByStreet.Of(street);
+
+    /// <summary>Indices in <see cref="Blocks"/> of the blocks of a street, ascending.</summary>
+    /// <param name="street">Index into <see cref="Streets"/>.</param>
+    public IReadOnlyList<int> BlocksOfStreet(int street) => Index.BlocksByStreet.Of(street);
+
+    /// <summary>Whether it is the very same matrix.</summary>
+    public bool Equals(CommunityMatrix? other) => ReferenceEquals(this, other);
+
+    /// <summary>A hash code of the object, not of its rows.</summary>
+    public override int GetHashCode() => System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(this);
+}
