@@ -18,19 +18,21 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var streetIndex = Index(streets.Select(s => s.StreetId));
         var blocks = await db.Blocks.Where(b => b.NeighbourhoodId == id).OrderBy(b => b.Id)
             .Select(b => new BlockPlace(b.Id, b.StreetId, b.Name, b.MiddleLatitude, b.MiddleLongitude)).ToListAsync(cancel);
-        var blockIndex = Index(blocks.Select(b => b.Id));
         var yards = await db.Yards.Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Id)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
         var yardIndex = Index(yards.Select(y => y.Id));
+        var middles = Middles(blocks, yards);
+        // A block that has neither a shape nor a yard lies nowhere: it takes no part.
+        blocks.RemoveAll(b => !middles.ContainsKey(b.Id));
+        var blockIndex = Index(blocks.Select(b => b.Id));
         var taxonIndex = taxa.Select((t, i) => (t.Id, i)).ToDictionary(p => p.Id, p => p.i);
 
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, id, asOf, null, cancel);
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
-        var middles = Middles(blocks, yards);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
-        var unwanted = infestations.ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        return new LoadedCommunity(new CommunityMatrix(asOf, taxa.ConvertAll(t => t.Traits), streets, sites, rows, unwanted), yardIndex, blockIndex, taxonIndex);
+        var unwanted = infestations.FindAll(i => blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
+        return new LoadedCommunity(new CommunityMatrix(asOf, taxa.ConvertAll(t => t.Traits), streets, sites, rows, unwanted), blockIndex, taxonIndex);
     }
 
     /// <summary>One yard's row, to put in place of the old one after a save.</summary>
@@ -41,7 +43,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var asOf = community.Matrix.AsOf;
         var yard = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id == yardId)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
-        if (yard.Count == 0)
+        if (yard.Count == 0 || !community.BlockIndex.ContainsKey(yard[0].BlockId))
         {
             return null;
         }
@@ -94,11 +96,19 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         return new Infestation(taxonIndex[i.TaxonId], latitude, longitude, i.Area, i.Cover, i.Stage, i.YardId, block);
     }
 
-    /// <summary>A block's middle: of its geometry, else the mean of its yards' points, else not known (0, 0 is never used as a place: such a block has no yards).</summary>
+    /// <summary>A block's middle: of its geometry, else the mean of its yards' points; no entry where neither is known.</summary>
     private static Dictionary<long, (double Latitude, double Longitude)> Middles(List<BlockPlace> blocks, List<YardPlace> yards)
     {
         var means = yards.GroupBy(y => y.BlockId).ToDictionary(g => g.Key, g => (g.Average(y => y.Latitude), g.Average(y => y.Longitude)));
-        return blocks.ToDictionary(b => b.Id, b => b is { Latitude: { } lat, Longitude: { } lon } ? (lat, lon) : means.GetValueOrDefault(b.Id, (double.NaN, double.NaN)));
+        foreach (var block in blocks)
+        {
+            if (block is { Latitude: { } latitude, Longitude: { } longitude })
+            {
+                means[block.Id] = (latitude, longitude);
+            }
+        }
+
+        return means;
     }
 
     private static Dictionary<long, int> Index(IEnumerable<long> ids) => ids.Select((id, i) => (id, i)).ToDictionary(p => p.id, p => p.i);
@@ -107,7 +117,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 }
 
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
-public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> YardIndex, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex);
+public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex);
 
 internal sealed record YardPlace(long Id, long BlockId, double Latitude, double Longitude, bool Shared);
 

@@ -7,6 +7,21 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
 {
     private readonly SemaphoreSlim gate = new(1, 1);
     private LoadedCommunity? current;
+    private (CommunityMatrix Of, Figures All, Figures Shared)? figures;
+
+    /// <summary>The measures as somebody may see them: organisers all yards, others those that share.</summary>
+    public async Task<Figures> FiguresAsync(bool organiser, CancellationToken cancel = default)
+    {
+        var matrix = await NowAsync(cancel);
+        var made = figures;
+        if (made is null || made.Value.Of != matrix)
+        {
+            made = (matrix, Figures.Of(matrix, sharedOnly: false), Figures.Of(matrix, sharedOnly: true));
+            figures = made;
+        }
+
+        return organiser ? made.Value.All : made.Value.Shared;
+    }
 
     public async Task<CommunityMatrix> NowAsync(CancellationToken cancel = default) => (await LoadedAsync(cancel)).Matrix;
 
@@ -45,16 +60,8 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
                 return;
             }
 
-            if (!current.YardIndex.TryGetValue(yardId, out var index) || await queries.LoadYardAsync(current, yardId, cancel) is not { } row)
-            {
-                current = null;
-                return;
-            }
-
-            var matrix = current.Matrix;
-            var yards = matrix.Yards.ToArray();
-            yards[index] = row;
-            current = current with { Matrix = matrix with { Yards = yards } };
+            var row = current.Matrix.PositionOf(yardId) is null ? null : await queries.LoadYardAsync(current, yardId, cancel);
+            current = row is null ? null : current with { Matrix = current.Matrix.With(row) };
         }
         finally
         {

@@ -1,0 +1,70 @@
+using CommonGround.Ecology.Invasives;
+using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Sites;
+
+namespace CommonGround.Web.Features.Community;
+
+/// <summary>The measures of every block, street and the neighbourhood, for one way of looking: all yards, or only those that share.</summary>
+public sealed class Figures
+{
+    /// <summary>A block of fewer yards is not shown: two households could tell each other's.</summary>
+    public const int YardsToShow = 3;
+
+    private Figures(CommunityMatrix matrix, Season season, PressureConvention convention)
+    {
+        Matrix = matrix;
+        Season = season;
+        Convention = convention;
+        Blocks = CommunityMeasures.OfBlocks(matrix, season, convention);
+        Streets = CommunityMeasures.OfStreets(matrix, season, convention);
+        Neighbourhood = CommunityMeasures.OfNeighbourhood(matrix, season, convention);
+        Shown = [.. Enumerable.Range(0, matrix.Blocks.Count).Where(b => Blocks[b].Yards >= YardsToShow)];
+    }
+
+    public CommunityMatrix Matrix { get; }
+    public Season Season { get; }
+    public PressureConvention Convention { get; }
+    public IReadOnlyList<SiteMeasures> Blocks { get; }
+    public IReadOnlyList<SiteMeasures> Streets { get; }
+    public SiteMeasures Neighbourhood { get; }
+
+    /// <summary>Indices of the blocks with three or more yards.</summary>
+    public IReadOnlyList<int> Shown { get; }
+
+    public int LateHalves => Season.Last - Season.LateFrom + 1;
+
+    public int SeasonHalves => Season.Last - Season.First + 1;
+
+    public static Figures Of(CommunityMatrix matrix, bool sharedOnly)
+    {
+        if (!sharedOnly)
+        {
+            return new Figures(matrix, Season.Default, PressureConvention.Default);
+        }
+
+        var yards = matrix.Yards.Where(y => y.Shared).ToList();
+        var shared = yards.Select(y => y.YardId).ToHashSet();
+        // What lies in a yard that does not share takes no part, not even as pressure on its neighbours.
+        var infestations = matrix.Infestations.Where(i => i.YardId is not { } yard || shared.Contains(yard)).ToList();
+        return new Figures(matrix with { Yards = yards, Infestations = infestations }, Season.Default, PressureConvention.Default);
+    }
+
+    /// <summary>Native taxa in flower by half-month, 24 entries.</summary>
+    public static int[] InFlower(SiteMeasures site) => [.. site.Bloom.HalfMonths.Select(h => h.N)];
+
+    public static int[] InFlowerCertain(SiteMeasures site) => [.. site.BloomWithoutTentative.HalfMonths.Select(h => h.N)];
+
+    /// <summary>Half-months covered between two, both included.</summary>
+    public int Covered(SiteMeasures site, int from, int to) => Enumerable.Range(from, to - from + 1).Count(t => site.Bloom.HalfMonths[t].N >= Season.Norm);
+
+    public int LateCovered(SiteMeasures site) => Covered(site, Season.LateFrom, Season.Last);
+
+    public int SeasonCovered(SiteMeasures site) => Covered(site, Season.First, Season.Last);
+
+    /// <summary>Shown blocks covered in each half-month, 24 entries.</summary>
+    public int[] BlocksCovered() => [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].Bloom.HalfMonths[t].N >= Season.Norm))];
+
+    public int[] BlocksCoveredCertain() => [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].BloomWithoutTentative.HalfMonths[t].N >= Season.Norm))];
+
+    public string BlockName(int block) => $"{Matrix.Streets[Matrix.Blocks[block].Street].Name}, {Matrix.Blocks[block].Name}";
+}

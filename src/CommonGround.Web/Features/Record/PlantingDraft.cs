@@ -1,0 +1,78 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Web.Shared;
+
+namespace CommonGround.Web.Features.Record;
+
+/// <summary>One line somebody typed: a planting seen in a bed. The rules stand here once, for the form and for files.</summary>
+public sealed record PlantingDraft
+{
+    /// <summary>What was typed, kept so that nothing typed is lost.</summary>
+    public string Typed { get; init; } = "";
+    public CatalogueTaxon? Taxon { get; init; }
+    public double? CoverSquareMetres { get; init; }
+    public int? Count { get; init; }
+    public int? GrowthStage { get; init; }
+    public Origin Origin { get; init; } = Origin.Planted;
+    public Certainty Certainty { get; init; } = Certainty.Certain;
+    public string Qualifier { get; init; } = "";
+    public string Remarks { get; init; } = "";
+
+    /// <summary>The cover given, or worked out from the count; null when neither tells it.</summary>
+    public double? Cover => CoverSquareMetres ?? (Count is { } n && Taxon is not null ? CoverFromCount(n, Taxon) : null);
+
+    public bool CoverDerived => CoverSquareMetres is null && Count is not null;
+
+    /// <summary>Ground covered by plants set in triangles at the catalogue's spacing, 0.866·s² each; 0 for no plants; null without a spacing.</summary>
+    public static double? CoverFromCount(int count, CatalogueTaxon taxon) => count == 0 ? 0
+        : taxon.SpacingMetres is { } s ? count * 0.866 * s * s
+        : null;
+
+    /// <summary>What is wrong with the line, in plain words; empty when it can be saved.</summary>
+    /// <param name="bedSquareMetres">The bed's area, or null while nobody has measured it.</param>
+    public IReadOnlyList<Problem> Check(DateOnly observedOn, DateOnly today, double? bedSquareMetres, double yardSquareMetres)
+    {
+        var problems = new List<Problem>();
+        if (Taxon is null)
+        {
+            problems.Add(new("name", Typed.Length == 0 ? "Type the plant's name." : $"The catalogue has no plant called “{Typed}”. Choose one of the names offered, or check the spelling."));
+        }
+
+        if (observedOn > today)
+        {
+            problems.Add(new("date", $"{Words.Date(observedOn)} is in the future. Give the day it was seen; today is {Words.Date(today)}."));
+        }
+
+        if (CoverSquareMetres < 0 || Count < 0)
+        {
+            problems.Add(new("cover", "Cover cannot be less than nothing. Give 0 to say that the planting has ended."));
+        }
+        else if (Cover is null && Taxon is not null)
+        {
+            problems.Add(new("cover", Count is null
+                ? "Say how much ground it covers in m², such as 1.5, or how many plants, such as 12x."
+                : $"The catalogue has no spacing for {Taxon.DisplayName}, so a count does not tell its cover. Give m² instead."));
+        }
+
+        problems.AddRange(CheckRoom(bedSquareMetres, yardSquareMetres));
+        return problems;
+    }
+
+    private IEnumerable<Problem> CheckRoom(double? bed, double yard)
+    {
+        var room = bed ?? yard;
+        if (Cover is { } cover && cover > room)
+        {
+            var place = bed is null ? "yard" : "bed";
+            var slip = Slip(cover, room);
+            yield return new("cover", $"{cover:0.##} m² is more than the {place}, which is {room:0.##} m².{(slip is null ? "" : $" Did you mean {slip:0.##}?")}");
+        }
+
+        if (GrowthStage is < 0 or > 9)
+        {
+            yield return new("stage", "A growth stage is 0 to 9: 5 in bud, 6 in flower, 7 in fruit, 8 ripe seed, 9 dormant.");
+        }
+    }
+
+    /// <summary>A slipped decimal point, where a tenth or hundredth would fit.</summary>
+    public static double? Slip(double cover, double room) => cover / 10 <= room ? cover / 10 : cover / 100 <= room ? cover / 100 : null;
+}

@@ -1,0 +1,156 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using CommonGround.Storage.Plantings;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Record;
+
+/// <summary>What somebody saves: lines for one bed on one day.</summary>
+/// <param name="BedVersion">The bed's version when the page showed it; another one means somebody saved in between.</param>
+public sealed record RecordSheet(long YardId, long BedId, Guid BedVersion, DateOnly ObservedOn, string Observer, IReadOnlyList<PlantingDraft> Lines);
+
+/// <summary>Problems (nothing was saved) or a receipt with which the save can be undone.</summary>
+public sealed record RecordResult(IReadOnlyList<Problem> Problems, RecordReceipt? Receipt, Guid BedVersion)
+{
+    public static RecordResult Refused(Guid version, params Problem[] problems) => new(problems, null, version);
+}
+
+/// <summary>The rows a save made, each with what stood there before.</summary>
+public sealed record RecordReceipt(long YardId, long BedId, IReadOnlyList<(long SightingId, Sighting? Before)> Rows);
+
+/// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
+public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+{
+    public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == sheet.YardId, cancel);
+        var bed = await db.Beds.SingleOrDefaultAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
+        if (yard is null || bed is null)
+        {
+            return RecordResult.Refused(sheet.BedVersion, new Problem("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed for them."));
+        }
+
+        if (!by.MayRecord(yard.OwnerId))
+        {
+            return RecordResult.Refused(sheet.BedVersion, new Problem("", "Only the household and organisers record in this yard. Ask an organiser."));
+        }
+
+        if (bed.Version != sheet.BedVersion)
+        {
+            return await SavedMeanwhileAsync(db, bed, cancel);
+        }
+
+        var problems = sheet.Lines.SelectMany(line => line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres)).ToList();
+        if (problems.Count > 0)
+        {
+            return new RecordResult(problems, null, sheet.BedVersion);
+        }
+
+        var receipt = await StoreAsync(db, sheet, by, cancel);
+        db.Entry(bed).State = EntityState.Modified;
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            // Somebody saved between our look and our write: the same answer, and nothing of ours was stored.
+            return await SavedMeanwhileAsync(db, bed, cancel);
+        }
+
+        await live.YardChangedAsync(sheet.YardId, cancel);
+        return new RecordResult([], receipt, bed.Version);
+    }
+
+    /// <summary>Takes a save back: new rows go, replaced ones return.</summary>
+    public async Task<IReadOnlyList<Problem>> UndoAsync(RecordReceipt receipt, Viewer by, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == receipt.YardId, cancel);
+        if (yard is null || !by.MayRecord(yard.OwnerId))
+        {
+            return [new("", "This save can no longer be undone here: the yard is gone, or it is not yours.")];
+        }
+
+        var ids = receipt.Rows.Select(r => r.SightingId).ToList();
+        var rows = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && ids.Contains(s.Id)).ToDictionaryAsync(s => s.Id, cancel);
+        foreach (var (id, before) in receipt.Rows)
+        {
+            if (!rows.TryGetValue(id, out var row))
+            {
+                continue;
+            }
+
+            if (before is null)
+            {
+                db.Sightings.Remove(row);
+            }
+            else
+            {
+                db.Entry(row).CurrentValues.SetValues(before);
+            }
+        }
+
+        var bed = await db.Beds.SingleAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == receipt.BedId, cancel);
+        db.Entry(bed).State = EntityState.Modified;
+        await db.SaveChangesAsync(cancel);
+        await live.YardChangedAsync(receipt.YardId, cancel);
+        return [];
+    }
+
+    private async Task<RecordReceipt> StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
+    {
+        var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
+        var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhood.Id && names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
+        var sameDay = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
+        var rows = new Dictionary<long, Sighting?>();
+        foreach (var line in sheet.Lines)
+        {
+            var taxonId = taxa[line.Taxon!.ScientificName];
+            if (!sameDay.TryGetValue(taxonId, out var row))
+            {
+                row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, ObservedOn = sheet.ObservedOn };
+                db.Sightings.Add(row);
+                sameDay[taxonId] = row;
+                rows[row.Id] = null;
+            }
+            else
+            {
+                rows.TryAdd(row.Id, (Sighting)db.Entry(row).CurrentValues.ToObject());
+            }
+
+            Fill(row, line, sheet.Observer, by);
+        }
+
+        return new RecordReceipt(sheet.YardId, sheet.BedId, [.. rows.Select(r => (r.Key, r.Value))]);
+    }
+
+    private void Fill(Sighting row, PlantingDraft line, string observer, Viewer by)
+    {
+        row.CoverSquareMetres = line.Cover ?? throw new InvalidOperationException("A line without cover passed its check.");
+        row.Count = line.Count;
+        row.CoverDerived = line.CoverDerived;
+        row.GrowthStage = line.GrowthStage;
+        row.Origin = line.Origin;
+        row.Certainty = line.Certainty;
+        row.Qualifier = line.Qualifier;
+        row.Remarks = line.Remarks;
+        row.Observer = observer;
+        row.RecordedById = by.MemberId;
+        row.RecordedAtUtc = clock.UtcNow;
+    }
+
+    private async Task<RecordResult> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
+    {
+        db.ChangeTracker.Clear();
+        var version = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == bed.Id).Select(b => b.Version).SingleAsync(cancel);
+        var latest = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
+            .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName).Take(3).ToListAsync(cancel);
+        return RecordResult.Refused(version, new Problem("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look at the bed below, then save again to add yours."));
+    }
+}
