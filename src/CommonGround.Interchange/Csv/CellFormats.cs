@@ -1,0 +1,80 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace CommonGround.Interchange.Csv;
+
+/// <summary>Numbers and days as files write them, and advice for the usual slips.</summary>
+internal static class CellFormats
+{
+    public const string DayFormat = "yyyy-MM-dd";
+    private const int SpreadsheetDayLow = 20_000, SpreadsheetDayHigh = 80_000;
+    private static readonly DateOnly SpreadsheetEpoch = new(1899, 12, 30);
+
+    // Without backtracking no cell, however long, can hold the reader up.
+    private const RegexOptions Plainly = RegexOptions.CultureInvariant | RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture;
+    private static readonly Regex Thousands = new(@"^-?[0-9]{1,3}([, ][0-9]{3})+(\.[0-9]+)?$", Plainly);
+    private static readonly Regex DecimalComma = new("^-?[0-9]+,[0-9]+$", Plainly);
+    private static readonly Regex Unit = new(@"^\$?(?<number>-?[0-9]+(\.[0-9]+)?)\s*[^0-9.,\s].{0,20}$", Plainly);
+    private static readonly Regex SlashDay = new("^(?<first>[0-9]{1,2})[/.-](?<second>[0-9]{1,2})[/.-](?<year>[0-9]{4}|[0-9]{2})$", Plainly);
+    private static readonly Regex IsoLike = new("^(?<year>[0-9]{4})[-/.]?(?<month>[0-9]{1,2})[-/.]?(?<day>[0-9]{1,2})(?<rest>[T ].*)?$", Plainly);
+
+    public static bool TryNumber(string cell, out double value) =>
+        double.TryParse(cell, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value)
+        && double.IsFinite(value);
+
+    /// <summary>Why a cell is no number, and what to write instead.</summary>
+    public static (string What, string HowToMend) NumberAdvice(string cell)
+    {
+        if (Thousands.IsMatch(cell)) return ("The number has separators between thousands.", $"Write it without: {cell.Replace(",", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal)}.");
+        if (DecimalComma.IsMatch(cell)) return ("The number has a comma for its decimal point.", $"Write a point: {cell.Replace(',', '.')}.");
+        if (cell.StartsWith('\u2212')) return ("The minus is a typographic dash.", $"Write a plain hyphen: -{cell[1..]}.");
+        if (Unit.Match(cell) is { Success: true } unit) return ("The number carries a unit or a sign.", $"Write the number alone: {unit.Groups["number"].Value}.");
+        return ("This is not a number.", "Write a plain number such as 12.5.");
+    }
+
+    public static bool TryDay(string cell, out DateOnly day) => DateOnly.TryParseExact(cell, DayFormat, CultureInfo.InvariantCulture, DateTimeStyles.None, out day);
+
+    public static string Write(DateOnly day) => day.ToString(DayFormat, CultureInfo.InvariantCulture);
+
+    /// <summary>Shortest text that reads back as the same double.</summary>
+    public static string Write(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    /// <summary>Why a cell is no day, and what to write instead.</summary>
+    public static (string What, string HowToMend) DayAdvice(string cell)
+    {
+        if (int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var serial) && serial is > SpreadsheetDayLow and < SpreadsheetDayHigh)
+            return ("This looks like a spreadsheet's day number.", $"Format the column as year-month-day; this one would be {Write(SpreadsheetEpoch.AddDays(serial))}.");
+        if (SlashDay.Match(cell) is { Success: true } slashed)
+            return ("The day is not written year-month-day.", $"Write {SlashAdvice(slashed)}.");
+        if (IsoLike.Match(cell) is { Success: true } iso) return IsoAdvice(iso);
+        return ("This is not a day.", "Write year-month-day, for example 2026-08-14.");
+    }
+
+    private static string SlashAdvice(Match parts)
+    {
+        var (first, second, year) = (Number(parts, "first"), Number(parts, "second"), Number(parts, "year"));
+        if (year < 100) year += 2000;
+        var (monthFirst, dayFirst) = (Existing(year, first, second), Existing(year, second, first));
+        return (monthFirst, dayFirst) switch
+        {
+            ({ } a, { } b) when a != b => $"{Write(a)} if the month comes first, {Write(b)} if the day does",
+            ({ } a, _) => Write(a),
+            (_, { } b) => Write(b),
+            _ => "year-month-day, for example 2026-08-14",
+        };
+    }
+
+    private static (string What, string HowToMend) IsoAdvice(Match parts)
+    {
+        var exists = Existing(Number(parts, "first"), Number(parts, "second"), Number(parts, "year"));
+        if (exists is not { } day) return ("There is no such day.", "Check the month (01 to 12) and the day.");
+        return parts.Groups["rest"].Length > 0
+            ? ("The cell holds more than a day.", $"Write the day alone: {Write(day)}.")
+            : ("The day is not written with two digits for month and day, and hyphens.", $"Write {Write(day)}.");
+    }
+
+    private static DateOnly? Existing(int year, int month, int day) =>
+        year is >= 1 and <= 9999 && month is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, month) ? new DateOnly(year, month, day) : null;
+
+    private static int Number(Match match, string group) => int.Parse(match.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
+}

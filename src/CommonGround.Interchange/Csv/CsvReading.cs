@@ -1,0 +1,84 @@
+using CommonGround.Interchange.Catalogue;
+
+namespace CommonGround.Interchange.Csv;
+
+/// <summary>Tells a CSV file's kind by its header and reads its rows.</summary>
+internal static class CsvReading
+{
+    public static ImportFile Read(FileText file)
+    {
+        var nothing = new ImportFile { FileName = file.Name, Errors = file.Errors };
+        if (IsOtherwiseSeparated(file)) return nothing;
+        var table = CsvTable.Read(file);
+        if (table.HeaderLine <= 0) return nothing;
+        if (KindOf(table) is not { } kind || ColumnsOf(table, kind) is not { } columns)
+            return nothing with { Kind = KindOf(table)?.Kind ?? ImportKind.Unrecognised };
+        var cells = new RowCells(table, columns);
+        var read = new ImportFile { FileName = file.Name, Kind = kind.Kind };
+        var notices = new List<ImportError>();
+        read = kind.Kind switch
+        {
+            ImportKind.Places => read with { Places = PlaceRows.Read(table, cells) },
+            ImportKind.Beds => read with { Beds = PlaceRows.ReadBeds(table, cells) },
+            ImportKind.Sightings => read with { Sightings = SightingRows.Read(table, cells, notices) },
+            ImportKind.Infestations => read with { Infestations = SightingRows.ReadInfestations(table, cells) },
+            ImportKind.Rain => read with { Rain = WeatherRows.ReadRain(table, cells) },
+            ImportKind.Temperature => read with { Temperatures = WeatherRows.ReadTemperatures(table, cells) },
+            _ => read with { Taxa = CatalogueRows.Read(table, cells) },
+        };
+        return read with { Errors = [.. table.Errors.OrderBy(e => e.Line)], Notices = notices };
+    }
+
+    private static bool IsOtherwiseSeparated(FileText file)
+    {
+        var header = file.Text!.AsSpan().TrimStart();
+        var end = header.IndexOfAny('\r', '\n');
+        if (end >= 0) header = header[..end];
+        if (header.Contains(',')) return false;
+        var (separator, word) = header.Contains(';') ? (';', "semicolons") : header.Contains('\t') ? ('\t', "tabs") : header.Contains('|') ? ('|', "vertical bars") : (' ', "");
+        if (word.Length == 0) return false;
+        file.Errors.Add(new ImportError(file.Name, 1, "", header.Length <= 60 ? header.ToString() : header[..57].ToString() + "...",
+            $"The file is separated by {word}.", $"Save it again separated by commas, with a point for the decimal mark; \"{separator}\" may then stay inside texts."));
+        return true;
+    }
+
+    private static CsvKind? KindOf(CsvTable table)
+    {
+        var header = table.Header.Where(c => c.Length > 0).ToList();
+        if (header.Count == 0) return null;
+        var best = CsvKind.All.MaxBy(kind => kind.Fit(header))!;
+        if (header.Exists(best.Knows) && best.Fit(header) >= header.Count / 2) return best;
+        table.Refuse(table.HeaderLine, "", string.Join(',', table.Header), "The header matches no kind of file.",
+            "Begin with the column names of places, beds, sightings, infestations, rain or temperature as described in csv-columns.");
+        return null;
+    }
+
+    /// <summary>Column name → index, or null when the header leaves no sense in reading rows.</summary>
+    private static Dictionary<string, int>? ColumnsOf(CsvTable table, CsvKind kind)
+    {
+        var errorsBefore = table.Errors.Count;
+        var columns = new Dictionary<string, int>(StringComparer.Ordinal);
+        for (var i = 0; i < table.Header.Length; i++)
+        {
+            var name = table.Header[i];
+            if (name.Length == 0)
+            {
+                var filled = table.Records.Find(r => r.Cells[i].Length > 0);
+                if (filled is not null) table.Refuse(filled.Line, "", filled.Cells[i], $"The value stands in column {i + 1}, which has no name.", "Name the column in the header or clear it.");
+                continue;
+            }
+            if (!columns.TryAdd(name, i)) table.Refuse(table.HeaderLine, name, name, "The column is there twice.", "Keep one of the two.");
+            // The catalogue may carry further columns of its keeper; people's files may not, so that a slip in a name is not lost.
+            if (!kind.Knows(name) && (kind.Kind != ImportKind.Catalogue || kind.Nearest(name) is not null)) RefuseColumn(table, kind, name);
+        }
+        foreach (var missing in kind.Required.Where(c => !columns.ContainsKey(c)))
+            table.Refuse(table.HeaderLine, missing, "", $"The column {missing} is missing from this {WordFor(kind.Kind)} file.", "Add it to the header, and its values to every row.");
+        return table.Errors.Count == errorsBefore || table.Errors.Skip(errorsBefore).All(e => e.Line != table.HeaderLine) ? columns : null;
+    }
+
+    private static void RefuseColumn(CsvTable table, CsvKind kind, string name) =>
+        table.Refuse(table.HeaderLine, name, name, $"A {WordFor(kind.Kind)} file has no column of this name.",
+            kind.Nearest(name) is { } near ? $"Did you mean {near}?" : $"Take the column out; known are {string.Join(", ", kind.Columns)}.");
+
+    private static string WordFor(ImportKind kind) => kind.ToString().ToLowerInvariant();
+}

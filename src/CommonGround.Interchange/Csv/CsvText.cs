@@ -1,0 +1,70 @@
+using System.Text;
+
+namespace CommonGround.Interchange.Csv;
+
+/// <summary>Writes CSV by RFC 4180: comma, CRLF, quote marks only where needed.</summary>
+public static class CsvText
+{
+    private const string FormulaStarts = "=+-@\t\r";
+
+    /// <summary>A table as text.</summary>
+    /// <param name="header">Column names.</param>
+    /// <param name="rows">Cells as they shall stand in the file; people's texts go through <see cref="Guard"/> first.</param>
+    public static string Write(IReadOnlyList<string> header, IEnumerable<IReadOnlyList<string>> rows)
+    {
+        ArgumentNullException.ThrowIfNull(header);
+        ArgumentNullException.ThrowIfNull(rows);
+        var text = new StringBuilder();
+        AppendRow(text, header);
+        foreach (var row in rows) AppendRow(text, row);
+        return text.ToString();
+    }
+
+    /// <summary>A double as the shortest text that reads back the same; null is blank.</summary>
+    public static string Number(double? value) => value is { } known ? CellFormats.Write(known) : "";
+
+    /// <summary>A day as year-month-day; null is blank.</summary>
+    public static string Day(DateOnly? value) => value is { } known ? CellFormats.Write(known) : "";
+
+    /// <summary>Puts an apostrophe before a text that a spreadsheet would take for a formula (it starts with = + - @, tab or return).</summary>
+    /// <remarks>Reading takes the apostrophe away again, so a text comes back as it went.</remarks>
+    public static string Guard(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return StartsLikeFormula(text) ? "'" + text : text;
+    }
+
+    /// <summary>Takes away the apostrophe that <see cref="Guard"/> put there.</summary>
+    public static string Unguard(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.StartsWith('\'') && StartsLikeFormula(text) ? text[1..] : text;
+    }
+
+    /// <summary>Apostrophes and spaces in front do not matter: so a text that really starts with '= survives the round trip as well.</summary>
+    private static bool StartsLikeFormula(string text)
+    {
+        var start = text.AsSpan().TrimStart("' ");
+        return start.Length > 0 && FormulaStarts.Contains(start[0], StringComparison.Ordinal);
+    }
+
+    private static void AppendRow(StringBuilder text, IReadOnlyList<string> cells)
+    {
+        for (var i = 0; i < cells.Count; i++)
+        {
+            if (i > 0) text.Append(',');
+            AppendCell(text, cells[i]);
+        }
+        text.Append("\r\n");
+    }
+
+    private static void AppendCell(StringBuilder text, string cell)
+    {
+        if (cell.AsSpan().IndexOfAny("\",\r\n") < 0 && cell.Trim().Length == cell.Length)
+        {
+            text.Append(cell);
+            return;
+        }
+        text.Append('"').Append(cell.Replace("\"", "\"\"", StringComparison.Ordinal)).Append('"');
+    }
+}

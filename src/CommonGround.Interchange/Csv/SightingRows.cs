@@ -1,0 +1,83 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange.Names;
+
+namespace CommonGround.Interchange.Csv;
+
+/// <summary>sightings.csv and infestations.csv.</summary>
+public static class SightingRows
+{
+    private const double LargestArea = 1_000_000;
+    private const int LargestCount = 1_000_000;
+
+    /// <summary>sightings.csv with every column, ready to be read again.</summary>
+    public static string Write(IEnumerable<SightingRow> rows) => CsvText.Write(CsvKind.Sightings.Columns, rows.Select(r => (string[])
+    [
+        CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.CoverSquareMetres),
+        CsvText.Number(r.Count), Words.Origin.Write(r.Origin), Words.Certainty.Write(r.Certainty), CsvText.Number(r.GrowthStage),
+        CsvText.Guard(r.Observer), CsvText.Guard(r.Remarks),
+    ]));
+
+    /// <summary>infestations.csv with every column, ready to be read again.</summary>
+    public static string Write(IEnumerable<InfestationRow> rows) =>
+        CsvText.Write(["yard", "block", "scientific_name", "observed_on", "area_m2", "cover_percent", "growth_stage", "remarks"], rows.Select(r => (string[])
+        [
+            CsvText.Guard(r.Yard), CsvText.Guard(r.Block), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.AreaSquareMetres),
+            CsvText.Number(r.CoverPercent), CsvText.Number(r.GrowthStage), CsvText.Guard(r.Remarks),
+        ]));
+
+    internal static List<SightingRow> Read(CsvTable table, RowCells cells, List<ImportError> notices)
+    {
+        var rows = new List<SightingRow>();
+        foreach (var record in table.Records)
+        {
+            cells.Open(record);
+            var (yard, bed, name) = (cells.Code("yard"), cells.Code("bed"), Name(cells));
+            var row = new SightingRow(record.Line, yard, bed, name, cells.Day("observed_on"),
+                cells.OptionalNumber("cover_m2", 0, LargestArea, "of square metres, 0 or more"), cells.OptionalWhole("count", 0, LargestCount, "of plants, 0 or more"),
+                cells.OptionalWord("origin", Words.Origin) ?? Origin.Unknown, SureOf(table, cells, name, notices), GrowthStage(cells),
+                cells.Text("observer"), cells.Text("remarks"));
+            if (!cells.Has("cover_m2") && !cells.Has("count")) cells.Refuse("cover_m2", "Neither cover nor count is given.", "Write the cover in square metres or the number of plants; 0 ends the planting.");
+            if (cells.Fine) rows.Add(row);
+        }
+        return rows;
+    }
+
+    internal static List<InfestationRow> ReadInfestations(CsvTable table, RowCells cells)
+    {
+        var rows = new List<InfestationRow>();
+        foreach (var record in table.Records)
+        {
+            cells.Open(record);
+            var row = new InfestationRow(record.Line, cells.OptionalCode("yard"), cells.OptionalCode("block"), Name(cells), cells.Day("observed_on"),
+                cells.Number("area_m2", 0, LargestArea, "of square metres, 0 or more; 0 closes the infestation"),
+                cells.OptionalNumber("cover_percent", 0, 100, "from 0 to 100"), GrowthStage(cells), cells.Text("remarks"));
+            if (!cells.Has("yard") && !cells.Has("block")) cells.Refuse("yard", "The row names neither yard nor block.", "Write the yard's code, or the block where no yard is known.");
+            if (cells.Fine && row.AreaSquareMetres > 0 && row.CoverPercent is null) cells.Refuse("cover_percent", "The cell is blank.", "Write how much of the area it covers, from 0 to 100.");
+            if (cells.Fine) rows.Add(row);
+        }
+        return rows;
+    }
+
+    private static TaxonName Name(RowCells cells)
+    {
+        var name = TaxonName.Parse(cells.Code("scientific_name"));
+        if (name.Name.Length == 0 && cells.Has("scientific_name")) cells.Refuse("scientific_name", "Only the doubt is given, no name.", "Write the name after cf. or aff.");
+        return name;
+    }
+
+    private static int? GrowthStage(RowCells cells) => cells.OptionalWhole("growth_stage", 0, 9, "from 0 to 9, a BBCH principal stage");
+
+    /// <summary>Nobody is certain of a cf.: such a row is tentative unless it says probable.</summary>
+    private static Certainty SureOf(CsvTable table, RowCells cells, TaxonName name, List<ImportError> notices)
+    {
+        var written = cells.OptionalWord("certainty", Words.Certainty);
+        if (name.Qualifier.Length == 0) return written ?? Certainty.Probable;
+        if (written is Certainty.Certain)
+        {
+            notices.Add(new ImportError(table.File.Name, cells.Line, "certainty", cells.Raw("certainty"), $"A name with {name.Qualifier} cannot be certain; it is kept as tentative.",
+                $"Take {name.Qualifier} out of the name if the plant is certain."));
+            return Certainty.Tentative;
+        }
+        return written ?? Certainty.Tentative;
+    }
+}

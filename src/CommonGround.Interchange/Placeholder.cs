@@ -1,1 +1,0 @@
-namespace CommonGround.Interchange; internal static class Placeholder;
