@@ -1,7 +1,7 @@
 namespace CommonGround.Interchange.Names;
 
 /// <summary>How many single-letter slips lie between two texts.</summary>
-internal static class EditDistance
+public static class EditDistance
 {
     /// <summary>Insertions, deletions, replacements and swaps of neighbours (optimal string alignment).</summary>
     public static int Between(ReadOnlySpan<char> a, ReadOnlySpan<char> b) => Last(a, b, wholeOfB: true);

@@ -101,7 +101,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 
     internal static void UnknownYard(ImportLedger ledger, PlaceBook book, string file, int line, string code)
     {
-        var near = Interchange.Names.EditDistance.Nearest(code, book.YardCodes, 3);
+        var near = book.YardCodes.OrderBy(c => Interchange.Names.EditDistance.Between(code.ToUpperInvariant(), c.ToUpperInvariant())).ThenBy(c => c, StringComparer.Ordinal).Take(3).ToList();
         ledger.Refuse(file, line, "yard", code, "There is no yard with this code.",
             near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? New yards come from places.csv." : "Bring places.csv first, or in the same import.");
     }

@@ -1,0 +1,132 @@
+using System.IO.Compression;
+using System.Security.Cryptography;
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary>One archive of everything in the data folder but the logs: a consistent copy of the database, photos, keys, and a list with a checksum of each.</summary>
+internal static class BackupArchive
+{
+    private const string ListName = "contents.json";
+
+    public static async Task<int> WriteAsync(SiteOptions options, string path, CancellationToken cancel)
+    {
+        var source = DatabaseFile(options);
+        if (!File.Exists(source))
+        {
+            throw new DataFolderException($"There is no database in {options.DataFolder}: nothing to back up.");
+        }
+
+        var folder = Directory.CreateTempSubdirectory("commonground-backup-");
+        var partial = path + ".part";
+        try
+        {
+            var copy = Path.Combine(folder.FullName, "commonground.db");
+            await using (var from = new SqliteConnection($"Data Source={source};Pooling=False"))
+            await using (var to = new SqliteConnection($"Data Source={copy};Pooling=False"))
+            {
+                await from.OpenAsync(cancel);
+                await to.OpenAsync(cancel);
+                from.BackupDatabase(to);
+            }
+
+            var files = new Dictionary<string, string>(StringComparer.Ordinal) { ["commonground.db"] = copy };
+            foreach (var kept in new[] { "keys", "photos" }.Select(d => Path.Combine(options.DataFolder, d)).Where(Directory.Exists))
+            {
+                foreach (var file in Directory.EnumerateFiles(kept, "*", SearchOption.AllDirectories))
+                {
+                    files[Path.GetRelativePath(options.DataFolder, file).Replace('\\', '/')] = file;
+                }
+            }
+
+            await WriteZipAsync(partial, files, cancel);
+            File.Move(partial, path, overwrite: true);
+            return files.Count;
+        }
+        finally
+        {
+            File.Delete(partial);
+            folder.Delete(recursive: true);
+        }
+    }
+
+    public static async Task<int> RestoreAsync(SiteOptions options, string path, CancellationToken cancel)
+    {
+        var target = DatabaseFile(options);
+        if (File.Exists(target))
+        {
+            throw new DataFolderException($"{options.DataFolder} already holds a database. Restore into an empty folder, so that nothing is overwritten.");
+        }
+
+        await using var stream = File.OpenRead(path);
+        using var zip = OpenZip(stream, path);
+        var list = zip.GetEntry(ListName) ?? throw new DataFolderException($"{path} is not a backup of this program: it has no {ListName}.");
+        await using var listStream = await list.OpenAsync(cancel);
+        var sums = await JsonSerializer.DeserializeAsync<Dictionary<string, string>>(listStream, cancellationToken: cancel) ?? [];
+        await VerifyAsync(zip, sums, path, cancel);
+        var root = Path.GetFullPath(options.DataFolder) + Path.DirectorySeparatorChar;
+        foreach (var name in sums.Keys)
+        {
+            var to = Path.GetFullPath(Path.Combine(options.DataFolder, name));
+            if (!to.StartsWith(root, StringComparison.Ordinal))
+            {
+                throw new DataFolderException($"{path} names a file outside the data folder ({name}); it was not restored.");
+            }
+
+            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
+            await using var from = await zip.GetEntry(name)!.OpenAsync(cancel);
+            await using var file = File.Create(to);
+            await from.CopyToAsync(file, cancel);
+        }
+
+        return sums.Count;
+    }
+
+    private static string DatabaseFile(SiteOptions options) => options.Storage.Provider == "sqlite"
+        ? Path.Combine(options.DataFolder, "commonground.db")
+        : throw new DataFolderException("This database is PostgreSQL: back it up and restore it with pg_dump and pg_restore, and copy the data folder beside it.");
+
+    private static ZipArchive OpenZip(Stream stream, string path)
+    {
+        try
+        {
+            return new ZipArchive(stream, ZipArchiveMode.Read);
+        }
+        catch (InvalidDataException e)
+        {
+            throw new DataFolderException($"{path} is damaged or is not a backup archive.", e);
+        }
+    }
+
+    private static async Task VerifyAsync(ZipArchive zip, Dictionary<string, string> sums, string path, CancellationToken cancel)
+    {
+        foreach (var (name, sum) in sums)
+        {
+            var entry = zip.GetEntry(name) ?? throw new DataFolderException($"{path} is incomplete: {name} is missing. Nothing was restored.");
+            await using var stream = await entry.OpenAsync(cancel);
+            if (Convert.ToHexString(await SHA256.HashDataAsync(stream, cancel)) != sum)
+            {
+                throw new DataFolderException($"{path} is damaged: the checksum of {name} does not agree. Nothing was restored.");
+            }
+        }
+    }
+
+    private static async Task WriteZipAsync(string path, Dictionary<string, string> files, CancellationToken cancel)
+    {
+        await using var stream = File.Create(path);
+        using var zip = new ZipArchive(stream, ZipArchiveMode.Create);
+        var sums = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        foreach (var (name, file) in files)
+        {
+            await using var from = File.OpenRead(file);
+            sums[name] = Convert.ToHexString(await SHA256.HashDataAsync(from, cancel));
+            from.Position = 0;
+            await using var to = await zip.CreateEntry(name).OpenAsync(cancel);
+            await from.CopyToAsync(to, cancel);
+        }
+
+        await using var list = await zip.CreateEntry(ListName).OpenAsync(cancel);
+        await JsonSerializer.SerializeAsync(list, sums, cancellationToken: cancel);
+    }
+}

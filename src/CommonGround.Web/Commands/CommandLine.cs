@@ -1,0 +1,97 @@
+using System.CommandLine;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary>The commands of the host; none of them is named means: serve the site.</summary>
+public static class CommandLine
+{
+    private static readonly Option<string?> Data = new("--data") { Description = "Folder with the database, photos, keys and logs", Recursive = true };
+    private static readonly Option<bool> NoDemo = new("--no-demo") { Description = "A new folder starts empty instead of with the invented neighbourhood", Recursive = true };
+    private static readonly Option<bool> Quiet = new("--quiet") { Description = "No progress, no summaries", Recursive = true };
+
+    public static async Task<int> RunAsync(string[] args)
+    {
+        var root = new RootCommand("The shared record of a neighbourhood's native plantings. Without a command it serves the site.") { TreatUnmatchedTokensAsErrors = false };
+        root.Options.Add(Data);
+        root.Options.Add(NoDemo);
+        root.Options.Add(Quiet);
+        root.Subcommands.Add(ImportCommand.Create());
+        root.Subcommands.Add(MeasuresCommand.Create());
+        root.Subcommands.Add(ReportCommand.Create());
+        root.Subcommands.Add(ExportCommand.Create());
+        foreach (var command in CareCommands.Create())
+        {
+            root.Subcommands.Add(command);
+        }
+
+        root.SetAction(async (parsed, _) =>
+        {
+            await SiteHost.RunAsync([.. parsed.UnmatchedTokens, .. Configured(parsed)]);
+            return 0;
+        });
+        var result = root.Parse(args);
+        if (result.Errors.Count > 0)
+        {
+            return Refuse(result.Errors[0].Message);
+        }
+
+        try
+        {
+            return await result.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+        }
+        catch (DataFolderException e)
+        {
+            return Refuse(e.Message);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Data.Common.DbException or InvalidOperationException { Source: "CommonGround.Web" })
+        {
+            return Refuse(e.Message);
+        }
+    }
+
+    /// <summary>One line on standard error, and the exit code that says no.</summary>
+    internal static int Refuse(string reason)
+    {
+        Console.Error.WriteLine(reason.ReplaceLineEndings(" "));
+        return 1;
+    }
+
+    internal static bool IsQuiet(ParseResult parsed) => parsed.GetValue(Quiet);
+
+    internal static SiteOptions Options(ParseResult parsed)
+    {
+        var configuration = new ConfigurationBuilder().AddJsonFile(Path.Combine(AppContext.BaseDirectory, "appsettings.json"), optional: true).AddEnvironmentVariables().AddCommandLine([.. Configured(parsed)]).Build();
+        return SiteOptions.From(configuration, ContentRoot());
+    }
+
+    /// <summary>Opens the data folder and gives a command the services the pages have.</summary>
+    internal static async Task<ServiceProvider> OpenAsync(ParseResult parsed, CancellationToken cancel)
+    {
+        var options = Options(parsed);
+        var opened = await Opening.OpenAsync(options, TimeProvider.System, cancel);
+        var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddStorage(options.Storage);
+        SiteHost.AddFeatures(services);
+        return services.BuildServiceProvider();
+    }
+
+    private static IEnumerable<string> Configured(ParseResult parsed)
+    {
+        if (parsed.GetValue(Data) is { } data)
+        {
+            yield return $"--data={data}";
+        }
+
+        if (parsed.GetValue(NoDemo))
+        {
+            yield return "--no-demo=true";
+        }
+    }
+
+    /// <summary>Where the site looks too: the project when run from it, else the working folder.</summary>
+    private static string ContentRoot() => Directory.GetCurrentDirectory() is var here && File.Exists(Path.Combine(here, "src", "CommonGround.Web", "CommonGround.Web.csproj"))
+        ? Path.Combine(here, "src", "CommonGround.Web")
+        : here;
+}

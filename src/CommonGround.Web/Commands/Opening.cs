@@ -1,0 +1,115 @@
+using System.Security.Cryptography;
+using CommonGround.Interchange;
+using CommonGround.Storage;
+using CommonGround.Storage.Members;
+using CommonGround.Storage.Places;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Import;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary>Makes a data folder ready: schema up to date, a neighbourhood in it, the catalogue loaded, the demo brought in once.</summary>
+public static class Opening
+{
+    public static readonly DateOnly DemoToday = new(2026, 8, 19);
+
+    /// <exception cref="DataFolderException">The folder cannot be opened; the message says why and what to do.</exception>
+    public static async Task<OpenedNeighbourhood> OpenAsync(SiteOptions options, TimeProvider time, CancellationToken cancel = default)
+    {
+        Directory.CreateDirectory(options.DataFolder);
+        var database = StorageRegistration.Open(options.Storage);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        await MigrateAsync(db, cancel);
+        var neighbourhood = await db.Neighbourhoods.OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
+        var isNew = neighbourhood is null;
+        if (neighbourhood is null)
+        {
+            neighbourhood = options.Demo
+                ? new Neighbourhood { Id = 1, Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
+                : new Neighbourhood { Id = 1, Name = options.GroupName, TimeZone = options.TimeZone };
+            db.Neighbourhoods.Add(neighbourhood);
+            await db.SaveChangesAsync(cancel);
+        }
+
+        var opened = new OpenedNeighbourhood(
+            new CurrentNeighbourhood(neighbourhood.Id, neighbourhood.Name, neighbourhood.IsDemo),
+            new GroupClock(time, neighbourhood.TimeZone, neighbourhood.DemoToday));
+        await LoadCatalogueAsync(database, opened, neighbourhood.CatalogueFingerprint, cancel);
+        if (isNew && neighbourhood.IsDemo)
+        {
+            await LoadDemoAsync(database, opened, cancel);
+        }
+
+        return opened;
+    }
+
+    public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
+    {
+        var known = db.Database.GetMigrations().ToHashSet(StringComparer.Ordinal);
+        var newer = (await db.Database.GetAppliedMigrationsAsync(cancel)).FirstOrDefault(m => !known.Contains(m));
+        if (newer is not null)
+        {
+            throw new DataFolderException($"This database was written by a newer version of the program (it has the change '{newer}'). Start the newer version, or restore an older backup.");
+        }
+
+        if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
+        {
+            await db.Database.MigrateAsync(cancel);
+        }
+    }
+
+    private static async Task LoadCatalogueAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, string fingerprint, CancellationToken cancel)
+    {
+        var path = Path.Combine(SiteOptions.SeedFolder, "plants.csv");
+        var bytes = await File.ReadAllBytesAsync(path, cancel);
+        var print = Convert.ToHexString(SHA256.HashData(bytes));
+        if (print == fingerprint)
+        {
+            return;
+        }
+
+        await ImportAsync(database, opened, [ImportFile.Read("plants.csv", bytes)], cancel);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        await db.Neighbourhoods.Where(n => n.Id == opened.Neighbourhood.Id).ExecuteUpdateAsync(set => set.SetProperty(n => n.CatalogueFingerprint, print), cancel);
+    }
+
+    private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, CancellationToken cancel)
+    {
+        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv"];
+        var files = names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n)))).ToList();
+        await ImportAsync(database, opened, files, cancel);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var member = new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "a member", Role = Role.Member };
+        db.Members.Add(member);
+        db.Members.Add(new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "an organiser", Role = Role.Organiser });
+        await db.SaveChangesAsync(cancel);
+        // The demo member keeps the old prairie yard and one on the thin street.
+        await db.Yards.Where(y => y.NeighbourhoodId == opened.Neighbourhood.Id && (y.Code == "LA-07" || y.Code == "KI-05"))
+            .ExecuteUpdateAsync(set => set.SetProperty(y => y.OwnerId, member.Id), cancel);
+    }
+
+    private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, IReadOnlyList<ImportFile> files, CancellationToken cancel)
+    {
+        var queries = new CommunityQueries(database, opened.Neighbourhood);
+        using var live = new LiveCommunity(queries, opened.Clock);
+        var outcome = await new ImportFiles(database, opened.Neighbourhood, live).RunAsync(files, new ImportChoices(false, false, opened.Clock.CalendarToday), null, cancel);
+        if (outcome.Errors.Count > 0)
+        {
+            throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));
+        }
+    }
+}
+
+/// <summary>What a data folder holds, ready to serve.</summary>
+public sealed record OpenedNeighbourhood(CurrentNeighbourhood Neighbourhood, GroupClock Clock);
+
+/// <summary>A data folder or database that cannot be used; the message is for the person at the terminal.</summary>
+public sealed class DataFolderException : Exception
+{
+    public DataFolderException(string message) : base(message) { }
+
+    public DataFolderException(string message, Exception inner) : base(message, inner) { }
+
+    public DataFolderException() { }
+}

@@ -1,0 +1,79 @@
+using System.Globalization;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Plants;
+using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Streets;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.AspNetCore.DataProtection;
+using MudBlazor.Services;
+using Serilog;
+using Serilog.Events;
+using Serilog.Formatting.Compact;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary>Puts the site together.</summary>
+internal static class SiteHost
+{
+    public static async Task RunAsync(string[] args)
+    {
+        var builder = WebApplication.CreateBuilder(args);
+        var options = SiteOptions.From(builder.Configuration, builder.Environment.ContentRootPath);
+        AddLog(builder, options);
+        var opened = await Opening.OpenAsync(options, TimeProvider.System);
+        builder.Services.AddSingleton(options).AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddStorage(options.Storage);
+        AddFeatures(builder.Services);
+        builder.Services.AddDataProtection().PersistKeysToFileSystem(Directory.CreateDirectory(Path.Combine(options.DataFolder, "keys"))).SetApplicationName("CommonGround");
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        builder.Services.AddMudServices();
+        builder.Services.AddAntiforgery();
+        builder.Services.AddResponseCompression(o => o.EnableForHttps = false);
+        // SQLite answers on the calling thread: enough threads that a burst of writers never starves the readers.
+        ThreadPool.SetMinThreads(64, 64);
+
+        await using var app = builder.Build();
+        if (!app.Environment.IsDevelopment())
+        {
+            app.UseExceptionHandler("/trouble");
+        }
+
+        app.Use((http, next) =>
+        {
+            var headers = http.Response.Headers;
+            headers.ContentSecurityPolicy = "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob: " + TileOrigin(app.Configuration) + "; connect-src 'self' ws: wss:; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
+            headers.XContentTypeOptions = "nosniff";
+            headers["Referrer-Policy"] = "same-origin";
+            return next(http);
+        });
+        app.UseStatusCodePagesWithReExecute("/not-found");
+        app.UseAntiforgery();
+        app.MapStaticAssets();
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+        Features.More.ViewSettings.Map(app);
+        YardReportFile.Map(app);
+        StreetsFile.Map(app);
+        // The first visitor should not wait for the matrix: it is built while the server opens its port.
+        _ = app.Services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true);
+        await app.RunAsync();
+    }
+
+    internal static void AddFeatures(IServiceCollection services) => services
+        .AddSingleton(TimeProvider.System)
+        .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>()
+        .AddSingleton<ImportFiles>().AddSingleton<RecordPlantings>().AddSingleton<PlantQueries>()
+        .AddSingleton<YardQueries>().AddSingleton<StreetQueries>().AddSingleton<RegisterYard>().AddSingleton<ViewerQueries>();
+
+    private static string TileOrigin(IConfiguration configuration) =>
+        configuration["Map:TileUrl"] is { Length: > 0 } url && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute, out var uri) ? uri.GetLeftPart(UriPartial.Authority) : "";
+
+    private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
+        builder.Services.AddSerilog((_, log) => log
+            .MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+            .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)
+            .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture)
+            .WriteTo.File(new CompactJsonFormatter(), Path.Combine(options.DataFolder, "logs", "commonground-.json"), rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
+}
