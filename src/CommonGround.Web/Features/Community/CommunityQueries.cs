@@ -1,5 +1,6 @@
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange.Names;
 using CommonGround.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -32,7 +33,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        return new LoadedCommunity(new CommunityMatrix(asOf, taxa.ConvertAll(t => t.Traits), streets, sites, rows, unwanted), blockIndex, taxonIndex);
+        var traits = taxa.ConvertAll(t => t.Traits);
+        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)));
     }
 
     /// <summary>One yard's row, to put in place of the old one after a save.</summary>
@@ -117,7 +119,11 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 }
 
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
-public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex);
+public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand)
+{
+    /// <summary>Finds taxa by name, for as long as this catalogue stands.</summary>
+    public NameIndex Names => NamesOnDemand.Value;
+}
 
 internal sealed record YardPlace(long Id, long BlockId, double Latitude, double Longitude, bool Shared);
 

@@ -1,0 +1,71 @@
+using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Taxa;
+
+namespace CommonGround.Planning.GapFilling;
+
+/// <summary>A native taxon that would flower where too little does.</summary>
+/// <param name="Taxon">The catalogue row.</param>
+/// <param name="Closes">Half-months, 0–23, that would reach the norm with this one taxon added.</param>
+/// <param name="Helps">Half-months, 0–23, of the gaps in which it flowers, those it closes included.</param>
+/// <param name="PlacesNearby">Yards round about that grow it already, as the caller counted them.</param>
+public sealed record GapSuggestion(CatalogueTaxon Taxon, IReadOnlyList<int> Closes, IReadOnlyList<int> Helps, int PlacesNearby);
+
+/// <summary>The ground a planting would stand on; null where it is not known, which rules nothing out.</summary>
+/// <param name="TallestMetres">Tallest plant wanted, m.</param>
+public sealed record GrowingSite(Light? Light, Moisture? Moisture, double? TallestMetres);
+
+/// <summary>First suggestions for closing bloom gaps: a plain ranking, not an optimum.</summary>
+public static class GapSuggestions
+{
+    /// <summary>Native taxa that are not there yet, suit the ground and flower in a gap, best first.</summary>
+    /// <param name="catalogue">All taxa, order irrelevant.</param>
+    /// <param name="present">Scientific names of what grows there already.</param>
+    /// <param name="inFlower">Native taxa in flower there by half-month, 24 entries.</param>
+    /// <param name="season">Which half-months count and what covers one.</param>
+    /// <param name="site">The ground.</param>
+    /// <param name="placesNearby">Yards round about that grow a taxon, by scientific name; a missing name is 0.</param>
+    /// <param name="count">How many at most, 1 or more.</param>
+    /// <returns>Empty when there is no gap or nothing suits.</returns>
+    /// <remarks>
+    /// Order: late-season half-months closed, all closed, late-season half-months helped, all helped, pollinator value (unknown last), yards
+    /// nearby (seed is at hand, and it is known to grow here), name. Toxic taxa are left in; the caller shows their caution. Our own convention.
+    /// </remarks>
+    public static IReadOnlyList<GapSuggestion> For(
+        IEnumerable<CatalogueTaxon> catalogue, IReadOnlySet<string> present, IReadOnlyList<int> inFlower, Season season, GrowingSite site,
+        IReadOnlyDictionary<string, int> placesNearby, int count)
+    {
+        ArgumentNullException.ThrowIfNull(catalogue);
+        ArgumentNullException.ThrowIfNull(season);
+        ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);
+        if (inFlower.Count != HalfMonth.Count)
+        {
+            throw new ArgumentException("There are 24 half-months.", nameof(inFlower));
+        }
+
+        int[] gaps = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => inFlower[t] < season.Norm)];
+        return [.. catalogue
+            .Where(t => t.Nativity == Nativity.Native && t.Bloom is not null && t.ImpactRank == ImpactRank.Unranked && !present.Contains(t.ScientificName) && Suits(t, site))
+            .Select(t => Suggest(t, gaps, inFlower, season, placesNearby.GetValueOrDefault(t.ScientificName)))
+            .Where(s => s.Helps.Count > 0)
+            .OrderByDescending(s => s.Closes.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Closes.Count)
+            .ThenByDescending(s => s.Helps.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Helps.Count)
+            .ThenByDescending(s => s.Taxon.PollinatorValue ?? -1).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
+            .Take(count)];
+    }
+
+    /// <summary>Whether a taxon's known range holds the ground. A range nobody has given does not count as suiting.</summary>
+    public static bool Suits(CatalogueTaxon taxon, GrowingSite site)
+    {
+        ArgumentNullException.ThrowIfNull(taxon);
+        ArgumentNullException.ThrowIfNull(site);
+        return (site.Light is not { } light || taxon.Light.Contains(light))
+            && (site.Moisture is not { } moisture || taxon.Moisture.Contains(moisture))
+            && (site.TallestMetres is not { } tallest || taxon.HeightMaxMetres <= tallest);
+    }
+
+    private static GapSuggestion Suggest(CatalogueTaxon taxon, int[] gaps, IReadOnlyList<int> inFlower, Season season, int nearby)
+    {
+        int[] helps = [.. gaps.Where(t => taxon.Bloom!.Value.Contains(t))];
+        return new GapSuggestion(taxon, [.. helps.Where(t => inFlower[t] == season.Norm - 1)], helps, nearby);
+    }
+}

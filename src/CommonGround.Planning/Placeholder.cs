@@ -1,1 +1,0 @@
-namespace CommonGround.Planning; internal static class Placeholder;

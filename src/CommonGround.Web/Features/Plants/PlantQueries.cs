@@ -1,0 +1,121 @@
+using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Shared;
+
+namespace CommonGround.Web.Features.Plants;
+
+/// <summary>What somebody looks for in the catalogue; an empty filter lets every taxon through.</summary>
+public sealed record PlantFilter
+{
+    public string Text { get; init; } = "";
+    public int? InFlower { get; init; }
+    public Light? Light { get; init; }
+    public Moisture? Moisture { get; init; }
+    public string Kind { get; init; } = "native";
+    public double? HeightUpToMetres { get; init; }
+    public bool GrowsHere { get; init; }
+}
+
+/// <summary>How a taxon stands in the neighbourhood.</summary>
+public sealed record PlantHere(int Yards, int Blocks, double CoverSquareMetres, double TentativeSquareMetres);
+
+/// <summary>Reads the catalogue beside what grows.</summary>
+public sealed class PlantQueries(LiveCommunity live)
+{
+    public async Task<IReadOnlyList<(CatalogueTaxon Taxon, PlantHere Here)>> FindAsync(PlantFilter filter, bool organiser, CancellationToken cancel = default)
+    {
+        var loaded = await live.LoadedAsync(cancel);
+        var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
+        var here = Here(matrix);
+        IEnumerable<CatalogueTaxon> taxa = filter.Text.Trim().Length > 0
+            ? loaded.Names.Suggest(filter.Text, 60).Select(s => s.Taxon).Distinct()
+            : matrix.Taxa.OrderBy(t => t.DisplayName, StringComparer.OrdinalIgnoreCase);
+        var index = matrix.Taxa.Index().ToDictionary(p => p.Item.ScientificName, p => p.Index, StringComparer.Ordinal);
+        return [.. taxa.Where(t => Passes(t, filter)).Select(t => (t, here[index[t.ScientificName]])).Where(t => !filter.GrowsHere || t.Item2.Yards > 0)];
+    }
+
+    public async Task<(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin)?> GetAsync(string slug, bool organiser, CancellationToken cancel = default)
+    {
+        var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
+        var at = matrix.Taxa.Index().Where(p => PlantLink.Slug(p.Item.ScientificName) == slug).Select(p => (int?)p.Index).FirstOrDefault();
+        if (at is not { } found)
+        {
+            return null;
+        }
+
+        var taxon = matrix.Taxa[found];
+        var genus = taxon.ScientificName.Split(' ')[0];
+        var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
+        return (taxon, Here(matrix)[found], kin);
+    }
+
+    private static PlantHere[] Here(CommunityMatrix matrix)
+    {
+        var yards = new int[matrix.Taxa.Count];
+        var cover = new double[matrix.Taxa.Count];
+        var tentative = new double[matrix.Taxa.Count];
+        var blocks = new HashSet<int>[matrix.Taxa.Count];
+        foreach (var yard in matrix.Yards)
+        {
+            foreach (var presence in yard.Presences)
+            {
+                yards[presence.Taxon]++;
+                cover[presence.Taxon] += presence.CoverSquareMetres;
+                tentative[presence.Taxon] += presence.CoverSquareMetres - presence.CertainSquareMetres;
+                (blocks[presence.Taxon] ??= []).Add(yard.Block);
+            }
+        }
+
+        return [.. Enumerable.Range(0, yards.Length).Select(i => new PlantHere(yards[i], blocks[i]?.Count ?? 0, cover[i], tentative[i]))];
+    }
+
+    private static bool Passes(CatalogueTaxon taxon, PlantFilter filter) =>
+        (filter.InFlower is not { } t || taxon.Bloom?.Contains(t) == true)
+        && (filter.Light is not { } light || taxon.Light.Contains(light))
+        && (filter.Moisture is not { } moisture || taxon.Moisture.Contains(moisture))
+        && (filter.HeightUpToMetres is not { } height || taxon.HeightMaxMetres <= height)
+        && filter.Kind switch
+        {
+            "native" => taxon.Nativity == Nativity.Native,
+            "unwanted" => taxon.ImpactRank != ImpactRank.Unranked || (taxon.Nativity == Nativity.Introduced && taxon.ControlStart is not null),
+            "introduced" => taxon.Nativity == Nativity.Introduced,
+            _ => true,
+        };
+}
+
+/// <summary>Catalogue values in words.</summary>
+public static class PlantWords
+{
+    public static string Of(Light light) => light switch { Light.FullSun => "full sun", Light.PartShade => "part shade", _ => "shade" };
+
+    public static string Of(Moisture moisture) => moisture.ToString().ToLowerInvariant();
+
+    public static string Of(Origin origin) => origin switch { Origin.SelfSown => "self-sown", _ => origin.ToString().ToLowerInvariant() };
+
+    public static string Of(Certainty certainty) => certainty.ToString().ToLowerInvariant();
+
+    public static string Of(LifeForm form) => form.ToString().ToLowerInvariant();
+
+    /// <summary>BBCH principal growth stages in a gardener's words (Meier 2001, table 1).</summary>
+    public static string Stage(int? stage) => stage switch
+    {
+        null => "–",
+        0 => "sprouting",
+        1 or 2 or 3 => "in leaf",
+        4 => "full leaf",
+        5 => "in bud",
+        6 => "flowering",
+        7 => "fruit",
+        8 => "ripe seed",
+        _ => "dormant",
+    };
+
+    public static string Height(CatalogueTaxon taxon, Units units) => (taxon.HeightMinMetres, taxon.HeightMaxMetres) switch
+    {
+        ({ } low, { } high) when low < high => $"{units.LengthWords(low)[..^(units.Customary ? 3 : 2)]}–{units.LengthWords(high)}",
+        (_, { } high) => units.LengthWords(high),
+        ({ } low, _) => $"from {units.LengthWords(low)}",
+        _ => "–",
+    };
+}

@@ -1,0 +1,65 @@
+using System.Text.Json;
+using CommonGround.Ecology.Pollinators;
+using CommonGround.Ecology.Sites;
+using CommonGround.Planning.GapFilling;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Streets;
+
+/// <summary>A block's line or outline, [longitude, latitude] pairs; empty where none was brought.</summary>
+public sealed record BlockShapeOnMap(int Block, bool Closed, IReadOnlyList<(double Longitude, double Latitude)> Points);
+
+/// <summary>Reads streets and blocks with their figures.</summary>
+public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+{
+    public Task<Figures> FiguresAsync(Viewer viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise, cancel);
+
+    public async Task<IReadOnlyList<BlockShapeOnMap>> ShapesAsync(CancellationToken cancel = default)
+    {
+        var loaded = await live.LoadedAsync(cancel);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var stored = await db.Blocks.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.Geometry != null).Select(b => new { b.Id, b.Geometry }).ToListAsync(cancel);
+        return [.. stored.Where(b => loaded.BlockIndex.ContainsKey(b.Id)).Select(b => Shape(loaded.BlockIndex[b.Id], b.Geometry!)).OrderBy(s => s.Block)];
+    }
+
+    /// <summary>Codes of the yards of a block that the viewer may open.</summary>
+    public async Task<IReadOnlyList<(string Code, int Position)>> YardsOfBlockAsync(int block, Viewer viewer, CancellationToken cancel = default)
+    {
+        var matrix = (await live.LoadedAsync(cancel)).Matrix;
+        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y].YardId).ToList();
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yards = await db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id && ids.Contains(y.Id)).Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
+        return [.. yards.Where(y => viewer.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal).Select(y => (y.Code, matrix.PositionOf(y.Id)!.Value))];
+    }
+
+    public async Task<DateOnly?> LastWalkAsync(int block, CancellationToken cancel = default)
+    {
+        var matrix = (await live.LoadedAsync(cancel)).Matrix;
+        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y].YardId).ToList();
+        await using var db = await database.CreateDbContextAsync(cancel);
+        return await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn, cancel);
+    }
+
+    /// <summary>Plants that would close a block's gaps, whatever its ground: the yard decides.</summary>
+    public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, int count)
+    {
+        var matrix = figures.Matrix;
+        var present = CommunityMeasures.CommunityOfBlock(matrix, block).Taxa.Select(t => matrix.Taxa[t.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
+        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, new GrowingSite(null, null, 1.5), Nearby(matrix), count);
+    }
+
+    public static IReadOnlyDictionary<string, int> Nearby(CommunityMatrix matrix) =>
+        matrix.Yards.SelectMany(y => y.Presences).GroupBy(p => p.Taxon).ToDictionary(g => matrix.Taxa[g.Key].ScientificName, g => g.Count(), StringComparer.Ordinal);
+
+    private static BlockShapeOnMap Shape(int block, string geometry)
+    {
+        using var document = JsonDocument.Parse(geometry);
+        var coordinates = document.RootElement.GetProperty("coordinates");
+        var closed = document.RootElement.GetProperty("type").GetString() == "Polygon";
+        var points = (closed ? coordinates[0] : coordinates).EnumerateArray().Select(p => (p[0].GetDouble(), p[1].GetDouble())).ToList();
+        return new BlockShapeOnMap(block, closed, points);
+    }
+}

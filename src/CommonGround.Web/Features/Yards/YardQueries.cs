@@ -1,0 +1,125 @@
+using CommonGround.Ecology.Invasives;
+using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Yards;
+
+/// <summary>A planting: the latest sighting of a taxon in a bed.</summary>
+public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres, Origin Origin, Certainty Certainty, string Qualifier, int? GrowthStage, DateOnly ObservedOn, string Observer, bool CoverDerived);
+
+public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn, Guid Version, IReadOnlyList<PlantingLine> Plantings);
+
+public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres, double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId);
+
+/// <summary>One season's figures of a yard, as of its last day (or today).</summary>
+public sealed record YardSeason(DateOnly AsOf, SiteMeasures Measures, double CoverSquareMetres);
+
+public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, SiteMeasures Measures, IReadOnlyList<YardSeason> History, IReadOnlyList<(CatalogueTaxon Taxon, double AreaSquareMetres, double CoverPercent, DateOnly ObservedOn)> Infestations, DateOnly? LastWalk);
+
+public sealed record YardListLine(string Code, string Street, string Block, int Beds, int NativeTaxa, int LateCovered, int SeasonCovered, double CoverSquareMetres, DateOnly? LastWalk, bool Shared);
+
+/// <summary>Reads yards, for those who may see them.</summary>
+public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, CommunityQueries community, GroupClock clock)
+{
+    /// <summary>The yards a viewer may open, with their figures.</summary>
+    public async Task<IReadOnlyList<YardListLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var yards = await Visible(db, viewer).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
+        var beds = await db.Beds.Where(b => b.NeighbourhoodId == id).GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
+        var walks = await db.Sightings.Where(s => s.NeighbourhoodId == id && s.ObservedOn <= clock.Today).GroupBy(s => s.YardId).Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) }).ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
+        var figures = await live.FiguresAsync(organiser: true, cancel);
+        var matrix = figures.Matrix;
+        return [.. yards.Select(y =>
+        {
+            var at = matrix.PositionOf(y.Id)!.Value;
+            var site = SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[at]]), matrix.Taxa, figures.Season, null);
+            var block = matrix.Blocks[matrix.Yards[at].Block];
+            return new YardListLine(y.Code, matrix.Streets[block.Street].Name, block.Name, beds.GetValueOrDefault(y.Id), site.NativeRichness, figures.LateCovered(site), figures.SeasonCovered(site),
+                matrix.Yards[at].Presences.Sum(p => p.CoverSquareMetres), walks.TryGetValue(y.Id, out var last) ? last : null, y.Shared);
+        }).OrderBy(y => y.Street, StringComparer.Ordinal).ThenBy(y => y.Code, StringComparer.Ordinal)];
+    }
+
+    /// <summary>One yard whole; null when there is none of that code or the viewer may not see it.</summary>
+    public async Task<YardView?> GetAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var yard = await Visible(db, viewer).SingleOrDefaultAsync(y => y.Code == code, cancel);
+        if (yard is null)
+        {
+            return null;
+        }
+
+        var block = await db.Blocks.SingleAsync(b => b.NeighbourhoodId == id && b.Id == yard.BlockId, cancel);
+        var street = await db.Streets.SingleAsync(s => s.NeighbourhoodId == id && s.Id == block.StreetId, cancel);
+        var beds = await BedsAsync(db, yard.Id, cancel);
+        var loaded = await live.LoadedAsync(cancel);
+        var matrix = loaded.Matrix;
+        var at = matrix.PositionOf(yard.Id) ?? throw new InvalidOperationException($"Yard {yard.Id} is stored but not in the community.");
+        var measures = CommunityMeasures.OfYard(matrix, at, Season.Default, PressureConvention.Default);
+        var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
+        var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
+            .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
+        var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId);
+        var last = beds.SelectMany(b => b.Plantings).Select(p => (DateOnly?)p.ObservedOn).Max();
+        return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last);
+    }
+
+    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(Viewer viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yards = await Visible(db, viewer).OrderBy(y => y.Code).Select(y => new { y.Code, y.Id, y.OwnerId }).ToListAsync(cancel);
+        return [.. yards.Where(y => viewer.MayRecord(y.OwnerId)).Select(y => (y.Code, y.Id, y.OwnerId))];
+    }
+
+    private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, Viewer viewer)
+    {
+        var yards = db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == neighbourhood.Id);
+        return viewer.MayOrganise ? yards : yards.Where(y => viewer.MemberId != null && y.OwnerId == viewer.MemberId);
+    }
+
+    private async Task<IReadOnlyList<BedView>> BedsAsync(CommonGroundDb db, long yardId, CancellationToken cancel)
+    {
+        var id = neighbourhood.Id;
+        var loaded = await live.LoadedAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
+        var latest = sightings.GroupBy(s => (s.BedId, s.TaxonId)).Select(g => g.MaxBy(s => s.ObservedOn)!).Where(s => s.CoverSquareMetres > 0).ToLookup(s => s.BedId);
+        return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version,
+            [.. latest[b.Id].Select(s => new PlantingLine(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived))
+                .OrderBy(p => p.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Taxon.Bloom?.End ?? 99).ThenBy(p => p.Taxon.ScientificName, StringComparer.Ordinal)]))];
+    }
+
+    /// <summary>The yard at the end of each season since it was first seen, and now.</summary>
+    private async Task<IReadOnlyList<YardSeason>> HistoryAsync(LoadedCommunity loaded, long yardId, SiteMeasures now, CancellationToken cancel)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var first = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == yardId).MinAsync(s => (DateOnly?)s.ObservedOn, cancel);
+        var seasons = new List<YardSeason>();
+        for (var year = first?.Year ?? clock.Today.Year; year <= clock.Today.Year; year++)
+        {
+            var end = HalfMonth.LastDay(Season.Default.Last, year);
+            if (end >= clock.Today)
+            {
+                break;
+            }
+
+            var past = loaded with { Matrix = loaded.Matrix with { AsOf = end } };
+            if (await community.LoadYardAsync(past, yardId, cancel) is { } row)
+            {
+                seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, Season.Default, null), row.Presences.Sum(p => p.CoverSquareMetres)));
+            }
+        }
+
+        var today = loaded.Matrix.Yards[loaded.Matrix.PositionOf(yardId)!.Value];
+        seasons.Add(new YardSeason(clock.Today, now, today.Presences.Sum(p => p.CoverSquareMetres)));
+        return seasons;
+    }
+}
