@@ -3,6 +3,9 @@ namespace CommonGround.Ecology.Phenology;
 /// <summary>A run of half-months, both ends included, that may wrap past December (start 22, end 1 is 1 December–31 January's first half).</summary>
 public readonly record struct BloomWindow
 {
+    /// <summary>A window from one half-month to another.</summary>
+    /// <param name="start">First half-month in flower, 0–23.</param>
+    /// <param name="end">Last half-month in flower, 0–23; before <paramref name="start"/> when the window wraps past December.</param>
     public BloomWindow(int start, int end)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(start);
@@ -21,4 +24,9 @@ public readonly record struct BloomWindow
 
     /// <summary>Whether half-month <paramref name="t"/> (0–23) lies in the window.</summary>
     public bool Contains(int t) => Start <= End ? t >= Start && t <= End : t >= Start || t <= End;
+
+    /// <summary>The window moved by whole half-months, later when positive; it keeps its length and wraps past December.</summary>
+    public BloomWindow Shifted(int halfMonths) => new(Wrap(Start + halfMonths), Wrap(End + halfMonths));
+
+    private static int Wrap(int t) => ((t % HalfMonth.Count) + HalfMonth.Count) % HalfMonth.Count;
 }

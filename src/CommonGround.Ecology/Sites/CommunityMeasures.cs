@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Diversity;
 using CommonGround.Ecology.Invasives;
 using CommonGround.Ecology.Phenology;
 
@@ -115,6 +116,26 @@ public static class CommunityMeasures
         ArgumentNullException.ThrowIfNull(matrix);
         return SiteCommunity.Of(matrix.Index.YardsByBlock.Members.Select(y => matrix.Yards[y]));
     }
+
+    /// <summary>Which taxa grow in which yards of a street, for accumulation curves and richness estimates.</summary>
+    /// <param name="matrix">The community.</param>
+    /// <param name="street">Index into <see cref="CommunityMatrix.Streets"/>.</param>
+    public static Incidence IncidenceOfStreet(CommunityMatrix matrix, int street)
+    {
+        ArgumentNullException.ThrowIfNull(matrix);
+        return IncidenceOf(matrix, matrix.YardsOfStreet(street));
+    }
+
+    /// <summary>Which taxa grow in which yards of the neighbourhood.</summary>
+    /// <param name="matrix">The community.</param>
+    public static Incidence IncidenceOfNeighbourhood(CommunityMatrix matrix)
+    {
+        ArgumentNullException.ThrowIfNull(matrix);
+        return IncidenceOf(matrix, matrix.Index.YardsByBlock.Members);
+    }
+
+    private static Incidence IncidenceOf(CommunityMatrix matrix, IReadOnlyList<int> yards) =>
+        Incidence.Of([.. yards.Select(y => (IReadOnlyCollection<int>)[.. matrix.Yards[y].Presences.Select(p => p.Taxon)])]);
 
     private static SiteMeasures[] WithPressure(SiteMeasures[] measures, double?[] pressures)
     {
