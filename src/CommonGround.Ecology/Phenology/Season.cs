@@ -9,4 +9,7 @@ public sealed record Season(int First, int Last, int LateFrom, int Norm)
 {
     /// <summary>1 April–31 October, late from 16 August, three taxa.</summary>
     public static Season Default { get; } = new(6, 19, 15, 3);
+
+    /// <summary>Whether half-month <paramref name="t"/> (0–23) counts.</summary>
+    public bool Holds(int t) => t >= First && t <= Last;
 }

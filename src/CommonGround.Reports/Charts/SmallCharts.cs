@@ -80,4 +80,26 @@ public static class SmallCharts
         var words = string.Join("; ", Enumerable.Range(season.First, season.Last - season.First + 1).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}"));
         return new Chart(width, Baseline + 4, $"{title}, of {blocks}: {words}", marks);
     }
+
+    /// <summary>Twenty-four low bars with month names: the ground of the season slider.</summary>
+    public static Chart YearBars(string title, IReadOnlyList<int> covered, int blocks, Season season, int chosen, double width)
+    {
+        var axis = new YearAxis(0, width, 0, 23);
+        const double Baseline = 46;
+        var marks = new List<Mark> { new RectMark("g-now", axis.X(chosen), 0, axis.Step, Baseline) };
+        var unit = (Baseline - 6) / Math.Max(1, blocks);
+        foreach (var t in axis.Halves.Where(t => covered[t] > 0))
+        {
+            marks.Add(new RectMark(t == chosen ? "g-bar" : "g-idle", axis.X(t) + 3, Baseline - (covered[t] * unit), axis.Step - 6, covered[t] * unit));
+        }
+
+        marks.Add(new LineMark("g-tick", 0, Baseline, width, Baseline));
+        marks.Add(new LineMark("g-base", axis.X(season.First), Baseline, axis.X(season.Last + 1), Baseline));
+        for (var month = 0; month < 12; month++)
+        {
+            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 18, new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture), Anchor.Middle));
+        }
+
+        return new Chart(width, Baseline + 22, title + ": " + string.Join("; ", axis.Halves.Where(season.Holds).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}")), marks);
+    }
 }

@@ -47,7 +47,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
         var (block, _) = book.EnsureBlock(row.Street, row.Block);
         var yard = book.Yard(row.Yard);
         var added = yard is null;
-        yard ??= new Yard { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), Code = row.Yard, RegisteredOn = ledger.Today };
+        yard ??= new Yard { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), Code = row.Yard };
         var before = Facts(yard);
         yard.BlockId = block.Id;
         yard.Latitude = row.Latitude;

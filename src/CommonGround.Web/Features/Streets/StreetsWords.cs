@@ -1,0 +1,47 @@
+using CommonGround.Reports.Charts;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Shared;
+
+namespace CommonGround.Web.Features.Streets;
+
+/// <summary>What the street page says in words.</summary>
+public static class StreetsWords
+{
+    public static string Headline(Figures figures)
+    {
+        var shown = figures.Shown.Count;
+        if (shown == 0)
+        {
+            return "No block has three yards yet";
+        }
+
+        // The late half-month in which the most blocks that were covered before fall out.
+        var covered = figures.BlocksCovered();
+        var worst = Enumerable.Range(figures.Season.LateFrom, figures.LateHalves).MaxBy(t => covered[t - 1] - covered[t]);
+        var quiet = shown - covered[worst];
+        var when = (worst % 2 == 0 ? "early " : "mid-") + HalfMonthWords.LastDay(worst).Split(' ')[1];
+        return quiet == 0 ? "Every block keeps flowering to the end of October" : $"{Share(quiet, shown)} the blocks go quiet in {when}";
+    }
+
+    public static string Lead(Figures figures)
+    {
+        var shown = figures.Shown.Count;
+        if (shown == 0)
+        {
+            return "A block is shown when three or more of its yards take part. Register more yards to fill the map.";
+        }
+
+        var few = figures.Shown.Count(b => figures.LateCovered(figures.Blocks[b]) < 3);
+        return $"Of {shown} blocks shown, {few} have three native species in flower in fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from 16 August.";
+    }
+
+    private static string Share(int part, int whole) => (part * 100 / whole) switch
+    {
+        >= 90 => "Nearly all",
+        >= 60 => "Most of",
+        >= 40 => "Half",
+        >= 28 => "A third of",
+        >= 18 => "A quarter of",
+        _ => "A few of",
+    };
+}
