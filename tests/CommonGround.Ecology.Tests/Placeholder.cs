@@ -1,1 +1,0 @@
-namespace CommonGround.Ecology.Tests; internal static class Placeholder;
