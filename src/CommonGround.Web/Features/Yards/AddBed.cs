@@ -1,0 +1,54 @@
+using System.Globalization;
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Yards;
+
+/// <summary>Adds a bed to a yard.</summary>
+public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+{
+    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, Viewer by, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        if (yard is null || !by.MayRecord(yard.OwnerId))
+        {
+            return [new("", "This yard is gone, or not yours to change.")];
+        }
+
+        double? area = null;
+        if (typedArea.Trim().Length > 0)
+        {
+            if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || typed <= 0)
+            {
+                return [new("area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.")];
+            }
+
+            area = by.Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
+        }
+
+        if (area > yard.AreaSquareMetres)
+        {
+            return [new("area", $"The bed is larger than its yard, which is {by.Units.AreaWords(yard.AreaSquareMetres)}.")];
+        }
+
+        var wanted = name.Trim();
+        if (wanted.Length is 0 or > 100)
+        {
+            return [new("name", "Give the bed a name, such as Front bed.")];
+        }
+
+        if (await db.Beds.AnyAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.YardId == yardId && b.Name == wanted, cancel))
+        {
+            return [new("name", $"This yard has a bed called {wanted}. Choose another name.")];
+        }
+
+        db.Beds.Add(new Bed { NeighbourhoodId = neighbourhood.Id, YardId = yardId, Name = wanted, AreaSquareMetres = area, EstablishedOn = clock.Today });
+        await db.SaveChangesAsync(cancel);
+        return [];
+    }
+}
