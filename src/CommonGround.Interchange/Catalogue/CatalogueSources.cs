@@ -8,8 +8,22 @@ internal static class CatalogueSources
 {
     private static readonly Dictionary<string, string[]> Groups = new(StringComparer.Ordinal)
     {
+        ["name"] = ["scientific_name"],
+        ["nativity"] = ["nativity"],
         ["c"] = ["c_value"],
+        ["form"] = ["life_form", "duration"],
+        ["height"] = ["height_min_m", "height_max_m"],
+        ["site"] = ["light", "moisture"],
         ["bloom"] = ["bloom_start", "bloom_end"],
+        ["flower"] = ["flower_colour"],
+        ["pollinator"] = ["pollinator_value", "pollinator_groups"],
+        ["seed"] = ["seeds_per_gram"],
+        ["spacing"] = ["spacing_m"],
+        ["toxicity"] = ["toxicity", "caution"],
+        ["impact"] = ["impact_rank"],
+        ["spread"] = ["dispersal_m", "seedbank_half_life_y"],
+        ["control"] = ["control_start", "control_end"],
+        ["wildlife"] = ["caterpillar_hosts", "seed_for_birds"],
     };
 
     public static void Check(CatalogueTaxon taxon, RowCells cells, List<string> sources)

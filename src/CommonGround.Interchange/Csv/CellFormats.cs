@@ -10,13 +10,15 @@ internal static class CellFormats
     private const int SpreadsheetDayLow = 20_000, SpreadsheetDayHigh = 80_000;
     private static readonly DateOnly SpreadsheetEpoch = new(1899, 12, 30);
 
-    // Without backtracking no cell, however long, can hold the reader up.
-    private const RegexOptions Plainly = RegexOptions.CultureInvariant | RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture;
-    private static readonly Regex Thousands = new(@"^-?[0-9]{1,3}([, ][0-9]{3})+(\.[0-9]+)?$", Plainly);
-    private static readonly Regex DecimalComma = new("^-?[0-9]+,[0-9]+$", Plainly);
-    private static readonly Regex Unit = new(@"^\$?(?<number>-?[0-9]+(\.[0-9]+)?)\s*[^0-9.,\s].{0,20}$", Plainly);
-    private static readonly Regex SlashDay = new("^(?<first>[0-9]{1,2})[/.-](?<second>[0-9]{1,2})[/.-](?<year>[0-9]{4}|[0-9]{2})$", Plainly);
-    private static readonly Regex IsoLike = new("^(?<year>[0-9]{4})[-/.]?(?<month>[0-9]{1,2})[-/.]?(?<day>[0-9]{1,2})(?<rest>[T ].*)?$", Plainly);
+    // Advice is sought for short cells only, so no pattern can hold the reader up; the limit is there for the day somebody forgets.
+    private const int LongestAdvised = 40;
+    private const RegexOptions Plainly = RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
+    private static readonly TimeSpan Limit = TimeSpan.FromMinutes(1);
+    private static readonly Regex Thousands = new(@"^-?[0-9]{1,3}([, ][0-9]{3})+(\.[0-9]+)?$", Plainly, Limit);
+    private static readonly Regex DecimalComma = new("^-?[0-9]+,[0-9]+$", Plainly, Limit);
+    private static readonly Regex Unit = new(@"^\$?(?<number>-?[0-9]+(\.[0-9]+)?)\s*[^0-9.,\s].{0,20}$", Plainly, Limit);
+    private static readonly Regex SlashDay = new("^(?<first>[0-9]{1,2})[/.-](?<second>[0-9]{1,2})[/.-](?<year>[0-9]{4}|[0-9]{2})$", Plainly, Limit);
+    private static readonly Regex IsoLike = new("^(?<year>[0-9]{4})[-/.]?(?<month>[0-9]{1,2})[-/.]?(?<day>[0-9]{1,2})(?<rest>[T ].*)?$", Plainly, Limit);
 
     public static bool TryNumber(string cell, out double value) =>
         double.TryParse(cell, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value)
@@ -25,6 +27,9 @@ internal static class CellFormats
     /// <summary>Why a cell is no number, and what to write instead.</summary>
     public static (string What, string HowToMend) NumberAdvice(string cell)
     {
+        if (cell.Length > LongestAdvised) return ("This is not a number.", "Write a plain number such as 12.5.");
+        if (double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out var huge) && double.IsInfinity(huge) && char.IsAsciiDigit(cell[^1]))
+            return ("The number is too large to hold.", "Check the exponent.");
         if (Thousands.IsMatch(cell)) return ("The number has separators between thousands.", $"Write it without: {cell.Replace(",", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal)}.");
         if (DecimalComma.IsMatch(cell)) return ("The number has a comma for its decimal point.", $"Write a point: {cell.Replace(',', '.')}.");
         if (cell.StartsWith('\u2212')) return ("The minus is a typographic dash.", $"Write a plain hyphen: -{cell[1..]}.");
@@ -42,12 +47,14 @@ internal static class CellFormats
     /// <summary>Why a cell is no day, and what to write instead.</summary>
     public static (string What, string HowToMend) DayAdvice(string cell)
     {
+        const string Plain = "Write year-month-day, for example 2026-08-14.";
+        if (cell.Length > LongestAdvised) return ("This is not a day.", Plain);
         if (int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var serial) && serial is > SpreadsheetDayLow and < SpreadsheetDayHigh)
             return ("This looks like a spreadsheet's day number.", $"Format the column as year-month-day; this one would be {Write(SpreadsheetEpoch.AddDays(serial))}.");
         if (SlashDay.Match(cell) is { Success: true } slashed)
             return ("The day is not written year-month-day.", $"Write {SlashAdvice(slashed)}.");
         if (IsoLike.Match(cell) is { Success: true } iso) return IsoAdvice(iso);
-        return ("This is not a day.", "Write year-month-day, for example 2026-08-14.");
+        return ("This is not a day.", Plain);
     }
 
     private static string SlashAdvice(Match parts)
@@ -66,7 +73,7 @@ internal static class CellFormats
 
     private static (string What, string HowToMend) IsoAdvice(Match parts)
     {
-        var exists = Existing(Number(parts, "first"), Number(parts, "second"), Number(parts, "year"));
+        var exists = Existing(Number(parts, "year"), Number(parts, "month"), Number(parts, "day"));
         if (exists is not { } day) return ("There is no such day.", "Check the month (01 to 12) and the day.");
         return parts.Groups["rest"].Length > 0
             ? ("The cell holds more than a day.", $"Write the day alone: {Write(day)}.")

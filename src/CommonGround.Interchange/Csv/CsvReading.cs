@@ -11,8 +11,8 @@ internal static class CsvReading
         if (IsOtherwiseSeparated(file)) return nothing;
         var table = CsvTable.Read(file);
         if (table.HeaderLine <= 0) return nothing;
-        if (KindOf(table) is not { } kind || ColumnsOf(table, kind) is not { } columns)
-            return nothing with { Kind = KindOf(table)?.Kind ?? ImportKind.Unrecognised };
+        if (KindOf(table) is not { } kind) return nothing;
+        if (ColumnsOf(table, kind) is not { } columns) return nothing with { Kind = kind.Kind };
         var cells = new RowCells(table, columns);
         var read = new ImportFile { FileName = file.Name, Kind = kind.Kind };
         var notices = new List<ImportError>();

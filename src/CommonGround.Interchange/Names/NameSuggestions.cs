@@ -30,10 +30,7 @@ internal sealed class NameSuggestions
         var words = WordsOf(typed).Take(MostWords).Select(w => w.Length > LongestWord ? w[..LongestWord] : w).ToArray();
         if (words.Length == 0 || max == 0) return [];
         var found = Find(words, withSlips: false);
-        if (found.Count < max)
-        {
-            foreach (var (taxon, match) in Find(words, withSlips: true)) found.TryAdd(taxon, match);
-        }
+        if (found.Count == 0) found = Find(words, withSlips: true);
         return found.OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name.Length).ThenBy(f => f.Value.Entry.Name, StringComparer.Ordinal)
             .Take(max).Select(f => new NameSuggestion(f.Key, f.Value.Entry.Name, f.Value.Entry.Kind)).ToList();
     }
@@ -63,12 +60,12 @@ internal sealed class NameSuggestions
     /// <summary>For each word of the vocabulary the slips between it and the typed beginning, or 255 where they are too many.</summary>
     private byte[] SlipsAgainst(string typed, bool withSlips)
     {
-        var allowed = !withSlips || typed.Length < 4 ? 0 : typed.Length < 7 ? 1 : 2;
+        var allowed = !withSlips || typed.Length < 3 ? 0 : typed.Length < 7 ? 1 : 2;
         var slips = new byte[vocabulary.Length];
         for (var i = 0; i < slips.Length; i++)
         {
             if (vocabulary[i].StartsWith(typed, StringComparison.Ordinal)) continue;
-            var distance = allowed == 0 || vocabulary[i].Length + allowed < typed.Length ? int.MaxValue : EditDistance.ToPrefix(typed, vocabulary[i]);
+            var distance = allowed == 0 || vocabulary[i].Length + allowed < typed.Length ? int.MaxValue : EditDistance.ToPrefix(typed, vocabulary[i], allowed);
             slips[i] = distance <= allowed ? (byte)distance : byte.MaxValue;
         }
         return slips;

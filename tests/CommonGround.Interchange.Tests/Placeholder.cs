@@ -1,1 +1,0 @@
-namespace CommonGround.Interchange.Tests; internal static class Placeholder;
