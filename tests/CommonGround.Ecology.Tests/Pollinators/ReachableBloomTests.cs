@@ -42,7 +42,7 @@ public class ReachableBloomTests
             var block = matrix.Blocks[b];
             var plain = Enumerable.Range(0, matrix.Yards.Count).Sum(y => ReachableBloom.FloweringSquareMetres(matrix, y, t)
                 * Math.Exp(-GreatCircle.Metres(block.Latitude, block.Longitude, matrix.Yards[y].Latitude, matrix.Yards[y].Longitude) / alpha));
-            Math.Abs(fast[b] - plain).ShouldBeLessThanOrEqualTo((1e-10 * plain) + 1e-12);
+            Math.Abs(fast[b] - plain).ShouldBeLessThanOrEqualTo((1e-9 * plain) + 1e-12);
         }
     }
 

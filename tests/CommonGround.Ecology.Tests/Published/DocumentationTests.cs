@@ -1,8 +1,6 @@
-using System.Text.RegularExpressions;
-
 namespace CommonGround.Ecology.Tests.Published;
 
-public partial class DocumentationTests
+public class DocumentationTests
 {
     [Fact]
     public void Every_anchor_the_code_points_to_is_a_heading_of_the_page_on_measures()
@@ -14,7 +12,10 @@ public partial class DocumentationTests
             .ToHashSet(StringComparer.Ordinal);
         var sources = Directory.EnumerateFiles(Path.Combine(root, "src", "CommonGround.Ecology"), "*.cs", SearchOption.AllDirectories)
             .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
-        var anchors = sources.SelectMany(file => Anchor().Matches(File.ReadAllText(file))).Select(m => m.Groups[1].Value).ToHashSet(StringComparer.Ordinal);
+        var anchors = sources
+            .SelectMany(file => File.ReadAllText(file).Split("measures.md#").Skip(1))
+            .Select(rest => new string([.. rest.TakeWhile(c => char.IsAsciiLetterLower(c) || c == '-' || char.IsAsciiDigit(c))]))
+            .ToHashSet(StringComparer.Ordinal);
         anchors.Count.ShouldBeGreaterThan(20);
         anchors.Except(headings).ShouldBeEmpty();
     }
@@ -28,7 +29,4 @@ public partial class DocumentationTests
         examples.Count.ShouldBeGreaterThan(5);
         examples.ShouldAllBe(name => page.Contains(name!, StringComparison.Ordinal));
     }
-
-    [GeneratedRegex(@"measures\.md#([a-z0-9-]+)")]
-    private static partial Regex Anchor();
 }
