@@ -62,10 +62,12 @@ internal sealed class Grouping
 /// <summary>Which yards belong to which block and street. Yards are listed by id, so sums do not depend on the order of rows.</summary>
 internal sealed class SiteIndex
 {
-    private readonly Dictionary<long, int> _positions;
+    private readonly long[] _ids;
+    private readonly int[] _positions;
 
-    private SiteIndex(Dictionary<long, int> positions, Grouping yardsByBlock, Grouping blocksByStreet, Grouping yardsByStreet)
+    private SiteIndex(long[] ids, int[] positions, Grouping yardsByBlock, Grouping blocksByStreet, Grouping yardsByStreet)
     {
+        _ids = ids;
         _positions = positions;
         YardsByBlock = yardsByBlock;
         BlocksByStreet = blocksByStreet;
@@ -78,29 +80,30 @@ internal sealed class SiteIndex
 
     public Grouping YardsByStreet { get; }
 
-    public int? PositionOf(long yardId) => _positions.TryGetValue(yardId, out var position) ? position : null;
+    public int? PositionOf(long yardId) => Array.BinarySearch(_ids, yardId) is >= 0 and var rank ? _positions[rank] : null;
 
     public static SiteIndex Of(CommunityMatrix matrix)
     {
         var rows = matrix.Rows;
-        var positions = new Dictionary<long, int>(rows.Length);
-        var ids = new long[rows.Length];
         var order = new int[rows.Length];
+        var ids = new long[rows.Length];
         for (var i = 0; i < rows.Length; i++)
         {
-            if (!positions.TryAdd(rows[i].YardId, i))
-            {
-                throw new ArgumentException($"Yard {rows[i].YardId} has more than one row.", nameof(matrix));
-            }
-
-            ids[i] = rows[i].YardId;
-            order[i] = i;
+            (ids[i], order[i]) = (rows[i].YardId, i);
         }
 
         Array.Sort(ids, order);
+        for (var i = 1; i < ids.Length; i++)
+        {
+            if (ids[i] == ids[i - 1])
+            {
+                throw new ArgumentException($"Yard {ids[i]} has more than one row.", nameof(matrix));
+            }
+        }
+
         var yardsByBlock = Grouping.By(matrix.Blocks.Count, order, y => rows[y].Block);
         var blocksByStreet = Grouping.By(matrix.Streets.Count, [.. Enumerable.Range(0, matrix.Blocks.Count)], b => matrix.Blocks[b].Street);
         var yardsByStreet = Grouping.By(matrix.Streets.Count, yardsByBlock.Members, y => matrix.Blocks[rows[y].Block].Street);
-        return new(positions, yardsByBlock, blocksByStreet, yardsByStreet);
+        return new(ids, order, yardsByBlock, blocksByStreet, yardsByStreet);
     }
 }

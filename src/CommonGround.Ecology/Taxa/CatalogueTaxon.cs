@@ -8,49 +8,95 @@ public sealed record CatalogueTaxon
 {
     /// <summary>Accepted scientific name without author, for example <c>Echinacea pallida</c>.</summary>
     public required string ScientificName { get; init; }
+
+    /// <summary>Who named it, as botanists abbreviate it.</summary>
     public string Authority { get; init; } = "";
+
+    /// <summary>species, subspecies or variety.</summary>
     public string Rank { get; init; } = "species";
+
+    /// <summary>Other scientific names it goes by; a walk sheet may use any of them.</summary>
     public IReadOnlyList<string> Synonyms { get; init; } = [];
+
+    /// <summary>English names, the usual one first.</summary>
     public IReadOnlyList<string> CommonNames { get; init; } = [];
+
+    /// <summary>Botanical family, for example <c>Asteraceae</c>.</summary>
     public string Family { get; init; } = "";
+
+    /// <summary>Native or introduced in the region; unknown only when unlisted.</summary>
     public Nativity Nativity { get; init; }
 
     /// <summary>Coefficient of conservatism, 0–10, in <see cref="CRegion"/>; native taxa only.</summary>
     public double? C { get; init; }
+
+    /// <summary>Region whose botanists gave <see cref="C"/>.</summary>
     public string CRegion { get; init; } = "";
+
+    /// <summary>Growth form.</summary>
     public LifeForm LifeForm { get; init; }
 
     /// <summary>annual, biennial or perennial, as the source words it.</summary>
     public string Duration { get; init; } = "";
+
+    /// <summary>Usual height of a grown plant, lower end, m.</summary>
     public double? HeightMinMetres { get; init; }
+
+    /// <summary>Usual height of a grown plant, upper end, m.</summary>
     public double? HeightMaxMetres { get; init; }
+
+    /// <summary>Light it thrives in; empty when not known.</summary>
     public IReadOnlyList<Light> Light { get; init; } = [];
+
+    /// <summary>Soil moisture it thrives in; empty when not known.</summary>
     public IReadOnlyList<Moisture> Moisture { get; init; } = [];
 
     /// <summary>When it flowers for pollinators; <c>null</c> for grasses, sedges and where no source was found.</summary>
     public BloomWindow? Bloom { get; init; }
+
+    /// <summary>Where <see cref="Bloom"/> was observed: the reference place for Hopkins' law.</summary>
     public string BloomPlace { get; init; } = "";
+
+    /// <summary>As the source words it.</summary>
     public string FlowerColour { get; init; } = "";
 
     /// <summary>Pollinator value 0–1; see docs/catalogue.md for how it is derived.</summary>
     public double? PollinatorValue { get; init; }
+
+    /// <summary>Groups of visitors recorded on its flowers.</summary>
     public IReadOnlyList<string> PollinatorGroups { get; init; } = [];
+
+    /// <summary>What is known of caterpillars that feed on it.</summary>
     public string CaterpillarHosts { get; init; } = "";
+
+    /// <summary>What is known of birds that eat its seed.</summary>
     public string SeedForBirds { get; init; } = "";
+
+    /// <summary>Seeds in a gram of clean seed, above 0.</summary>
     public double? SeedsPerGram { get; init; }
 
     /// <summary>Distance between plugs, centre to centre.</summary>
     public double? SpacingMetres { get; init; }
+
+    /// <summary>What is poisonous or irritating, in a few words.</summary>
     public string Toxicity { get; init; } = "";
 
     /// <summary>Caution for people and animals, look-alikes included, in full sentences.</summary>
     public string Caution { get; init; } = "";
+
+    /// <summary>Harm to native vegetation, for unwanted plants.</summary>
     public ImpactRank ImpactRank { get; init; }
+
+    /// <summary>Dispersal distance λ of invasive pressure, m, above 0.</summary>
     public double? DispersalMetres { get; init; }
+
+    /// <summary>Time in which half of its seed in the soil dies, years, above 0.</summary>
     public double? SeedbankHalfLifeYears { get; init; }
 
     /// <summary>First half-month in which it is usually controlled, 0–23.</summary>
     public int? ControlStart { get; init; }
+
+    /// <summary>Last half-month in which it is usually controlled, 0–23.</summary>
     public int? ControlEnd { get; init; }
 
     /// <summary>Column group (the part after <c>source_</c>) → where its values come from.</summary>

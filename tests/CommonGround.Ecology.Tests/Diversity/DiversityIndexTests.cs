@@ -31,6 +31,19 @@ public class DiversityIndexTests
         }
     }
 
+    [Fact(DisplayName = "Rényi entropies of six BCI plots as printed in the vegan diversity vignette, section 1 (ln of the Hill number)")]
+    public void Hill_numbers_of_every_order_agree_with_the_printed_vignette()
+    {
+        var plots = CheckFile.Community("BCI").ToDictionary(r => r.Site, r => r.Abundances);
+        var rows = CheckFile.Table("01_printed_bci.csv");
+        rows.Count.ShouldBe(48);
+        foreach (var row in rows)
+        {
+            var hill = DiversityIndex.HillNumber(plots[row["site"]], CheckFile.Number(row["order"]))!.Value;
+            Math.Log(hill).ShouldBe(CheckFile.Number(row["renyi_entropy"]), 0.00051, $"plot {row["site"]}, order {row["order"]}");
+        }
+    }
+
     [Theory(DisplayName = "Small count vectors agree with vegan 2.6-4 (checks DV-003 to DV-007)")]
     [InlineData("DV-003")]
     [InlineData("DV-004")]

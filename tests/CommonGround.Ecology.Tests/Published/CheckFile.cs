@@ -46,14 +46,17 @@ internal static class CheckFile
 
     private static string[] Cells(string line) => [.. line.TrimEnd('\r').Split(',').Select(cell => cell.Trim('"'))];
 
-    private static string Read(string folder, string file)
+    /// <summary>The folder that holds CommonGround.sln, found by walking up.</summary>
+    public static string Root()
     {
-        var root = new DirectoryInfo(AppContext.BaseDirectory);
-        while (root is not null && !File.Exists(Path.Combine(root.FullName, "CommonGround.sln")))
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "CommonGround.sln")))
         {
-            root = root.Parent;
+            folder = folder.Parent;
         }
 
-        return File.ReadAllText(Path.Combine(root?.FullName ?? throw new InvalidOperationException("CommonGround.sln is above none of the folders."), "shared", folder, file));
+        return folder?.FullName ?? throw new InvalidOperationException("CommonGround.sln is above none of the folders.");
     }
+
+    private static string Read(string folder, string file) => File.ReadAllText(Path.Combine(Root(), "shared", folder, file));
 }
