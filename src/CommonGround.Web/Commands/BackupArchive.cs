@@ -8,6 +8,7 @@ namespace CommonGround.Web.Commands;
 /// <summary>One archive of everything in the data folder but the logs: a consistent copy of the database, photos, keys, and a list with a checksum of each.</summary>
 internal static class BackupArchive
 {
+    private static readonly string[] KeptFolders = ["keys", "photos"];
     private const string ListName = "contents.json";
 
     public static async Task<int> WriteAsync(SiteOptions options, string path, CancellationToken cancel)
@@ -32,7 +33,7 @@ internal static class BackupArchive
             }
 
             var files = new Dictionary<string, string>(StringComparer.Ordinal) { ["commonground.db"] = copy };
-            foreach (var kept in new[] { "keys", "photos" }.Select(d => Path.Combine(options.DataFolder, d)).Where(Directory.Exists))
+            foreach (var kept in KeptFolders.Select(d => Path.Combine(options.DataFolder, d)).Where(Directory.Exists))
             {
                 foreach (var file in Directory.EnumerateFiles(kept, "*", SearchOption.AllDirectories))
                 {

@@ -87,15 +87,15 @@ internal static class MeasuresText
     public static string Csv(IReadOnlyList<MeasuredSite> sites, DateOnly asOf)
     {
         var empty = new MeasuredSite("", "", SiteMeasures.Of(new SiteCommunity(0, []), [], Season.Default, null));
-        var header = Flat(Fields(empty, asOf)).Select(f => f.Key);
-        var rows = sites.Select(s => Flat(Fields(s, asOf)).Select(f => f.Value switch
+        string[] header = [.. Flat(Fields(empty, asOf)).Select(f => f.Key)];
+        var rows = sites.Select(s => (string[])[.. Flat(Fields(s, asOf)).Select(f => f.Value switch
         {
             null => "",
             double d => d.ToString("R", CultureInfo.InvariantCulture),
-            string text => Interchange.Csv.CsvText.Cell(text),
+            string text => Interchange.Csv.CsvText.Guard(text),
             var other => Convert.ToString(other, CultureInfo.InvariantCulture) ?? "",
-        }));
-        return string.Concat(rows.Prepend(header).Select(r => string.Join(',', r) + "\r\n"));
+        })]);
+        return Interchange.Csv.CsvText.Write(header, rows);
     }
 
     private static Dictionary<string, object?> Fields(MeasuredSite site, DateOnly asOf)

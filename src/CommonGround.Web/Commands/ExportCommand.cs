@@ -1,0 +1,48 @@
+using System.CommandLine;
+using System.Text;
+using CommonGround.Web.Features.Export;
+
+namespace CommonGround.Web.Commands;
+
+/// <summary><c>export --format csv|json|geojson --out FILE [--exact]</c></summary>
+internal static class ExportCommand
+{
+    public static Command Create()
+    {
+        var format = new Option<string>("--format") { Description = "csv, json or geojson", Required = true };
+        format.AcceptOnlyFromAmong("csv", "json", "geojson");
+        var output = new Option<FileInfo>("--out") { Description = "File to write; with csv a name ending in .zip takes all kinds, another the sightings", Required = true };
+        var exact = new Option<bool>("--exact") { Description = "Exact positions of yards; for the group's own keeping, not for passing on" };
+        var command = new Command("export", "Take the record out as files") { format, output, exact };
+        command.SetAction(async (parsed, cancel) =>
+        {
+            await using var services = await CommandLine.OpenAsync(parsed, cancel);
+            var export = services.GetRequiredService<ExportFiles>();
+            var path = parsed.GetValue(output)!.FullName;
+            switch (parsed.GetValue(format))
+            {
+                case "csv" when path.EndsWith(".zip", StringComparison.OrdinalIgnoreCase):
+                    await using (var file = File.Create(path))
+                    {
+                        await export.WriteCsvZipAsync(file, parsed.GetValue(exact), cancel);
+                    }
+
+                    break;
+                case "csv":
+                    await WriteAsync(path, await export.SightingsCsvAsync(cancel), cancel);
+                    break;
+                case "json":
+                    await WriteAsync(path, await export.JsonAsync(parsed.GetValue(exact), cancel), cancel);
+                    break;
+                default:
+                    await WriteAsync(path, await export.GeoJsonAsync(parsed.GetValue(exact), cancel), cancel);
+                    break;
+            }
+
+            return 0;
+        });
+        return command;
+    }
+
+    private static Task WriteAsync(string path, string text, CancellationToken cancel) => File.WriteAllTextAsync(path, text, new UTF8Encoding(false), cancel);
+}

@@ -1,0 +1,115 @@
+using System.IO.Compression;
+using System.Text;
+using System.Text.Json;
+using CommonGround.Ecology.Sites;
+using CommonGround.Interchange.Csv;
+using CommonGround.Interchange.GeoJson;
+using CommonGround.Interchange.Names;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Export;
+
+/// <summary>Everything stored, as the rows that import reads again.</summary>
+/// <param name="Blocks">Those with a shape.</param>
+public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<BedRow> Beds, IReadOnlyList<SightingRow> Sightings, IReadOnlyList<InfestationRow> Infestations, IReadOnlyList<BlockShape> Blocks);
+
+/// <summary>Takes the record out as files. Positions of yards are rounded unless the keeper of the machine asks for the exact ones.</summary>
+public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
+{
+    /// <summary>Decimals of a rounded position: a thousandth of a degree, about 110 m north to south.</summary>
+    private const int BlurredDecimals = 3;
+
+    public const string Generalised = "Positions of yards are rounded to 0.001 degrees (about 110 m); coordinateUncertaintyInMeters is 80.";
+
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) } };
+
+    public async Task<ExportedRows> RowsAsync(bool exact, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
+        var blocks = await db.Blocks.AsNoTracking().Where(b => b.NeighbourhoodId == id).ToDictionaryAsync(b => b.Id, cancel);
+        var yards = await db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Code).ToListAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
+        var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == id).ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
+        var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
+        var codes = yards.ToDictionary(y => y.Id, y => y.Code);
+        var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
+        double Blur(double degrees) => exact ? degrees : Math.Round(degrees, BlurredDecimals);
+        return new ExportedRows(
+            [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, Blur(y.Latitude), Blur(y.Longitude), y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared))],
+            [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
+            [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId], new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks))],
+            [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""), n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
+            [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id).Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))]);
+    }
+
+    /// <summary>All kinds of rows in one archive, each file ready to be imported again.</summary>
+    public async Task WriteCsvZipAsync(Stream to, bool exact, CancellationToken cancel = default)
+    {
+        var rows = await RowsAsync(exact, cancel);
+        using var zip = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
+        var files = new List<(string Name, string Text)>
+        {
+            ("places.csv", PlaceRows.Write(rows.Places)), ("beds.csv", PlaceRows.Write(rows.Beds)), ("sightings.csv", SightingRows.Write(rows.Sightings)),
+            ("infestations.csv", SightingRows.Write(rows.Infestations)), ("streets.geojson", GeoJsonText.Write(rows.Blocks)),
+        };
+        if (!exact)
+        {
+            files.Add(("README.txt", Generalised + "\n"));
+        }
+
+        foreach (var (name, text) in files)
+        {
+            await using var entry = await zip.CreateEntry(name).OpenAsync(cancel);
+            await entry.WriteAsync(Encoding.UTF8.GetBytes(text), cancel);
+        }
+    }
+
+    public async Task<string> SightingsCsvAsync(CancellationToken cancel = default) => SightingRows.Write((await RowsAsync(exact: false, cancel)).Sightings);
+
+    public async Task<string> JsonAsync(bool exact, CancellationToken cancel = default)
+    {
+        var rows = await RowsAsync(exact, cancel);
+        return JsonSerializer.Serialize(new
+        {
+            neighbourhood = neighbourhood.Name,
+            asOf = clock.CalendarToday.ToString("yyyy-MM-dd"),
+            dataGeneralizations = exact ? null : Generalised,
+            rows.Places,
+            rows.Beds,
+            sightings = rows.Sightings.Select(s => new { s.Yard, s.Bed, scientificName = s.Name.Name, identificationQualifier = s.Name.Qualifier, s.ObservedOn, coverM2 = s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks }),
+            infestations = rows.Infestations.Select(i => new { i.Yard, i.Block, scientificName = i.Name.Name, i.ObservedOn, areaM2 = i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
+        }, Json) + "\n";
+    }
+
+    /// <summary>Blocks with their measures, and sharing yards as points.</summary>
+    public async Task<string> GeoJsonAsync(bool exact, CancellationToken cancel = default)
+    {
+        var rows = await RowsAsync(exact, cancel);
+        var figures = Figures.Of((await community.LoadAsync(clock.CalendarToday, cancel)).Matrix, sharedOnly: false);
+        var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
+        var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName[(b.Street, b.Block)])]))
+            .Concat(rows.Places.Where(p => p.Shared).Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : Generalised), new("coordinateUncertaintyInMeters", exact ? null : 80)])));
+        return GeoJsonText.Write(features, exact ? null : Generalised);
+    }
+
+    private static IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures m) =>
+    [
+        new("yards", m.Yards), new("nativeRichness", m.NativeRichness), new("nativeMeanC", m.NativeMeanC), new("coveredShare", m.CoveredShare),
+        new("lateSeasonCoveredShare", m.LateSeasonCoveredShare), new("invasivePressureM2", m.InvasivePressureSquareMetres),
+    ];
+
+    private static GeoShape Shape(string geometry)
+    {
+        using var document = JsonDocument.Parse(geometry);
+        var coordinates = document.RootElement.GetProperty("coordinates");
+        static IReadOnlyList<GeoPoint> Points(JsonElement part) => [.. part.EnumerateArray().Select(p => new GeoPoint(p[1].GetDouble(), p[0].GetDouble()))];
+        return document.RootElement.GetProperty("type").GetString() == "Polygon"
+            ? GeoShape.Polygon([.. coordinates.EnumerateArray().Select(Points)])
+            : GeoShape.Line(Points(coordinates));
+    }
+}
