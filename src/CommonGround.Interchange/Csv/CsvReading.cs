@@ -10,6 +10,7 @@ internal static class CsvReading
         var nothing = new ImportFile { FileName = file.Name, Errors = file.Errors };
         if (IsOtherwiseSeparated(file)) return nothing;
         var table = CsvTable.Read(file);
+        if (table.Header.Length == 0 && table.Errors.Count == 0) table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
         if (table.HeaderLine <= 0) return nothing;
         if (KindOf(table) is not { } kind) return nothing;
         if (ColumnsOf(table, kind) is not { } columns) return nothing with { Kind = kind.Kind };

@@ -80,6 +80,7 @@ public class KindOfFileTests
     [Theory]
     [InlineData("", "The file is empty.")]
     [InlineData(" \r\n \n", "The file is empty.")]
+    [InlineData(",,\n\"\",\n", "The file holds blank cells only.")]
     [InlineData("date,rain_mm\n2026-05-01,\0\n", "The file holds bytes that are not text.")]
     public void An_empty_or_binary_file_gives_one_error(string text, string what) => TestFiles.Read(text).OnlyError().What.ShouldBe(what);
 
