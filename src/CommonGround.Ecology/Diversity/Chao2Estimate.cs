@@ -19,7 +19,7 @@ public sealed record Chao2Estimate(int Observed, double Value, double Variance, 
     /// <remarks>
     /// Q₁ and Q₂ are the taxa met in exactly one and two units. The 95 % interval is log-normal: with T = Value − S and
     /// K = exp(1.96 √ln(1 + Variance/T²)) it runs from S + T/K to S + T·K, and is S to S when T = 0.
-    /// Source: Chao (1987); Colwell (2013), the manual's equations for Chao2 and its variance; see docs/measures.md#chao2.
+    /// Source: Chao (1987); small-sample form and variance: Gotelli and Colwell (2011); see docs/measures.md#chao2.
     /// </remarks>
     public static Chao2Estimate? Of(IReadOnlyCollection<int> holding, int units) => Estimate(holding, units, units < 2 ? 0 : (units - 1.0) / units);
 

@@ -58,7 +58,7 @@ public class RichnessEstimateTests
         chao2.Upper.ShouldBeNear(expected.Number("upper"), 1e-12, "upper");
     }
 
-    // Without taxa met twice the bias-corrected form S + A·Q1(Q1−1)/2 applies (Chao 1987; Colwell 2013): 3 + (4/5)·3·2/2 = 5.4.
+    // Without taxa met twice the bias-corrected form S + A·Q1(Q1−1)/2 applies (Chao 1987; Gotelli & Colwell 2011): 3 + (4/5)·3·2/2 = 5.4.
     [Fact]
     public void Without_taxa_met_twice_the_bias_corrected_form_is_used() =>
         Chao2Estimate.Of([1, 1, 1], 5)!.Value.ShouldBe(5.4, 1e-12);
