@@ -21,6 +21,13 @@ internal static class SiteHost
     public static async Task RunAsync(string[] args)
     {
         var builder = WebApplication.CreateBuilder(args);
+        if (builder.Configuration["urls"] is null && builder.Configuration["http_ports"] is null)
+        {
+            builder.WebHost.UseUrls("http://localhost:5080");
+        }
+
+        // The packages' browser files are found from a plain build too, not only from a published one.
+        builder.WebHost.UseStaticWebAssets();
         var options = SiteOptions.From(builder.Configuration, builder.Environment.ContentRootPath);
         AddLog(builder, options);
         var opened = await Opening.OpenAsync(options, TimeProvider.System);
