@@ -6,6 +6,7 @@ public readonly record struct BloomWindow
     /// <summary>A window from one half-month to another.</summary>
     /// <param name="start">First half-month in flower, 0–23.</param>
     /// <param name="end">Last half-month in flower, 0–23; before <paramref name="start"/> when the window wraps past December.</param>
+    [System.Text.Json.Serialization.JsonConstructor]
     public BloomWindow(int start, int end)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(start);
