@@ -32,6 +32,17 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     }
 
     [Fact]
+    public void Every_file_read_and_written_again_is_the_same_file()
+    {
+        void ShouldBeTheFile(string name, string written) => System.Text.Encoding.UTF8.GetBytes(written.Replace("\r\n", "\n", StringComparison.Ordinal)).AsSpan().SequenceEqual(Neighbourhood.Bytes(name)).ShouldBeTrue(name);
+        ShouldBeTheFile("places.csv", PlaceRows.Write(bend.Places.Places));
+        ShouldBeTheFile("beds.csv", PlaceRows.Write(bend.Beds.Beds));
+        ShouldBeTheFile("sightings.csv", SightingRows.Write(bend.Sightings.Sightings));
+        ShouldBeTheFile("infestations.csv", SightingRows.Write(bend.Infestations.Infestations));
+        ShouldBeTheFile("streets.geojson", GeoJsonText.Write(bend.Streets.Blocks));
+    }
+
+    [Fact]
     public void There_are_eight_streets_38_blocks_and_160_yards_with_their_own_codes()
     {
         bend.Streets.Blocks.Select(b => b.Street).Distinct().Order(StringComparer.Ordinal).ShouldBe(["Coopers Row", "Foundry Lane", "Kiln Street", "Lathe Street", "Millrace Road", "Sawyer Street", "Tollgate Lane", "Wheelwright Avenue"]);
