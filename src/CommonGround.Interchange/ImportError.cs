@@ -9,6 +9,16 @@ namespace CommonGround.Interchange;
 /// <param name="HowToMend">What to do about it, one sentence.</param>
 public sealed record ImportError(string File, int Line, string Column, string Value, string What, string HowToMend)
 {
+    private const int LongestShown = 60;
+
+    /// <summary>A value short enough to show, never cut through a surrogate pair.</summary>
+    internal static string Shown(ReadOnlySpan<char> value)
+    {
+        if (value.Length <= LongestShown) return value.ToString();
+        var cut = LongestShown - 3;
+        return string.Concat(value[..(char.IsHighSurrogate(value[cut - 1]) ? cut - 1 : cut)], "...");
+    }
+
     /// <summary>The error on one line, for a terminal or a list.</summary>
     public override string ToString()
     {

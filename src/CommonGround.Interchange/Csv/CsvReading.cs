@@ -5,6 +5,9 @@ namespace CommonGround.Interchange.Csv;
 /// <summary>Tells a CSV file's kind by its header and reads its rows.</summary>
 internal static class CsvReading
 {
+    /// <summary>Far more than any kind has; a header beyond them is somebody's text, not worth comparing name by name.</summary>
+    private const int MostColumns = 200, LongestName = 100;
+
     public static ImportFile Read(FileText file)
     {
         var nothing = new ImportFile { FileName = file.Name, Errors = file.Errors };
@@ -38,7 +41,7 @@ internal static class CsvReading
         if (header.Contains(',')) return false;
         var (separator, word) = header.Contains(';') ? (';', "semicolons") : header.Contains('\t') ? ('\t', "tabs") : header.Contains('|') ? ('|', "vertical bars") : (' ', "");
         if (word.Length == 0) return false;
-        file.Errors.Add(new ImportError(file.Name, 1, "", header.Length <= 60 ? header.ToString() : header[..57].ToString() + "...",
+        file.Errors.Add(new ImportError(file.Name, 1, "", ImportError.Shown(header),
             $"The file is separated by {word}.", $"Save it again separated by commas, with a point for the decimal mark; \"{separator}\" may then stay inside texts."));
         return true;
     }
@@ -47,8 +50,11 @@ internal static class CsvReading
     {
         var header = table.Header.Where(c => c.Length > 0).ToList();
         if (header.Count == 0) return null;
-        var best = CsvKind.All.MaxBy(kind => kind.Fit(header))!;
-        if (header.Exists(best.Knows) && best.Fit(header) >= header.Count / 2) return best;
+        if (header.Count <= MostColumns && header.TrueForAll(name => name.Length <= LongestName))
+        {
+            var best = CsvKind.All.MaxBy(kind => kind.Fit(header))!;
+            if (header.Exists(best.Knows) && best.Fit(header) >= header.Count / 2) return best;
+        }
         table.Refuse(table.HeaderLine, "", string.Join(',', table.Header), "The header matches no kind of file.",
             "Begin with the column names of places, beds, sightings, infestations, rain or temperature as described in csv-columns.");
         return null;

@@ -52,7 +52,7 @@ internal sealed class CsvTable
     }
 
     public void Refuse(int line, string column, string value, string what, string howToMend) =>
-        Errors.Add(new ImportError(File.Name, line, column, Shorten(value), what, howToMend));
+        Errors.Add(new ImportError(File.Name, line, column, ImportError.Shown(value), what, howToMend));
 
     private void Take(CsvRecord record)
     {
@@ -134,6 +134,4 @@ internal sealed class CsvTable
     }
 
     private static string Trim(string? cell) => (cell ?? "").Trim();
-
-    private static string Shorten(string value) => value.Length <= 60 ? value : value[..57] + "...";
 }

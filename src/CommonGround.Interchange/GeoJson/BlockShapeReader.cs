@@ -34,7 +34,7 @@ internal sealed class BlockShapeReader
     }
 
     private void Refuse(string column, string value, string what, string howToMend) =>
-        file.Errors.Add(new ImportError(file.Name, feature, column, value.Length <= 60 ? value : value[..57] + "...", what, howToMend));
+        file.Errors.Add(new ImportError(file.Name, feature, column, ImportError.Shown(value), what, howToMend));
 
     private void ReadCollection(JsonElement root)
     {

@@ -28,10 +28,15 @@ public sealed record TaxonName(string Name, string Qualifier)
         return cut < 0 ? $"{Qualifier} {Name}" : $"{Name[..cut]} {Qualifier}{Name[cut..]}";
     }
 
-    private static string QualifierIn(string word) => word.Trim('(', ')').ToUpperInvariant() switch
+    private static string QualifierIn(string word)
     {
-        "CF." or "CF" or "CFR." => "cf.",
-        "AFF." or "AFF" => "aff.",
-        _ => "",
-    };
+        const int LongestQualifier = 6; // "(aff.)"
+        if (word.Length > LongestQualifier) return "";
+        return word.Trim('(', ')').ToUpperInvariant() switch
+        {
+            "CF." or "CF" or "CFR." => "cf.",
+            "AFF." or "AFF" => "aff.",
+            _ => "",
+        };
+    }
 }

@@ -77,6 +77,21 @@ public class KindOfFileTests
         file.OnlyError().What.ShouldBe("The header matches no kind of file.");
     }
 
+    [Fact]
+    public void A_header_beyond_all_measure_is_refused_without_comparing_it()
+    {
+        TestFiles.Read("date,rain_mm" + string.Concat(Enumerable.Range(0, 100_000).Select(i => $",c{i}"))).OnlyError().What.ShouldBe("The header matches no kind of file.");
+        TestFiles.Read("date,rain_mm," + new string('x', 1_000_000)).OnlyError().What.ShouldBe("The header matches no kind of file.");
+    }
+
+    [Fact]
+    public void A_value_is_shortened_without_cutting_a_character_in_two()
+    {
+        var value = TestFiles.Rows("date,rain_mm", "2026-05-01," + string.Concat(Enumerable.Repeat("\U0001F33B", 40))).OnlyError().Value;
+        value.EnumerateRunes().ShouldAllBe(rune => rune != System.Text.Rune.ReplacementChar);
+        value.ShouldEndWith("...");
+    }
+
     [Theory]
     [InlineData("", "The file is empty.")]
     [InlineData(" \r\n \n", "The file is empty.")]
