@@ -5,8 +5,8 @@ namespace CommonGround.Planning.GapFilling;
 
 /// <summary>A native taxon that would flower where too little does.</summary>
 /// <param name="Taxon">The catalogue row.</param>
-/// <param name="Closes">Half-months, 0–23, that would reach the norm with this one taxon added.</param>
-/// <param name="Helps">Half-months, 0–23, of the gaps in which it flowers, those it closes included.</param>
+/// <param name="Closes">Half-months, 0–23, that reach the norm with this taxon and those suggested before it.</param>
+/// <param name="Helps">Half-months, 0–23, still short of the norm in which it flowers, those it closes included.</param>
 /// <param name="PlacesNearby">Yards round about that grow it already, as the caller counted them.</param>
 public sealed record GapSuggestion(CatalogueTaxon Taxon, IReadOnlyList<int> Closes, IReadOnlyList<int> Helps, int PlacesNearby);
 
@@ -14,10 +14,13 @@ public sealed record GapSuggestion(CatalogueTaxon Taxon, IReadOnlyList<int> Clos
 /// <param name="TallestMetres">Tallest plant wanted, m.</param>
 public sealed record GrowingSite(Light? Light, Moisture? Moisture, double? TallestMetres);
 
-/// <summary>First suggestions for closing bloom gaps: a plain ranking, not an optimum.</summary>
+/// <summary>First suggestions for closing bloom gaps: chosen one after the other, not an optimum.</summary>
 public static class GapSuggestions
 {
-    /// <summary>Native taxa that are not there yet, suit the ground and flower in a gap, best first.</summary>
+    /// <summary>Native taxa with a lower C come in by themselves; nobody needs to plant them. Our own convention.</summary>
+    public const double LowestC = 2;
+
+    /// <summary>Native taxa that are not there yet, suit the ground and flower in a gap; each is chosen as if those before it were planted.</summary>
     /// <param name="catalogue">All taxa, order irrelevant.</param>
     /// <param name="present">Scientific names of what grows there already.</param>
     /// <param name="inFlower">Native taxa in flower there by half-month, 24 entries.</param>
@@ -25,10 +28,11 @@ public static class GapSuggestions
     /// <param name="site">The ground.</param>
     /// <param name="placesNearby">Yards round about that grow a taxon, by scientific name; a missing name is 0.</param>
     /// <param name="count">How many at most, 1 or more.</param>
-    /// <returns>Empty when there is no gap or nothing suits.</returns>
+    /// <returns>Empty when there is no gap or nothing suits; fewer than <paramref name="count"/> when the gaps are closed before.</returns>
     /// <remarks>
-    /// Order: late-season half-months closed, all closed, late-season half-months helped, all helped, pollinator value (unknown last), yards
-    /// nearby (seed is at hand, and it is known to grow here), name. Toxic taxa are left in; the caller shows their caution. Our own convention.
+    /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, pollinator value
+    /// (unknown last), yards nearby (seed is at hand, and it is known to grow here), name. Left out: taxa with a toxicity note, with an
+    /// impact rank, and with C below <see cref="LowestC"/>. Our own convention; see docs/measures.md#suggestions.
     /// </remarks>
     public static IReadOnlyList<GapSuggestion> For(
         IEnumerable<CatalogueTaxon> catalogue, IReadOnlySet<string> present, IReadOnlyList<int> inFlower, Season season, GrowingSite site,
@@ -42,15 +46,20 @@ public static class GapSuggestions
             throw new ArgumentException("There are 24 half-months.", nameof(inFlower));
         }
 
-        int[] gaps = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => inFlower[t] < season.Norm)];
-        return [.. catalogue
-            .Where(t => t.Nativity == Nativity.Native && t.Bloom is not null && t.ImpactRank == ImpactRank.Unranked && !present.Contains(t.ScientificName) && Suits(t, site))
-            .Select(t => Suggest(t, gaps, inFlower, season, placesNearby.GetValueOrDefault(t.ScientificName)))
-            .Where(s => s.Helps.Count > 0)
-            .OrderByDescending(s => s.Closes.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Closes.Count)
-            .ThenByDescending(s => s.Helps.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Helps.Count)
-            .ThenByDescending(s => s.Taxon.PollinatorValue ?? -1).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
-            .Take(count)];
+        var left = catalogue.Where(t => Offered(t) && !present.Contains(t.ScientificName) && Suits(t, site)).ToList();
+        var now = inFlower.ToArray();
+        var chosen = new List<GapSuggestion>();
+        while (chosen.Count < count && Best(left, now, season, placesNearby) is { } best)
+        {
+            chosen.Add(best);
+            left.Remove(best.Taxon);
+            for (var t = 0; t < now.Length; t++)
+            {
+                now[t] += best.Taxon.Bloom!.Value.Contains(t) ? 1 : 0;
+            }
+        }
+
+        return chosen;
     }
 
     /// <summary>Whether a taxon's known range holds the ground. A range nobody has given does not count as suiting.</summary>
@@ -63,9 +72,23 @@ public static class GapSuggestions
             && (site.TallestMetres is not { } tallest || taxon.HeightMaxMetres <= tallest);
     }
 
-    private static GapSuggestion Suggest(CatalogueTaxon taxon, int[] gaps, IReadOnlyList<int> inFlower, Season season, int nearby)
+    private static bool Offered(CatalogueTaxon taxon) =>
+        taxon is { Nativity: Nativity.Native, Bloom: not null, ImpactRank: ImpactRank.Unranked, Toxicity: "" } && taxon.C is null or >= LowestC;
+
+    private static GapSuggestion? Best(List<CatalogueTaxon> left, int[] now, Season season, IReadOnlyDictionary<string, int> placesNearby)
+    {
+        int[] gaps = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => now[t] < season.Norm)];
+        return left.Select(t => Suggest(t, gaps, now, season, placesNearby.GetValueOrDefault(t.ScientificName)))
+            .Where(s => s.Helps.Count > 0)
+            .OrderByDescending(s => s.Closes.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Closes.Count)
+            .ThenByDescending(s => s.Helps.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Helps.Count)
+            .ThenByDescending(s => s.Taxon.PollinatorValue ?? -1).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
+            .FirstOrDefault();
+    }
+
+    private static GapSuggestion Suggest(CatalogueTaxon taxon, int[] gaps, int[] now, Season season, int nearby)
     {
         int[] helps = [.. gaps.Where(t => taxon.Bloom!.Value.Contains(t))];
-        return new GapSuggestion(taxon, [.. helps.Where(t => inFlower[t] == season.Norm - 1)], helps, nearby);
+        return new GapSuggestion(taxon, [.. helps.Where(t => now[t] == season.Norm - 1)], helps, nearby);
     }
 }

@@ -67,16 +67,9 @@ public static class BloomStripChart
     {
         var middle = y + (row / 2);
         var name = line.Tentative ? line.Name + "?" : line.Name;
-        marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 4.5, narrow ? Cut(name, 20) : name));
-        if (!narrow)
-        {
-            var room = (int)((axis.Left - 10 - (name.Length * 6.6)) / 5.9);
-            if (line.Latin.Length <= room)
-            {
-                marks.Add(new TextMark("lat", (name.Length * 6.75) + 8, middle + 4.5, line.Latin));
-            }
-        }
-
+        // About 6.6 px a letter: a Latin name that would run into the chart is left out.
+        var hasRoom = !narrow && (name.Length * 6.6) + (line.Latin.Length * 6) + 14 <= axis.Left;
+        marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 4.5, narrow ? Cut(name, 20) : name, Anchor.Start, "lat", hasRoom ? line.Latin : ""));
         marks.Add(new TextMark("val", width, middle + 4.5, Figure(line.AreaSquareMetres), Anchor.End));
         if (line.Window is not { } window)
         {

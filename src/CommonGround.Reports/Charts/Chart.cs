@@ -13,7 +13,9 @@ public sealed record RectMark(string Style, double X, double Y, double Width, do
 
 public sealed record CircleMark(string Style, double X, double Y, double Radius) : Mark(Style);
 
-public sealed record TextMark(string Style, double X, double Y, string Text, Anchor Anchor = Anchor.Start) : Mark(Style);
+/// <param name="TailStyle">Style of <paramref name="Tail"/>.</param>
+/// <param name="Tail">A second text that follows the first at a small distance, wherever that ends; for example a scientific name.</param>
+public sealed record TextMark(string Style, double X, double Y, string Text, Anchor Anchor = Anchor.Start, string TailStyle = "", string Tail = "") : Mark(Style);
 
 /// <summary>Straight segments through the points, x then y.</summary>
 public sealed record PathMark(string Style, IReadOnlyList<(double X, double Y)> Points, bool Closed) : Mark(Style);

@@ -7,7 +7,8 @@ namespace CommonGround.Web.Layout;
 /// <param name="MemberId">Their member row, if any.</param>
 /// <param name="Name">How the record calls them.</param>
 /// <param name="Customary">US customary units instead of metric.</param>
-public sealed record Viewer(Role Role, long? MemberId, string Name, bool Customary)
+/// <param name="Theme">system, light or dark.</param>
+public sealed record Viewer(Role Role, long? MemberId, string Name, bool Customary, string Theme = "system")
 {
     public bool MayOrganise => Role is Role.Organiser or Role.Administrator;
 

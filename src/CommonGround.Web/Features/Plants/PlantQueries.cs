@@ -95,6 +95,9 @@ public static class PlantWords
 
     public static string Of(Certainty certainty) => certainty.ToString().ToLowerInvariant();
 
+    /// <summary>"illinois_2020" as "Illinois 2020".</summary>
+    public static string Region(string region) => region.Length == 0 ? "" : char.ToUpperInvariant(region[0]) + region[1..].Replace('_', ' ');
+
     public static string Of(LifeForm form) => form.ToString().ToLowerInvariant();
 
     /// <summary>BBCH principal growth stages in a gardener's words (Meier 2001, table 1).</summary>

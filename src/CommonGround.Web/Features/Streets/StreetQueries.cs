@@ -43,12 +43,24 @@ public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, Cu
         return await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn, cancel);
     }
 
-    /// <summary>Plants that would close a block's gaps, whatever its ground: the yard decides.</summary>
-    public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, int count)
+    /// <summary>The light and moisture most of a block's yards have, by block index: the ground that suggestions are made for.</summary>
+    public async Task<IReadOnlyDictionary<int, GrowingSite>> GroundAsync(CancellationToken cancel = default)
+    {
+        var loaded = await live.LoadedAsync(cancel);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yards = await db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id).Select(y => new { y.BlockId, y.Light, y.Moisture }).ToListAsync(cancel);
+        return yards.Where(y => loaded.BlockIndex.ContainsKey(y.BlockId)).GroupBy(y => loaded.BlockIndex[y.BlockId]).ToDictionary(g => g.Key, g => new GrowingSite(
+            g.Where(y => y.Light is not null).GroupBy(y => y.Light).OrderByDescending(l => l.Count()).FirstOrDefault()?.Key,
+            g.Where(y => y.Moisture is not null).GroupBy(y => y.Moisture).OrderByDescending(m => m.Count()).FirstOrDefault()?.Key,
+            TallestMetres: 1.5));
+    }
+
+    /// <summary>Plants that, one after the other, close a block's gaps on its usual ground.</summary>
+    public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, GrowingSite ground, int count)
     {
         var matrix = figures.Matrix;
         var present = CommunityMeasures.CommunityOfBlock(matrix, block).Taxa.Select(t => matrix.Taxa[t.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
-        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, new GrowingSite(null, null, 1.5), Nearby(matrix), count);
+        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, ground, Nearby(matrix), count);
     }
 
     public static IReadOnlyDictionary<string, int> Nearby(CommunityMatrix matrix) =>
