@@ -97,7 +97,7 @@ public static class SmallCharts
         marks.Add(new LineMark("g-base", axis.X(season.First), Baseline, axis.X(season.Last + 1), Baseline));
         for (var month = 0; month < 12; month++)
         {
-            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 18, new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture), Anchor.Middle));
+            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 18, new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture)[..(width < 500 ? 1 : 3)], Anchor.Middle));
         }
 
         return new Chart(width, Baseline + 22, title + ": " + string.Join("; ", axis.Halves.Where(season.Holds).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}")), marks);

@@ -56,7 +56,7 @@ public sealed class MapProjection
 /// <summary>The street plan laid out for drawing: lines, crossings, street names at the ends of their lines.</summary>
 public sealed class StreetPlan
 {
-    public StreetPlan(IReadOnlyList<BlockShapeOnMap> shapes, CommunityMatrix matrix, double width)
+    public StreetPlan(IReadOnlyList<BlockShapeOnMap> shapes, CommunityMatrix matrix, bool narrow)
     {
         Shapes = [.. shapes.Where(s => s.Points.Count > 1)];
         if (Shapes.Count == 0)
@@ -64,7 +64,8 @@ public sealed class StreetPlan
             return;
         }
 
-        Projection = new MapProjection([.. Shapes.SelectMany(s => s.Points)], width, 40, 52, 128, 60);
+        var points = Shapes.SelectMany(s => s.Points).ToList();
+        Projection = narrow ? new MapProjection(points, 328, 12, 40, 84, 44) : new MapProjection(points, 792, 40, 52, 128, 60);
         Crossings = [.. Shapes.Where(s => !s.Closed).SelectMany(s => new[] { s.Points[0], s.Points[^1] })
             .Select(p => Projection.At(p.Longitude, p.Latitude)).DistinctBy(p => (Math.Round(p.X, 1), Math.Round(p.Y, 1)))];
         Labels = [.. Shapes.GroupBy(s => matrix.Blocks[s.Block].Street).Select(g => Label(matrix.Streets[g.Key].Name, [.. g.SelectMany(s => s.Points).Select(p => Projection.At(p.Longitude, p.Latitude))]))];
