@@ -13,12 +13,20 @@ internal static class PdfChartPen
         var scale = box.Width / chart.Width;
         pen.Figure(chart.AltText, box, () =>
         {
+            Mark? before = null;
             foreach (var mark in chart.Marks)
             {
-                Draw(pen, mark, box, scale);
+                Draw(pen, Following(pen, mark, before, scale), box, scale);
+                before = mark;
             }
         });
     }
+
+    /// <summary>A scientific name stands a fixed space after its common name: here its width is measured, where a page can only guess it.</summary>
+    private static Mark Following(Pen pen, Mark mark, Mark? before, double scale) =>
+        mark is TextMark { Style: "lat" } latin && before is TextMark { Anchor: Anchor.Start } name && name.Y == latin.Y
+            ? latin with { X = name.X + (pen.Set.Width(name.Text, ChartInk.Words(name.Style, scale)) / scale) + 8 }
+            : mark;
 
     private static void Draw(Pen pen, Mark mark, XRect box, double scale)
     {

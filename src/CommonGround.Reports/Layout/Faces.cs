@@ -11,7 +11,8 @@ internal sealed record Face(string Family, XFontStyleEx Cut, double Size, XColor
 }
 
 /// <summary>Words set in one face; a paragraph is a row of runs.</summary>
-internal sealed record Run(string Text, Face Face);
+/// <param name="Unbroken">Kept on one line where the line is wide enough: a scientific name.</param>
+internal sealed record Run(string Text, Face Face, bool Unbroken = false);
 
 /// <summary>The report's typography: Alegreya for headings, leads and scientific names, Source Sans 3 for everything read as data.</summary>
 internal static class Faces

@@ -14,7 +14,7 @@ internal static class KeyFigures
     {
         var column = (width - (Gap * (figures.Count - 1))) / figures.Count;
         var notes = figures.Select(f => set.Wrap([new Run(f.Note, Faces.Small)], column)).ToArray();
-        var height = 50 + (notes.Max(n => n.Count) * 12);
+        var height = 53 + (notes.Max(n => n.Count) * 12);
         return new Flow([new Slice(height, (pen, y) =>
         {
             pen.Artifact(() =>
@@ -29,8 +29,8 @@ internal static class KeyFigures
                 pen.Tagged(PdfBlockLevelElementTag.Paragraph, () =>
                 {
                     pen.Text(figures[at].Label + " ", Faces.Label, x, y + 17);
-                    pen.Text(figures[at].Value + " ", Faces.Figure, x, y + 36);
-                    Prose.Draw(pen, notes[at], x, y + 40, 12, Faces.Small.Size);
+                    pen.Text(figures[at].Value + " ", Faces.Figure, x, y + 37);
+                    Prose.Draw(pen, notes[at], x, y + 42, 12, Faces.Small.Size);
                 });
             }
         })])

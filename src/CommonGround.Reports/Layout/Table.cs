@@ -19,23 +19,38 @@ internal sealed record Row(IReadOnlyList<Cell> Cells)
     public bool IsGroup => Cells.Count == 1;
 }
 
-/// <summary>A table that repeats its head on every page and never splits a row.</summary>
-/// <param name="Leading">Points from line to line.</param>
-/// <param name="Padding">Points above and below the words of a row.</param>
-internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> Rows, double Leading = 11.5, double Padding = 2.75)
+/// <summary>How close a table's rows stand, points.</summary>
+/// <param name="Leading">From line to line.</param>
+/// <param name="Padding">Above and below the words of a row.</param>
+internal sealed record TableSpacing(double Leading, double Padding)
+{
+    public static readonly TableSpacing Open = new(11.5, 2.1);
+    public static readonly TableSpacing Close = new(10.5, 0.9);
+}
+
+/// <summary>A table that repeats its head on every page and never splits a row. A short one stays whole.</summary>
+internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> Rows, TableSpacing? Spacing = null)
 {
     private const double Gap = 9;
+    private const int ShortRows = 8;
+
+    private double Leading => (Spacing ?? TableSpacing.Open).Leading;
+
+    private double Padding => (Spacing ?? TableSpacing.Open).Padding;
 
     public Flow Lay(Typesetter set, double width)
     {
         var head = Head(set, width);
-        return new Flow([head, .. Rows.Select((r, i) => r.IsGroup ? Group(set, width, r) : Body(set, width, r, i < Rows.Count - 1 && i == 0))])
+        return new Flow([head, .. Rows.Select((r, i) => r.IsGroup ? Group(set, width, r) : Body(set, width, r, KeepsNext(i)))])
         {
             SpaceBefore = 8,
             RepeatedHead = head,
             Open = pen => pen.Open(PdfBlockLevelElementTag.Table),
         };
     }
+
+    /// <summary>Neither the first nor the last row stands alone on a page.</summary>
+    private bool KeepsNext(int row) => row < Rows.Count - 1 && (Rows.Count <= ShortRows || row == 0 || row == Rows.Count - 2);
 
     private double[] Widths(double width)
     {
@@ -73,11 +88,11 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
     private Slice Group(Typesetter set, double width, Row row)
     {
         var lines = set.Wrap(row.Cells[0].Runs, width);
-        var height = (lines.Count * Leading) + Padding + 8;
+        var height = (lines.Count * Leading) + Padding + 6;
         return new Slice(height, (pen, y) =>
         {
             pen.Artifact(() => pen.Rule(Ink.RuleStrong, 0.5, 0, width, y + height - 0.5));
-            pen.Tagged(PdfBlockLevelElementTag.TableRow, () => pen.Cell(CellRole.HeadsRow, Columns.Count, () => Lines(pen, lines, 0, y + 7, width, false, Leading, Faces.Data.Size)));
+            pen.Tagged(PdfBlockLevelElementTag.TableRow, () => pen.Cell(CellRole.HeadsRow, Columns.Count, () => Lines(pen, lines, 0, y + 5, width, false, Leading, Faces.Data.Size)));
         }, KeepWithNext: true);
     }
 

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using PdfSharp.Drawing;
 
 namespace CommonGround.Reports.Layout;
@@ -14,6 +15,7 @@ internal sealed class Typesetter : IDisposable
 {
     private readonly XGraphics _ruler;
     private readonly Dictionary<(string Family, XFontStyleEx Cut, double Size), XFont> _fonts = [];
+    private readonly Dictionary<(string Text, string Family, XFontStyleEx Cut, double Size), double> _widths = [];
 
     public Typesetter()
     {
@@ -32,7 +34,22 @@ internal sealed class Typesetter : IDisposable
         return font;
     }
 
-    public double Width(string text, Face face) => text.Length == 0 ? 0 : _ruler.MeasureString(text, Font(face)).Width;
+    public double Width(string text, Face face)
+    {
+        if (text.Length == 0)
+        {
+            return 0;
+        }
+
+        // Most words come again: in the next row, and when the pages are tried at another spacing.
+        ref var width = ref CollectionsMarshal.GetValueRefOrAddDefault(_widths, (text, face.Family, face.Cut, face.Size), out var known);
+        if (!known)
+        {
+            width = _ruler.MeasureString(text, Font(face)).Width;
+        }
+
+        return width;
+    }
 
     /// <summary>Breaks runs at spaces. Every line but the last ends with a space, so that words read back from the file never join.</summary>
     public IReadOnlyList<TextLine> Wrap(IReadOnlyList<Run> runs, double width)
@@ -98,7 +115,7 @@ internal sealed class Typesetter : IDisposable
         var parts = new List<Run>();
         foreach (var run in runs)
         {
-            var words = run.Text.Split(' ');
+            string[] words = run.Unbroken ? [run.Text] : run.Text.Split(' ');
             for (var i = 0; i < words.Length; i++)
             {
                 if (i > 0 && parts.Count > 0)
@@ -126,6 +143,11 @@ internal sealed class Typesetter : IDisposable
         if (atom.Parts.Sum(p => Width(p.Text, p.Face)) <= width)
         {
             return [atom];
+        }
+
+        if (atom.Parts.Any(p => p.Text.Contains(' ', StringComparison.Ordinal)))
+        {
+            return [.. Atoms([.. atom.Parts.Select(p => p with { Unbroken = false })]).SelectMany(a => Fit(a, width))];
         }
 
         var cut = new List<Atom>();

@@ -52,7 +52,7 @@ internal sealed class Answer(YardReport report)
         {
             measures.NativeRichness == 0
                 ? $"No native species is recorded in this yard as of {Wording.Date(report.AsOf)}."
-                : $"On {Wording.Date(report.AsOf)} {Wording.Count(measures.NativeRichness, "native species grows", "native species grow")} here; all plants together cover {Wording.Area(cover, report.Units)}.",
+                : $"This yard holds {Wording.Count(measures.NativeRichness, "native species", "native species")} as of {Wording.Date(report.AsOf)}, and its plants cover {Wording.Area(cover, report.Units)}.",
         };
         if (measures.NativeRichness > 0)
         {
@@ -71,8 +71,8 @@ internal sealed class Answer(YardReport report)
         }
 
         sentences.Add(measures.NativeRichness > 0
-            ? "Cover was judged by eye, and flowering dates are regional averages that a warm or cold spring moves."
-            : "Flowering dates are regional averages that a warm or cold spring moves.");
+            ? "Cover was judged by eye; flowering dates are regional averages."
+            : "Flowering dates are regional averages.");
         return string.Join(" ", sentences);
     }
 
@@ -88,7 +88,7 @@ internal sealed class Answer(YardReport report)
             new("Native species", $"{measures.NativeRichness}", $"of {measures.Richness} kinds; {measures.IntroducedRichness} introduced"),
             new("Season covered", $"{Covered} of {SeasonHalves}", Doubt(CoveredWithoutTentative, Covered, $"half-months, {Months(_season.First)}–{Months(_season.Last)}")),
             new("Late season covered", $"{late} of {_season.Last - _season.LateFrom + 1}", Doubt(lateCertain, late, $"half-months from {HalfMonthWords.FirstDay(_season.LateFrom)}")),
-            new("In flower now", now.N == 0 ? Wording.Undefined : Wording.Area(now.AreaSquareMetres, report.Units), now.N == 0 ? $"no native in flower, {HalfMonthWords.Of(half)}" : $"of {now.N} native species, {HalfMonthWords.Of(half)}"),
+            new("In flower now", now.N == 0 ? Wording.Undefined : Wording.Area(now.AreaSquareMetres, report.Units), now.N == 0 ? $"no native, {HalfMonthWords.Short(half)}" : $"{now.N} native species, {HalfMonthWords.Short(half)}"),
         ];
     }
 

@@ -13,19 +13,19 @@ internal static class CareAndLaw
         var cautions = Cautions(report);
         var flows = new List<Flow>
         {
-            Prose.Rule(width, 1.5, 22),
+            Prose.Rule(width, 1.5, 18),
             Prose.H2(set, width, "Care and law") with { SpaceBefore = 8 },
-            Notes.Lay(set, width, Rules(report)),
         };
         if (cautions.Count == 0)
         {
-            flows.Add(Prose.Body(set, width, "The catalogue has no caution for the plants named in this report. That does not make them harmless: a blank means nothing was found.") with { SpaceBefore = 10 });
-            return flows;
+            flows.Add(Prose.Body(set, width, "The catalogue has no caution for the plants named in this report. That does not make them harmless: a blank means nothing was found."));
+        }
+        else
+        {
+            flows.Add(new Table([new("Plant to handle with care", 23), new("Caution and look-alikes", 95)], cautions, new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 });
         }
 
-        flows.Add(Prose.H3(set, width, "Plants to handle with care"));
-        flows.Add(Prose.Small(set, width, "Plants of this report, growing or suggested, for which the catalogue has a caution or a dangerous look-alike.", keepWithNext: true));
-        flows.Add(new Table([new("Plant", 34), new("Caution", 84)], cautions, 11, 2).Lay(set, width) with { SpaceBefore = 3 });
+        flows.Add(Notes.Lay(set, width, Rules(report)) with { SpaceBefore = 14 });
         return flows;
     }
 
@@ -37,7 +37,7 @@ internal static class CareAndLaw
         // Plants that share a caution share its row; the gravest come first.
         return [.. named.Where(n => n.Taxon.Caution.Length > 0).DistinctBy(n => n.Taxon.ScientificName).GroupBy(n => n.Taxon.Caution)
             .OrderBy(g => Gravity(g.First().Taxon)).ThenBy(g => g.First().Taxon.DisplayName, StringComparer.Ordinal)
-            .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(n => n.Taxon.DisplayName + n.Where)), Faces.DataStrong), Cell.Of(g.Key)]))];
+            .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(n => n.Taxon.DisplayName + n.Where)), Faces.DataStrong.At(8.5)), Cell.Of(g.Key, Faces.Data.At(8.5))]))];
     }
 
     private static int Gravity(CatalogueTaxon taxon) =>
@@ -53,8 +53,8 @@ internal static class CareAndLaw
         [
             new("Not for eating", "Nothing here says a plant is safe to eat. Where no caution is printed, none was found; that is not proof. Keep children and animals from plants you have not had checked.", Danger: true),
             new("Before you dig", "In the United States call 811 some working days before; elsewhere the utility locating service. Buried lines can lie close under the surface. Local rules say how long ahead."),
-            new("Height and tidiness rules", $"Many towns limit plant height, above all near the kerb and at corners.{tallest} Ask the code office first; a mown edge and a sign help."),
             new("Herbicide", "The label is the law, and some products and places need a licensed applicator. Read it before you buy, and ask before you treat near water or a boundary."),
+            new("Height and tidiness rules", $"Many towns limit plant height, above all near the kerb and at corners.{tallest} Ask the code office first; a mown edge and a sign help."),
             new("Fire", "Do not burn a bed on your own. Burning needs a permit and a trained crew, and many towns forbid it."),
             new("Noxious weeds", "State and county law may require you to control or report some plants and forbid moving or planting them. Their list decides, not this report."),
         ];

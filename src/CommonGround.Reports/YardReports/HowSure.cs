@@ -14,13 +14,13 @@ internal static class HowSure
             ("Cover", Cover(report)),
             ("Flowering", Flowering(report)),
             ("C values", CValues(report)),
-            ("Visitors", "Groups of insects and birds are those that published field lists name for each plant; your own garden may see others."),
-            ("Gaps", $"A half-month is covered when {Wording.Count(report.Season.Norm)} native species or more are in flower, the usual norm of pollinator plantings. Grasses and sedges do not count."),
+            ("Visitors", "The groups that published field lists name for each plant; your garden may see others."),
+            ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm of pollinator plantings; grasses and sedges do not count."),
         ];
         return
         [
-            Prose.H3(set, width, "How sure we are") with { SpaceBefore = 18 },
-            new Table([new("Figure", 16), new("What it rests on", 102)], [.. lines.Select(l => new Row([Cell.Of(l.What, Faces.DataStrong), Cell.Of(l.Words)]))], 11, 2.2).Lay(set, width) with { SpaceBefore = 2 },
+            Prose.H3(set, width, "How sure we are") with { SpaceBefore = 16 },
+            new Table([new("Figure", 16), new("What it rests on", 102)], [.. lines.Select(l => new Row([Cell.Of(l.What, Faces.DataStrong), Cell.Of(l.Words)]))], new TableSpacing(11, 1.8)).Lay(set, width) with { SpaceBefore = 2 },
         ];
     }
 
@@ -40,15 +40,15 @@ internal static class HowSure
         var tentative = plantings.Where(p => p.Certainty == Certainty.Tentative).Select(p => p.Taxon.DisplayName).Distinct(StringComparer.Ordinal).ToList();
         var probable = plantings.Count(p => p.Certainty == Certainty.Probable);
         var certain = plantings.Count(p => p.Certainty == Certainty.Certain);
-        var doubt = tentative.Count == 0 ? "none tentative" : $"tentative: {Wording.Listed([.. tentative.Take(4)])}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")}";
-        return $"{Wording.Capital(Wording.Count(plantings.Count, "planting", "plantings"))}: {certain} certain, {probable} probable, {doubt}. Figures with and without the tentative ones are printed where they differ.";
+        var doubt = tentative.Count == 0 ? "none tentative" : $"tentative {Wording.Listed([.. tentative.Take(4)])}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")}";
+        return $"{Wording.Capital(Wording.Count(plantings.Count, "planting", "plantings"))}: {certain} certain, {probable} probable, {doubt}.";
     }
 
     private static string Cover(YardReport report)
     {
         var derived = All(report).Count(p => p.CoverDerived);
         var counted = derived > 0 ? $" {Wording.Capital(Wording.Count(derived, "figure is", "figures are"))} a count times the usual spacing." : "";
-        return $"Judged by eye in the yard, as of {Wording.Date(report.AsOf)} or the last walk before it; two people seldom judge alike.{counted}";
+        return $"Judged by eye on the last walk up to {Wording.Date(report.AsOf)}; two people seldom judge alike.{counted}";
     }
 
     private static string Flowering(YardReport report)
@@ -57,7 +57,7 @@ internal static class HowSure
         var place = places.Count == 0 ? "the catalogue’s place" : Wording.Listed(places);
         var unknown = All(report).Select(p => p.Taxon).DistinctBy(t => t.ScientificName).Count(t => t.Bloom is null && t.LifeForm is not (LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern or LifeForm.Turf));
         var missing = unknown > 0 ? $" {Wording.Capital(Wording.Count(unknown, "plant has", "plants have"))} no dates and {(unknown == 1 ? "is" : "are")} not counted." : "";
-        return $"Average dates for {place}, to the half-month: {Sources(report, "bloom")}. A warm or cold spring moves them.{missing}";
+        return $"Averages for {place} to the half-month (source: {Sources(report, "bloom")}); a warm or cold spring moves them.{missing}";
     }
 
     private static string CValues(YardReport report)
@@ -65,7 +65,7 @@ internal static class HowSure
         var regions = Taxa(report).Where(t => t.C is not null).GroupBy(t => t.CRegion).OrderByDescending(g => g.Count()).Select(g => Wording.Capital(g.Key.Replace('_', ' '))).ToList();
         return regions.Count == 0
             ? "No plant here has one."
-            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank how much disturbance a plant stands, not its worth in a garden.";
+            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank what disturbance a plant stands, not its worth.";
     }
 
     private static string Sources(YardReport report, string group)

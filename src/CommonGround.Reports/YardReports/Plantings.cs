@@ -7,7 +7,7 @@ namespace CommonGround.Reports.YardReports;
 /// <summary>What grows in the yard, bed by bed, and how it has changed.</summary>
 internal static class Plantings
 {
-    public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width)
+    public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width, TableSpacing spacing)
     {
         var planted = report.Beds.Where(b => b.Plantings.Count > 0).ToList();
         var flows = new List<Flow>
@@ -17,14 +17,13 @@ internal static class Plantings
         };
         if (planted.Count > 0)
         {
-            var many = planted.Sum(b => b.Plantings.Count) > 45;
-            flows.Add(new Table(Columns(report.Units), [.. planted.SelectMany(b => Rows(b, report.Units))], many ? 10.5 : 11.5, many ? 1.1 : 2.75).Lay(set, width));
+            flows.Add(new Table(Columns(report.Units), [.. planted.SelectMany(b => Rows(b, report.Units))], spacing).Lay(set, width));
             flows.Add(Prose.Small(set, width, Quality(report)) with { SpaceBefore = 8 });
         }
 
         if (report.History.Count > 1)
         {
-            flows.Add(Prose.H3(set, width, "Season by season"));
+            flows.Add(Prose.H3(set, width, "Season by season") with { SpaceBefore = 10 });
             flows.Add(Seasons(report).Lay(set, width) with { SpaceBefore = 2 });
         }
 
@@ -48,8 +47,8 @@ internal static class Plantings
 
     private static IReadOnlyList<Column> Columns(Units units) =>
     [
-        new("Plant", 48),
-        new($"Cover, {Wording.AreaUnit(units)}", 9.5, Right: true),
+        new("Plant", 47),
+        new($"Cover, {Wording.AreaUnit(units)}", 10.5, Right: true),
         new("In flower", 18),
         new($"Height, {Wording.HeightUnit(units)}", 11.5),
         new("Origin", 11),
@@ -78,7 +77,7 @@ internal static class Plantings
     }
 
     /// <summary>Common name, then the scientific name in italic; introduced plants say so.</summary>
-    internal static IReadOnlyList<Run> Name(CatalogueTaxon taxon, string qualifier = "")
+    internal static IReadOnlyList<Run> Name(CatalogueTaxon taxon, string qualifier = "", bool sayIntroduced = true)
     {
         var runs = new List<Run>();
         if (taxon.CommonNames.Count > 0)
@@ -86,8 +85,8 @@ internal static class Plantings
             runs.Add(new Run(taxon.DisplayName + " ", Faces.Data));
         }
 
-        runs.Add(new Run(" " + Wording.Latin(taxon.ScientificName, qualifier), Faces.Latin));
-        if (taxon.Nativity == Nativity.Introduced)
+        runs.Add(new Run(Wording.Latin(taxon.ScientificName, qualifier), Faces.Latin, Unbroken: true));
+        if (sayIntroduced && taxon.Nativity == Nativity.Introduced)
         {
             runs.Add(new Run(", introduced", Faces.Data.In(Ink.Second)));
         }
@@ -99,11 +98,11 @@ internal static class Plantings
     {
         var measures = report.Measures;
         var meanC = measures.MeanC is { } c
-            ? $"Mean C {Wording.Measure(c)}, introduced plants counted as 0; native plants alone {Wording.Measure(measures.NativeMeanC)}. C runs from 0, grows anywhere, to 10, needs old undisturbed ground."
+            ? $"Mean C {Wording.Measure(c)} with introduced plants as 0, {Wording.Measure(measures.NativeMeanC)} for native ones alone; 0 grows anywhere, 10 only on old undisturbed ground."
             : $"Mean C {Wording.Undefined}: no plant here has a C value.";
         var without = measures.WithoutC > 0 ? $" {Wording.Capital(Wording.Count(measures.WithoutC, "plant has", "plants have"))} no C value and {(measures.WithoutC == 1 ? "is" : "are")} left out." : "";
-        var derived = report.Beds.SelectMany(b => b.Plantings).Any(p => p.CoverDerived) ? " * worked out from a count and the usual spacing." : "";
-        return $"{meanC}{without}{derived} {Wording.Undefined} in a column: not known, or not defined for an introduced plant.";
+        var derived = report.Beds.SelectMany(b => b.Plantings).Any(p => p.CoverDerived) ? " * is from a count and the usual spacing." : "";
+        return $"{meanC}{without}{derived} {Wording.Undefined} is not known, or no C for an introduced plant.";
     }
 
     private static Table Seasons(YardReport report) => new(

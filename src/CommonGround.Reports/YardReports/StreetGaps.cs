@@ -1,6 +1,3 @@
-using CommonGround.Ecology.Phenology;
-using CommonGround.Ecology.Sites;
-using CommonGround.Planning.GapFilling;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.Layout;
 
@@ -26,7 +23,7 @@ internal static class StreetGaps
         }
 
         flows.Add(Prose.H3(set, width, "First suggestions for this yard"));
-        flows.Add(Prose.Small(set, width, "Native plants that suit the ground and flower in the yard’s gaps, most help first. A plain ranking, not a planting plan.", keepWithNext: true));
+        flows.Add(Prose.Small(set, width, "Native plants that suit the ground and flower in the yard’s gaps, most help first: “fills” counts the half-months that one more plant would bring up to the norm. A plain ranking, not a planting plan.", keepWithNext: true));
         flows.Add(Suggestions(report, now).Lay(set, width) with { SpaceBefore = 4 });
         return flows;
     }
@@ -61,22 +58,19 @@ internal static class StreetGaps
         return $"{street.Name}: {Wording.Count(street.Measures.Yards, "yard", "yards")} on {Wording.Count(street.Blocks, "block", "blocks")}, {street.Measures.NativeRichness} native species, as of {Wording.Date(report.AsOf)}. {here} {stops}";
     }
 
-    private static Table Suggestions(YardReport report, int now) => new(
-        [new("Plant", 29), new("In flower", 20), new($"Height, {Wording.HeightUnit(report.Units)}", 10), new("Light", 13), new("Moisture", 13), new("Who comes to it", 19), new("Caution", 18)],
-        [.. report.Suggestions.Select(s => new Row([
-            new Cell(Plantings.Name(s.Taxon)),
-            new Cell([new Run(Helps(s), Faces.Data)], s.Taxon.Bloom is { } window ? SmallCharts.Window(window, s.Taxon.FlowerColour, report.Season, now) : null),
-            Cell.Of(Wording.HeightFigures(s.Taxon, report.Units)),
-            Cell.Of(string.Join(", ", s.Taxon.Light.Select(Wording.Of))),
-            Cell.Of(string.Join(", ", s.Taxon.Moisture.Select(Wording.Of))),
-            Cell.Of(s.Taxon.PollinatorGroups.Count == 0 ? "not known" : string.Join(", ", s.Taxon.PollinatorGroups)),
-            Cell.Of(s.Taxon.Caution.Length == 0 && s.Taxon.Toxicity.Length == 0 ? "none known" : s.Taxon.Toxicity.Length > 0 ? s.Taxon.Toxicity : "see Care and law"),
-        ]))]);
-
-    private static string Helps(GapSuggestion suggestion) => Wording.Window(suggestion.Taxon) + suggestion.Closes.Count switch
+    private static Table Suggestions(YardReport report, int now)
     {
-        0 => "",
-        1 => "; fills one half-month",
-        var n => $"; fills {Wording.Count(n)} half-months",
-    };
+        var gaps = report.Measures.Gaps.Sum(g => g.To - g.From + 1);
+        return new Table(
+            [new("Plant", 33), new("In flower", 18), new("Fills", 9), new($"Height, {Wording.HeightUnit(report.Units)}", 13), new("Ground", 22), new("Who comes to it", 34), new("Caution", 15)],
+            [.. report.Suggestions.Select(s => new Row([
+                new Cell(Plantings.Name(s.Taxon)),
+                new Cell([new Run(Wording.Window(s.Taxon), Faces.Data)], s.Taxon.Bloom is { } window ? SmallCharts.Window(window, s.Taxon.FlowerColour, report.Season, now) : null),
+                Cell.Of($"{s.Closes.Count} of {gaps}"),
+                Cell.Of(Wording.HeightFigures(s.Taxon, report.Units)),
+                Cell.Of($"{string.Join(", ", s.Taxon.Light.Select(Wording.Of))}; {string.Join(", ", s.Taxon.Moisture.Select(Wording.Of))}"),
+                Cell.Of(Wording.Visitors(s.Taxon.PollinatorGroups)),
+                Cell.Of(s.Taxon.Toxicity.Length > 0 ? s.Taxon.Toxicity : s.Taxon.Caution.Length > 0 ? "see Care and law" : "none found"),
+            ]))], new TableSpacing(11, 2.2));
+    }
 }

@@ -7,9 +7,9 @@ namespace CommonGround.Reports.YardReports;
 /// <summary>The first page: the answer, its figures, and the bloom strip that proves it.</summary>
 internal static class Summary
 {
-    // Chart pixels: a row of the strip, and what the strip needs around its rows at most.
+    // Height of a row of the strip, chart pixels.
     private const double Row = 18;
-    private const double Around = 172;
+    private const double Closest = 16.5;
 
     public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, Sheet sheet, int now)
     {
@@ -23,18 +23,21 @@ internal static class Summary
             Prose.H2(set, width, "The year in this yard"),
         ];
 
+        // The strip takes what the page has left: closer rows first, then the plants that cover most.
         var lines = Lines(report);
-        var words = Prose.Small(set, width, Caption(lines.Count, lines.Count, report.Units), keepWithNext: true);
-        var used = flows.Sum(f => f.SpaceBefore + f.Height) + words.Height + 13 + 20;
-        var room = (int)((((sheet.TextHeight - used) / Picture.Scale) - Around) / Row);
-        var shown = lines.Count <= room ? lines : [.. lines.OrderByDescending(l => l.AreaSquareMetres).ThenBy(l => l.Latin, StringComparer.Ordinal).Take(Math.Max(room, 8))];
+        var caption = Prose.Small(set, width, Caption(lines.Count, lines.Count + 1, report.Units), keepWithNext: true);
+        var room = (sheet.TextHeight - flows.Sum(f => f.SpaceBefore + f.Height) - caption.SpaceBefore - caption.Height - 8) / Picture.Scale;
+        room -= Strip(report, [], width, Row, now).Height;
+        var row = Math.Clamp(lines.Count == 0 ? Row : room / lines.Count, Closest, Row);
+        var shown = lines.Count * row <= room ? lines : [.. lines.OrderByDescending(l => l.AreaSquareMetres).ThenBy(l => l.Latin, StringComparer.Ordinal).Take(Math.Max((int)(room / row), 8))];
         flows.Add(Prose.Small(set, width, Caption(shown.Count, lines.Count, report.Units), keepWithNext: true));
-        var look = new BloomStripLook(Row, 0.36, Wording.AreaUnit(report.Units), Wording.SquareMetresPerUnit(report.Units));
-        flows.Add(Picture.Of(BloomStripChart.Draw(
-            $"Bloom strip of yard {report.YardCode}", shown, Wording.InFlower(report.Measures.Bloom), Wording.InFlower(report.Measures.BloomWithoutTentative),
-            report.Season, now, Picture.DesignWidth(width), look), width));
+        flows.Add(Picture.Of(Strip(report, shown, width, row, now), width));
         return flows;
     }
+
+    private static Chart Strip(YardReport report, IReadOnlyList<BloomLine> lines, double width, double row, int now) => BloomStripChart.Draw(
+        $"Bloom strip of yard {report.YardCode}", lines, Wording.InFlower(report.Measures.Bloom), Wording.InFlower(report.Measures.BloomWithoutTentative),
+        report.Season, now, Picture.DesignWidth(width), new BloomStripLook(row, 0.37, Wording.AreaUnit(report.Units), Wording.SquareMetresPerUnit(report.Units)));
 
     /// <summary>One line a taxon, its beds together; tentative when every record of it is.</summary>
     private static IReadOnlyList<BloomLine> Lines(YardReport report) =>
@@ -53,7 +56,7 @@ internal static class Summary
         }
 
         var unit = units == Units.Metric ? "under 1, 1–3 and over 3 m²" : "under 11, 11–32 and over 32 ft²";
-        var which = shown < all ? $"The {shown} plants that cover most, of {all}; the bars count them all, and the table that follows has each one. " : "";
-        return $"{which}A line is a plant in flower, in its flower’s colour, thicker for more ground ({unit}); dashed is tentative. Filled stops: enough in flower. Open stops: a gap. The shaded column is now.";
+        var which = shown < all ? $"The {shown} plants that cover most, of {all}; the bars count all. " : "";
+        return $"{which}Lines have the flower’s colour and are thicker for more ground ({unit}); dashed is tentative. Filled stop: enough in flower; open: a gap. Darker column: now.";
     }
 }

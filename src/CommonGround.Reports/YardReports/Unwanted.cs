@@ -11,7 +11,7 @@ internal static class Unwanted
     {
         var flows = new List<Flow> { Prose.H2(set, width, report.Infestations.Count == 0 ? "Unwanted plants: none recorded" : $"Unwanted plants: {Wording.Count(report.Infestations.Count)}") };
         var pressure = report.Measures.InvasivePressureSquareMetres is { } p
-            ? $"Pressure on this yard from all that is recorded near it: {Wording.Area(p, report.Units)} equivalents, by weights the group has set."
+            ? $"Pressure on this yard from all that is recorded near it: {Wording.Area(p, report.Units)}-equivalents, by weights the group has set."
             : $"Pressure from what grows near: {Wording.Undefined}, not worked out for this report.";
         if (report.Infestations.Count == 0)
         {
@@ -19,11 +19,11 @@ internal static class Unwanted
             return flows;
         }
 
-        flows.Add(Prose.Small(set, width, pressure, keepWithNext: true));
+        flows.Add(Prose.Small(set, width, $"{pressure} The months of control are common practice; the label, local advice and the law come first.", keepWithNext: true));
         flows.Add(new Table(
             [new("Plant", 44), new($"Area, {Wording.AreaUnit(report.Units)}", 11, Right: true), new("Cover, %", 10, Right: true), new("Seen on", 20), new("Usual control", 24), new("Seed lives", 16)],
             [.. report.Infestations.Select(i => new Row([
-                new Cell(Plantings.Name(i.Taxon)),
+                new Cell(Plantings.Name(i.Taxon, sayIntroduced: false)),
                 Cell.Of(Wording.AreaFigure(i.AreaSquareMetres, report.Units)),
                 Cell.Of(i.CoverPercent.ToString("0", CultureInfo.InvariantCulture)),
                 Cell.Of(Wording.Date(i.ObservedOn)),

@@ -38,7 +38,7 @@ internal static class Wording
     public static string HeightFigures(CatalogueTaxon taxon, Units units)
     {
         string One(double metres) => units == Units.Metric
-            ? metres.ToString("0.0#", CultureInfo.InvariantCulture)
+            ? metres.ToString(metres < 0.2 ? "0.0#" : "0.0", CultureInfo.InvariantCulture)
             : (Math.Round(metres / MetresPerFoot * 2) / 2).ToString("0.#", CultureInfo.InvariantCulture);
         return (taxon.HeightMinMetres, taxon.HeightMaxMetres) switch
         {
@@ -96,6 +96,15 @@ internal static class Wording
     public static string Of(Origin origin) => origin switch { Origin.Planted => "planted", Origin.SelfSown => "self-sown", Origin.Relict => "relict", _ => "unknown" };
 
     public static string Of(Certainty certainty) => certainty switch { Certainty.Certain => "certain", Certainty.Probable => "probable", _ => "tentative" };
+
+    /// <summary>Visitors in words, the two groups of bees together.</summary>
+    public static string Visitors(IReadOnlyList<string> groups)
+    {
+        const string Long = "long-tongued bees", Short = "short-tongued bees";
+        return groups.Count == 0 ? "not known"
+            : groups.Contains(Long) && groups.Contains(Short) ? string.Join(", ", groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees"))
+            : string.Join(", ", groups);
+    }
 
     /// <summary>Genus cf. epithet: the qualifier stands before what is doubted.</summary>
     public static string Latin(string scientificName, string qualifier)

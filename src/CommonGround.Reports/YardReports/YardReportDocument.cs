@@ -20,18 +20,27 @@ public static class YardReportDocument
         TaggedDocument.Write(to, sheet, MastheadOf(report), set, Flows(report, set, sheet));
     }
 
-    /// <summary>All of the report, top to bottom.</summary>
+    /// <summary>All of the report, top to bottom; the rows of its long table stand closer where that saves a page.</summary>
     internal static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, Sheet sheet)
+    {
+        var open = Flows(report, set, sheet, TableSpacing.Open);
+        var close = Flows(report, set, sheet, TableSpacing.Close);
+        return PagesOf(close, sheet) < PagesOf(open, sheet) ? close : open;
+    }
+
+    private static int PagesOf(IReadOnlyList<Flow> flows, Sheet sheet) => Pagination.Pages(Pagination.Place(flows, sheet.TextHeight));
+
+    private static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, Sheet sheet, TableSpacing spacing)
     {
         var now = HalfMonth.Of(report.AsOf);
         return
         [
             .. Summary.Flows(report, set, sheet, now),
-            .. Plantings.Flows(report, set, sheet.TextWidth),
+            .. Plantings.Flows(report, set, sheet.TextWidth, spacing),
             .. StreetGaps.Flows(report, set, sheet.TextWidth, now),
             .. Unwanted.Flows(report, set, sheet.TextWidth),
-            .. CareAndLaw.Flows(report, set, sheet.TextWidth),
             .. HowSure.Flows(report, set, sheet.TextWidth),
+            .. CareAndLaw.Flows(report, set, sheet.TextWidth),
         ];
     }
 
