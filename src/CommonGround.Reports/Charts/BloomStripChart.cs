@@ -12,6 +12,13 @@ namespace CommonGround.Reports.Charts;
 /// <param name="Tentative">Every record of it here is tentative.</param>
 public sealed record BloomLine(string Name, string Latin, BloomWindow? Window, string Words, string Colour, double AreaSquareMetres, bool Tentative);
 
+/// <summary>How a strip is set: on a screen as it stands, on paper closer and in the reader's units.</summary>
+/// <param name="Row">Height of a taxon's row, px.</param>
+/// <param name="NameShare">Share of the width left for names.</param>
+/// <param name="AreaUnit">Heading of the areas at the right.</param>
+/// <param name="SquareMetresPerUnit">What one of that unit is.</param>
+public sealed record BloomStripLook(double Row = 20, double NameShare = 0.27, string AreaUnit = "m²", double SquareMetresPerUnit = 1);
+
 /// <summary>The bloom strip: each taxon's time in flower, and below it the native taxa in flower standing on the season line.</summary>
 public static class BloomStripChart
 {
@@ -22,11 +29,13 @@ public static class BloomStripChart
     /// <param name="season">The season and its norm.</param>
     /// <param name="now">Half-month to mark, or null.</param>
     /// <param name="width">px; under 720 the strip keeps names and March to November only.</param>
-    public static Chart Draw(string title, IReadOnlyList<BloomLine> lines, IReadOnlyList<int> inFlower, IReadOnlyList<int> inFlowerCertain, Season season, int? now, double width)
+    /// <param name="look">How it is set; null for the page's own.</param>
+    public static Chart Draw(string title, IReadOnlyList<BloomLine> lines, IReadOnlyList<int> inFlower, IReadOnlyList<int> inFlowerCertain, Season season, int? now, double width, BloomStripLook? look = null)
     {
+        look ??= new BloomStripLook();
         var narrow = width < 720;
-        var row = narrow ? 22.0 : 20.0;
-        var axis = narrow ? new YearAxis(124, width - 30, 4, 21) : new YearAxis(Math.Min(308, width * 0.27), width - 60, 0, 23);
+        var row = narrow ? 22.0 : look.Row;
+        var axis = narrow ? new YearAxis(124, width - 30, 4, 21) : new YearAxis(Math.Min(308, width * look.NameShare), width - 60, 0, 23);
         var sorted = Sorted(lines);
         var top = 28.0;
         var listBottom = top + (sorted.Count * row) + 6;
@@ -45,12 +54,12 @@ public static class BloomStripChart
 
         for (var i = 0; i < sorted.Count; i++)
         {
-            Line(marks, sorted[i], axis, top + (i * row), row, narrow, width);
+            Line(marks, sorted[i], axis, top + (i * row), row, narrow, width, look);
         }
 
         if (!narrow)
         {
-            marks.Add(new TextMark("axis", width, 12, "m²", Anchor.End));
+            marks.Add(new TextMark("axis", width, 12, look.AreaUnit, Anchor.End));
             marks.Add(new TextMark("lab", 0, baseline - (highest * unit / 2), "Native species in flower"));
             marks.Add(new TextMark("axis", axis.X(season.First) - 8, baseline + 4, "Season line", Anchor.End));
         }
@@ -63,14 +72,14 @@ public static class BloomStripChart
     public static IReadOnlyList<BloomLine> Sorted(IEnumerable<BloomLine> lines) =>
         [.. lines.OrderBy(l => l.Window?.Start ?? 99).ThenBy(l => l.Window?.End ?? 99).ThenBy(l => l.Latin, StringComparer.Ordinal)];
 
-    private static void Line(List<Mark> marks, BloomLine line, YearAxis axis, double y, double row, bool narrow, double width)
+    private static void Line(List<Mark> marks, BloomLine line, YearAxis axis, double y, double row, bool narrow, double width, BloomStripLook look)
     {
         var middle = y + (row / 2);
         var name = line.Tentative ? line.Name + "?" : line.Name;
         // About 6.6 px a letter: a Latin name that would run into the chart is left out.
         var hasRoom = !narrow && (name.Length * 6.6) + (line.Latin.Length * 6) + 14 <= axis.Left;
         marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 4.5, narrow ? Cut(name, 20) : name, Anchor.Start, "lat", hasRoom ? line.Latin : ""));
-        marks.Add(new TextMark("val", width, middle + 4.5, Figure(line.AreaSquareMetres), Anchor.End));
+        marks.Add(new TextMark("val", width, middle + 4.5, Figure(line.AreaSquareMetres / look.SquareMetresPerUnit), Anchor.End));
         if (line.Window is not { } window)
         {
             marks.Add(new TextMark("axis", axis.X(narrow ? 7 : 6) + 4, middle + 4, line.Words));
@@ -134,7 +143,7 @@ public static class BloomStripChart
         return $"{title}: {SeasonLineChart.Words(season, inFlower, season.First, season.Last)}; most in flower {HalfMonthWords.Of(most)}, {inFlower[most]} species.";
     }
 
-    private static string Figure(double squareMetres) => squareMetres >= 100 ? squareMetres.ToString("0") : squareMetres.ToString("0.0");
+    private static string Figure(double area) => area >= 100 ? area.ToString("0") : area.ToString("0.0");
 
     private static string Cut(string text, int length) => text.Length <= length ? text : text[..(length - 1)].TrimEnd() + "…";
 }

@@ -20,6 +20,7 @@ public static class CommandLine
         root.Options.Add(Quiet);
         root.Subcommands.Add(ImportCommand.Create());
         root.Subcommands.Add(MeasuresCommand.Create());
+        root.Subcommands.Add(ReportCommand.Create());
         root.Subcommands.Add(ExportCommand.Create());
         foreach (var command in CareCommands.Create())
         {

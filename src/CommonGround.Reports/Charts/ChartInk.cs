@@ -1,0 +1,75 @@
+using CommonGround.Reports.Layout;
+using PdfSharp.Drawing;
+
+namespace CommonGround.Reports.Charts;
+
+/// <summary>The ink on paper of a mark's meaning; widths in chart pixels, as in the style sheet of the pages.</summary>
+/// <param name="Dash">Lengths of dash and gap, chart pixels; null for a whole line.</param>
+internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, double[]? Dash = null)
+{
+    private static readonly Dictionary<string, ChartInk> s_inks = new(StringComparer.Ordinal)
+    {
+        ["g-rule"] = new(null, Ink.Rule),
+        ["g-tick"] = new(null, Ink.RuleStrong),
+        ["g-base"] = new(null, Ink.Black, 2.5),
+        ["g-base-gap"] = new(null, Ink.Gap, 2, [2, 3]),
+        ["g-now"] = new(Ink.Now, null),
+        ["g-season"] = new(Ink.Shade, null),
+        ["g-bar"] = new(Ink.Covered, null),
+        ["g-idle"] = new(Ink.Rule, null),
+        ["g-under"] = new(Ink.GapWash, Ink.Gap, 1.25),
+        ["g-ghost"] = new(null, Ink.Third, 1.25, [3, 2]),
+        ["g-norm"] = new(null, Ink.Black, 1, [1, 3]),
+        ["g-gap"] = new(null, Ink.Gap, 1.5),
+        ["g-frame"] = new(null, Ink.RuleStrong, 1, [1, 3]),
+        ["g-cover"] = new(Ink.Second, null),
+        ["st-on"] = new(Ink.Black, Ink.Black, 1.5),
+        ["st-off"] = new(Ink.Paper, Ink.Gap, 2),
+        ["band"] = new(Ink.Rule, null),
+        ["tickv"] = new(null, Ink.Black, 2.5),
+        ["fl-white"] = Flower(0xFEFDFC, 0x63645C),
+        ["fl-yellow"] = Flower(0xEECE4A, 0x826404),
+        ["fl-orange"] = Flower(0xEB8623, 0x8F4710),
+        ["fl-red"] = Flower(0xC83A35, 0x7E1A18),
+        ["fl-pink"] = Flower(0xDF8DB5, 0x8F4269),
+        ["fl-purple"] = Flower(0x8651A3, 0x54286C),
+        ["fl-blue"] = Flower(0x6481C2, 0x304A86),
+        ["fl-green"] = Flower(0xA1B570, 0x516231),
+        ["fl-none"] = new(Ink.Rule, Ink.Third, 1.5),
+    };
+
+    /// <summary>The ink of a style such as "fl-purple tentative": a tentative plant's line is empty and dashed.</summary>
+    public static ChartInk Of(string style)
+    {
+        var words = style.Split(' ');
+        var ink = s_inks.TryGetValue(words[0], out var found) ? found : throw new ArgumentException($"The chart style '{style}' has no ink on paper.", nameof(style));
+        return words.Contains("tentative") ? ink with { Fill = Ink.Paper, Dash = [4, 2.5] } : ink;
+    }
+
+    /// <summary>The face of a chart's words, at the scale of the drawing.</summary>
+    public static Face Words(string style, double scale)
+    {
+        var words = style.Split(' ');
+        var face = words[0] switch
+        {
+            "lab" => Faces.Data.At(words.Contains("small-lab") ? 13 : 14),
+            "lat" => Faces.Latin.At(14),
+            "val" => Faces.Data.At(13),
+            "gapt" => Faces.DataStrong.At(12.5).In(Ink.Gap),
+            "on-bar" => Faces.DataStrong.At(12.5).In(Ink.Paper),
+            "axis" => Faces.Data.At(12).In(Ink.Second),
+            _ => throw new ArgumentException($"The chart words '{style}' have no face on paper.", nameof(style)),
+        };
+        face = words.Contains("strong") ? face with { Cut = XFontStyleEx.Bold, Ink = Ink.Black } : face;
+        return face.At(Math.Round(face.Size * scale, 2));
+    }
+
+    public XPen? Stroke(double scale) => Line is not { } ink ? null : Dash is not { } dash
+        ? new XPen(ink, Width * scale)
+        // PDFsharp counts dashes in widths of the line.
+        : new XPen(ink, Width * scale) { DashStyle = XDashStyle.Custom, DashPattern = [.. dash.Select(d => d / Width)] };
+
+    public XBrush? Brush() => Fill is { } ink ? new XSolidBrush(ink) : null;
+
+    private static ChartInk Flower(int fill, int line) => new(Ink.Of(fill), Ink.Of(line), 1.5);
+}

@@ -1,0 +1,69 @@
+using PdfSharp.UniversalAccessibility;
+
+namespace CommonGround.Reports.Layout;
+
+/// <summary>Headings, paragraphs and lists.</summary>
+internal static class Prose
+{
+    public static Flow H1(Typesetter set, double width, string text) =>
+        Lines(set, width, [new Run(text, Faces.H1)], 30, PdfBlockLevelElementTag.Heading1, keepAll: true) with { SpaceBefore = 6 };
+
+    public static Flow H2(Typesetter set, double width, string text) =>
+        Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true) with { SpaceBefore = 20 };
+
+    public static Flow H3(Typesetter set, double width, string text) =>
+        Lines(set, width, [new Run(text, Faces.H3)], 16, PdfBlockLevelElementTag.Heading3, keepAll: true) with { SpaceBefore = 14 };
+
+    public static Flow Lead(Typesetter set, double width, string text) =>
+        Lines(set, width, [new Run(text, Faces.Lead)], 20, PdfBlockLevelElementTag.Paragraph) with { SpaceBefore = 8 };
+
+    public static Flow Small(Typesetter set, double width, string text, bool keepWithNext = false) =>
+        Lines(set, width, [new Run(text, Faces.Small)], 13, PdfBlockLevelElementTag.Paragraph, keepWithNext) with { SpaceBefore = 3 };
+
+    public static Flow Body(Typesetter set, double width, string text) =>
+        Lines(set, width, [new Run(text, Faces.Body)], 13.5, PdfBlockLevelElementTag.Paragraph) with { SpaceBefore = 5 };
+
+    /// <summary>A bulleted list; an item never splits.</summary>
+    public static Flow List(Typesetter set, double width, IReadOnlyList<string> items)
+    {
+        const double Indent = 10, Leading = 12.5;
+        return new Flow([.. items.Select(item =>
+        {
+            var lines = set.Wrap([new Run(item, Faces.Small)], width - Indent);
+            return new Slice((lines.Count * Leading) + 2, (pen, y) => pen.Tagged(PdfBlockLevelElementTag.ListItem, () =>
+            {
+                pen.Tagged(PdfBlockLevelElementTag.Label, () => pen.Text("• ", Faces.Small, 0, Baseline(y, Leading, Faces.Small.Size)));
+                pen.Tagged(PdfBlockLevelElementTag.ListBody, () => Draw(pen, lines, Indent, y, Leading, Faces.Small.Size));
+            }));
+        })])
+        { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
+    }
+
+    /// <summary>A thin rule across the column.</summary>
+    public static Flow Rule(double width, double thickness, double spaceBefore) => new([new Slice(
+        thickness, (pen, y) => pen.Artifact(() => pen.Rule(thickness > 1 ? Ink.Black : Ink.RuleStrong, thickness, 0, width, y)), KeepWithNext: true)])
+    { SpaceBefore = spaceBefore };
+
+    /// <summary>Capitals stand in the middle of their line.</summary>
+    internal static double Baseline(double top, double leading, double size) => top + (leading / 2) + (size * 0.33);
+
+    internal static void Draw(Pen pen, IReadOnlyList<TextLine> lines, double x, double y, double leading, double size)
+    {
+        for (var i = 0; i < lines.Count; i++)
+        {
+            pen.Line(lines[i], x, Baseline(y + (i * leading), leading, size));
+        }
+    }
+
+    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag, bool keepAll = false)
+    {
+        var lines = set.Wrap(runs, width);
+        var size = runs[0].Face.Size;
+        // Never one line of a paragraph alone at the foot or the head of a page.
+        return new Flow([.. lines.Select((line, i) => new Slice(
+            leading,
+            (pen, y) => pen.Line(line, 0, Baseline(y, leading, size)),
+            keepAll || (i < lines.Count - 1 && (i == 0 || i == lines.Count - 2))))])
+        { Open = pen => pen.Open(tag) };
+    }
+}

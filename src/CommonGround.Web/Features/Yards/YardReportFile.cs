@@ -1,0 +1,29 @@
+using CommonGround.Reports.Layout;
+using CommonGround.Reports.YardReports;
+using CommonGround.Web.Layout;
+
+namespace CommonGround.Web.Features.Yards;
+
+/// <summary>A yard's report as a PDF, for those who may see the yard.</summary>
+public static class YardReportFile
+{
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/report.pdf", async (string code, string? paper, HttpContext http, ViewerQueries viewers, YardReportQueries reports) =>
+    {
+        if (Paper(paper ?? "letter") is not { } size)
+        {
+            return Results.BadRequest($"There is no paper '{paper}': use letter or a4.");
+        }
+
+        var report = await reports.GetAsync(code, await viewers.ForAsync(http), http.RequestAborted);
+        if (report is null)
+        {
+            return Results.NotFound();
+        }
+
+        using var pdf = new MemoryStream();
+        YardReportDocument.Write(report, size, pdf);
+        return Results.File(pdf.ToArray(), "application/pdf");
+    });
+
+    public static PaperSize? Paper(string word) => word switch { "letter" => PaperSize.Letter, "a4" => PaperSize.A4, _ => null };
+}

@@ -1,0 +1,56 @@
+using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Planning.GapFilling;
+using CommonGround.Reports.YardReports;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Streets;
+using CommonGround.Web.Layout;
+
+namespace CommonGround.Web.Features.Yards;
+
+/// <summary>Gathers what a yard's report says: the same measures the yard's page shows.</summary>
+public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, CurrentNeighbourhood neighbourhood, GroupClock clock)
+{
+    /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
+    public async Task<YardReport?> GetAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    {
+        if (await yards.GetAsync(code, viewer, cancel) is not { } view)
+        {
+            return null;
+        }
+
+        // Paper leaves the house: the street on it counts only the yards that share.
+        var figures = await live.FiguresAsync(organiser: false, cancel);
+        var matrix = figures.Matrix;
+        var street = matrix.Streets.Index().First(s => s.Item.Name == view.Facts.Street).Index;
+        var facts = view.Facts;
+        return new YardReport
+        {
+            Neighbourhood = neighbourhood.Name,
+            Demo = neighbourhood.IsDemo,
+            YardCode = facts.Code,
+            Block = facts.Block,
+            AsOf = clock.Today,
+            Units = viewer.Customary ? Units.UsCustomary : Units.Metric,
+            Season = figures.Season,
+            YardSquareMetres = facts.AreaSquareMetres,
+            LawnSquareMetres = facts.LawnSquareMetres,
+            Light = facts.Light,
+            Moisture = facts.Moisture,
+            SoilGroup = facts.SoilGroup,
+            Beds = [.. view.Beds.Select(b => new ReportBed(b.Name, b.AreaSquareMetres, [.. b.Plantings.Select(p => new ReportPlanting(p.Taxon, p.CoverSquareMetres, p.Certainty, p.Origin, p.Qualifier, p.CoverDerived))]))],
+            Measures = view.Measures,
+            Street = new ReportStreet(facts.Street, matrix.BlocksOfStreet(street).Count, figures.Streets[street]),
+            Suggestions = Suggestions(view, figures),
+            Infestations = [.. view.Infestations.Select(i => new ReportInfestation(i.Taxon, i.AreaSquareMetres, i.CoverPercent, i.ObservedOn))],
+            History = [.. view.History.Select(h => new ReportSeason(h.AsOf, h.Measures, h.CoverSquareMetres))],
+        };
+    }
+
+    private static IReadOnlyList<GapSuggestion> Suggestions(YardView view, Figures figures)
+    {
+        var present = view.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName).ToHashSet(StringComparer.Ordinal);
+        var site = new GrowingSite(view.Facts.Light, view.Facts.Moisture, TallestMetres: 1.5);
+        return GapSuggestions.For(figures.Matrix.Taxa, present, Figures.InFlower(view.Measures), figures.Season, site, StreetQueries.Nearby(figures.Matrix), 8);
+    }
+}

@@ -1,1 +1,0 @@
-namespace CommonGround.Reports.Tests; internal static class Placeholder;
