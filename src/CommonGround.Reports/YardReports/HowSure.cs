@@ -15,7 +15,7 @@ internal static class HowSure
             ("Flowering", Flowering(report)),
             ("C values", CValues(report)),
             ("Visitors", "The groups that published field lists name for each plant; your garden may see others."),
-            ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm of pollinator plantings; grasses and sedges do not count."),
+            ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm; grasses and sedges do not count."),
         ];
         return
         [
@@ -47,7 +47,7 @@ internal static class HowSure
     private static string Cover(YardReport report)
     {
         var derived = All(report).Count(p => p.CoverDerived);
-        var counted = derived > 0 ? $" {Wording.Capital(Wording.Count(derived, "figure is", "figures are"))} a count times the usual spacing." : "";
+        var counted = derived > 0 ? $" {Wording.Capital(Wording.Count(derived))} {(derived == 1 ? "is" : "are")} from counts." : "";
         return $"Judged by eye on the last walk up to {Wording.Date(report.AsOf)}; two people seldom judge alike.{counted}";
     }
 
