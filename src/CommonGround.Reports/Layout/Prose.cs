@@ -11,6 +11,24 @@ internal static class Prose
     public static Flow H2(Typesetter set, double width, string text) =>
         Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true) with { SpaceBefore = 20 };
 
+    /// <summary>A heading under a heavy rule; at the top of a page the masthead's rule is enough.</summary>
+    public static Flow Section(Typesetter set, double width, string text)
+    {
+        var heading = H2(set, width, text);
+        var first = heading.Slices[0];
+        void WithRule(Pen pen, double y)
+        {
+            if (!pen.IsTop(y))
+            {
+                pen.Artifact(() => pen.Rule(Ink.Black, 1.5, 0, width, y - 8));
+            }
+
+            first.Draw(pen, y);
+        }
+
+        return heading with { SpaceBefore = 28, Slices = [first with { Draw = WithRule }, .. heading.Slices.Skip(1)] };
+    }
+
     public static Flow H3(Typesetter set, double width, string text) =>
         Lines(set, width, [new Run(text, Faces.H3)], 16, PdfBlockLevelElementTag.Heading3, keepAll: true) with { SpaceBefore = 14 };
 
@@ -39,11 +57,6 @@ internal static class Prose
         { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
     }
 
-    /// <summary>A thin rule across the column.</summary>
-    public static Flow Rule(double width, double thickness, double spaceBefore) => new([new Slice(
-        thickness, (pen, y) => pen.Artifact(() => pen.Rule(thickness > 1 ? Ink.Black : Ink.RuleStrong, thickness, 0, width, y)), KeepWithNext: true)])
-    { SpaceBefore = spaceBefore };
-
     /// <summary>Capitals stand in the middle of their line.</summary>
     internal static double Baseline(double top, double leading, double size) => top + (leading / 2) + (size * 0.33);
 
@@ -57,7 +70,7 @@ internal static class Prose
 
     private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag, bool keepAll = false)
     {
-        var lines = set.Wrap(runs, width);
+        var lines = keepAll ? Balanced(set, runs, width) : set.Wrap(runs, width);
         var size = runs[0].Face.Size;
         // Never one line of a paragraph alone at the foot or the head of a page.
         return new Flow([.. lines.Select((line, i) => new Slice(
@@ -65,5 +78,23 @@ internal static class Prose
             (pen, y) => pen.Line(line, 0, Baseline(y, leading, size)),
             keepAll || (i < lines.Count - 1 && (i == 0 || i == lines.Count - 2))))])
         { Open = pen => pen.Open(tag) };
+    }
+
+    /// <summary>A heading of several lines has them about equally long.</summary>
+    private static IReadOnlyList<TextLine> Balanced(Typesetter set, IReadOnlyList<Run> runs, double width)
+    {
+        var lines = set.Wrap(runs, width);
+        for (var narrower = width - 10; lines.Count > 1 && narrower > width / 2; narrower -= 10)
+        {
+            var next = set.Wrap(runs, narrower);
+            if (next.Count > lines.Count)
+            {
+                break;
+            }
+
+            lines = next;
+        }
+
+        return lines;
     }
 }

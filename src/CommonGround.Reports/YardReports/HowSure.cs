@@ -40,7 +40,7 @@ internal static class HowSure
         var tentative = plantings.Where(p => p.Certainty == Certainty.Tentative).Select(p => p.Taxon.DisplayName).Distinct(StringComparer.Ordinal).ToList();
         var probable = plantings.Count(p => p.Certainty == Certainty.Probable);
         var certain = plantings.Count(p => p.Certainty == Certainty.Certain);
-        var doubt = tentative.Count == 0 ? "none tentative" : $"tentative {Wording.Listed([.. tentative.Take(4)])}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")}";
+        var doubt = tentative.Count == 0 ? "none tentative" : $"{plantings.Count - probable - certain} tentative ({string.Join(", ", tentative.Take(4))}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")})";
         return $"{Wording.Capital(Wording.Count(plantings.Count, "planting", "plantings"))}: {certain} certain, {probable} probable, {doubt}.";
     }
 
@@ -65,7 +65,7 @@ internal static class HowSure
         var regions = Taxa(report).Where(t => t.C is not null).GroupBy(t => t.CRegion).OrderByDescending(g => g.Count()).Select(g => Wording.Capital(g.Key.Replace('_', ' '))).ToList();
         return regions.Count == 0
             ? "No plant here has one."
-            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank what disturbance a plant stands, not its worth.";
+            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank how bound a plant is to undisturbed ground, not its worth.";
     }
 
     private static string Sources(YardReport report, string group)

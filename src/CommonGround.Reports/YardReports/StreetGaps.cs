@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Phenology;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.Layout;
 
@@ -8,7 +9,7 @@ internal static class StreetGaps
 {
     public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width, int now)
     {
-        var flows = new List<Flow> { Prose.H2(set, width, Heading(report)), Prose.Small(set, width, Figures(report), keepWithNext: true) };
+        var flows = new List<Flow> { Prose.H2(set, width, Heading(report)), Prose.Small(set, width, Stops(report), keepWithNext: true), Prose.List(set, width, Gaps(report)) };
         var lines = new List<(string, IReadOnlyList<int>)> { ("This yard", Wording.InFlower(report.Measures.Bloom)) };
         if (report.Street.MayBeShown)
         {
@@ -45,17 +46,21 @@ internal static class StreetGaps
         };
     }
 
-    private static string Figures(YardReport report)
+    private static string Stops(YardReport report)
     {
-        var street = report.Street;
-        var stops = $"A filled stop is a half-month with {Wording.Count(report.Season.Norm)} or more native species in flower; an open stop is a gap.";
-        if (!street.MayBeShown)
-        {
-            return $"{stops} {street.Name} has fewer than {Wording.Count(ReportStreet.YardsToShow)} yards in the record; its figures would give away a neighbour’s and are not printed.";
-        }
+        var hidden = report.Street.MayBeShown ? "" : $" {report.Street.Name} has fewer than {Wording.Count(ReportStreet.YardsToShow)} yards in the record; its figures would give away a neighbour’s and are not printed.";
+        return $"A filled stop is a half-month with {Wording.Count(report.Season.Norm)} or more native species in flower; an open stop is a gap.{hidden}";
+    }
 
-        var here = report.Measures.Gaps.Count == 0 ? "The yard has no gap." : $"The yard’s gaps: {Wording.Runs(report.Measures.Gaps)}.";
-        return $"{street.Name}: {Wording.Count(street.Measures.Yards, "yard", "yards")} on {Wording.Count(street.Blocks, "block", "blocks")}, {street.Measures.NativeRichness} native species, as of {Wording.Date(report.AsOf)}. {here} {stops}";
+    /// <summary>The gaps in words, the yard's and then the street's.</summary>
+    private static IReadOnlyList<string> Gaps(YardReport report)
+    {
+        static string Words(IReadOnlyList<BloomGap> gaps) => gaps.Count == 0 ? "no gap" : $"{(gaps.Count == 1 ? "gap" : "gaps")} {Wording.Runs(gaps)}";
+        var yard = $"This yard: {Wording.Count(report.Measures.NativeRichness)} native species; {Words(report.Measures.Gaps)}.";
+        var street = report.Street;
+        return street.MayBeShown
+            ? [yard, $"{street.Name}, {Wording.Count(street.Measures.Yards, "yard", "yards")} on {Wording.Count(street.Blocks, "block", "blocks")}: {street.Measures.NativeRichness} native species; {Words(street.Measures.Gaps)}, as of {Wording.Date(report.AsOf)}."]
+            : [yard];
     }
 
     private static Table Suggestions(YardReport report, int now)

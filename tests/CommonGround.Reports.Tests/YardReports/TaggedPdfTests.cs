@@ -45,7 +45,7 @@ public sealed class TaggedPdfTests : IDisposable
     {
         // ISO 32000-1, 14.8.4: standard structure types.
         var types = Elements().Select(Type).Distinct(StringComparer.Ordinal).ToList();
-        types.ShouldBeSubsetOf(["Document", "H1", "H2", "H3", "P", "Table", "TR", "TH", "TD", "Figure"]);
+        types.ShouldBeSubsetOf(["Document", "H1", "H2", "H3", "P", "Table", "TR", "TH", "TD", "Figure", "L", "LI", "Lbl", "LBody"]);
         types.ShouldContain("Document");
         Elements().Count(e => Type(e) == "H1").ShouldBe(1);
         Elements().Count(e => Type(e) == "H2").ShouldBeGreaterThanOrEqualTo(4);
