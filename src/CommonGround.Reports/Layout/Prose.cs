@@ -6,10 +6,10 @@ namespace CommonGround.Reports.Layout;
 internal static class Prose
 {
     public static Flow H1(Typesetter set, double width, string text) =>
-        Lines(set, width, [new Run(text, Faces.H1)], 30, PdfBlockLevelElementTag.Heading1, keepAll: true) with { SpaceBefore = 6 };
+        Lines(set, width, [new Run(text, Faces.H1)], 30, PdfBlockLevelElementTag.Heading1, keepAll: true, balance: true) with { SpaceBefore = 6 };
 
     public static Flow H2(Typesetter set, double width, string text) =>
-        Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true) with { SpaceBefore = 20 };
+        Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true, balance: true) with { SpaceBefore = 20 };
 
     /// <summary>A heading under a heavy rule; at the top of a page the masthead's rule is enough.</summary>
     public static Flow Section(Typesetter set, double width, string text)
@@ -41,18 +41,18 @@ internal static class Prose
     public static Flow Body(Typesetter set, double width, string text) =>
         Lines(set, width, [new Run(text, Faces.Body)], 13.5, PdfBlockLevelElementTag.Paragraph) with { SpaceBefore = 5 };
 
-    /// <summary>A bulleted list; an item never splits.</summary>
-    public static Flow List(Typesetter set, double width, IReadOnlyList<string> items)
+    /// <summary>A bulleted list; an item never splits, and a list this short stays whole.</summary>
+    public static Flow List(Typesetter set, double width, IReadOnlyList<IReadOnlyList<Run>> items)
     {
         const double Indent = 10, Leading = 12.5;
-        return new Flow([.. items.Select(item =>
+        return new Flow([.. items.Select((item, i) =>
         {
-            var lines = set.Wrap([new Run(item, Faces.Small)], width - Indent);
+            var lines = set.Wrap(item, width - Indent);
             return new Slice((lines.Count * Leading) + 2, (pen, y) => pen.Tagged(PdfBlockLevelElementTag.ListItem, () =>
             {
                 pen.Tagged(PdfBlockLevelElementTag.Label, () => pen.Text("• ", Faces.Small, 0, Baseline(y, Leading, Faces.Small.Size)));
                 pen.Tagged(PdfBlockLevelElementTag.ListBody, () => Draw(pen, lines, Indent, y, Leading, Faces.Small.Size));
-            }));
+            }), KeepWithNext: i < items.Count - 1);
         })])
         { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
     }
@@ -68,9 +68,9 @@ internal static class Prose
         }
     }
 
-    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag, bool keepAll = false)
+    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag, bool keepAll = false, bool balance = false)
     {
-        var lines = keepAll ? Balanced(set, runs, width) : set.Wrap(runs, width);
+        var lines = balance ? Balanced(set, runs, width) : set.Wrap(runs, width);
         var size = runs[0].Face.Size;
         // Never one line of a paragraph alone at the foot or the head of a page.
         return new Flow([.. lines.Select((line, i) => new Slice(

@@ -20,7 +20,7 @@ internal static class HowSure
         return
         [
             Prose.H3(set, width, "How sure we are") with { SpaceBefore = 16 },
-            new Table([new("Figure", 16), new("What it rests on", 102)], [.. lines.Select(l => new Row([Cell.Of(l.What, Faces.DataStrong), Cell.Of(l.Words)]))], new TableSpacing(11, 1.8)).Lay(set, width) with { SpaceBefore = 2 },
+            Prose.List(set, width, [.. lines.Select(l => new[] { new Run(l.What + ": ", Faces.Small with { Family = Faces.SansSemi }), new Run(l.Words, Faces.Small.In(Ink.Black)) })]),
         ];
     }
 

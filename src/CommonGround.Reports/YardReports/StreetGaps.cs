@@ -1,4 +1,3 @@
-using CommonGround.Ecology.Phenology;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.Layout;
 
@@ -9,7 +8,7 @@ internal static class StreetGaps
 {
     public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width, int now)
     {
-        var flows = new List<Flow> { Prose.H2(set, width, Heading(report)), Prose.Small(set, width, Stops(report), keepWithNext: true), Prose.List(set, width, Gaps(report)) };
+        var flows = new List<Flow> { Prose.H2(set, width, Heading(report)), Prose.Small(set, width, Figures(report), keepWithNext: true) };
         var lines = new List<(string, IReadOnlyList<int>)> { ("This yard", Wording.InFlower(report.Measures.Bloom)) };
         if (report.Street.MayBeShown)
         {
@@ -46,28 +45,24 @@ internal static class StreetGaps
         };
     }
 
-    private static string Stops(YardReport report)
+    private static string Figures(YardReport report)
     {
-        var hidden = report.Street.MayBeShown ? "" : $" {report.Street.Name} has fewer than {Wording.Count(ReportStreet.YardsToShow)} yards in the record; its figures would give away a neighbour’s and are not printed.";
-        return $"A filled stop is a half-month with {Wording.Count(report.Season.Norm)} or more native species in flower; an open stop is a gap.{hidden}";
-    }
-
-    /// <summary>The gaps in words, the yard's and then the street's.</summary>
-    private static IReadOnlyList<string> Gaps(YardReport report)
-    {
-        static string Words(IReadOnlyList<BloomGap> gaps) => gaps.Count == 0 ? "no gap" : $"{(gaps.Count == 1 ? "gap" : "gaps")} {Wording.Runs(gaps)}";
-        var yard = $"This yard: {Wording.Count(report.Measures.NativeRichness)} native species; {Words(report.Measures.Gaps)}.";
         var street = report.Street;
-        return street.MayBeShown
-            ? [yard, $"{street.Name}, {Wording.Count(street.Measures.Yards, "yard", "yards")} on {Wording.Count(street.Blocks, "block", "blocks")}: {street.Measures.NativeRichness} native species; {Words(street.Measures.Gaps)}, as of {Wording.Date(report.AsOf)}."]
-            : [yard];
+        var stops = $"A filled stop is a half-month with {Wording.Count(report.Season.Norm)} or more native species in flower; an open stop is a gap.";
+        if (!street.MayBeShown)
+        {
+            return $"{stops} {street.Name} has fewer than {Wording.Count(ReportStreet.YardsToShow)} yards in the record; its figures would give away a neighbour’s and are not printed.";
+        }
+
+        var here = report.Measures.Gaps.Count == 0 ? "The yard has no gap." : $"The yard’s gaps: {Wording.Runs(report.Measures.Gaps)}.";
+        return $"{street.Name}: {Wording.Count(street.Measures.Yards, "yard", "yards")} on {Wording.Count(street.Blocks, "block", "blocks")}, {street.Measures.NativeRichness} native species, as of {Wording.Date(report.AsOf)}. {here} {stops}";
     }
 
     private static Table Suggestions(YardReport report, int now)
     {
         var gaps = report.Measures.Gaps.Sum(g => g.To - g.From + 1);
         return new Table(
-            [new("Plant", 33), new("In flower", 18), new("Fills", 8.5), new($"Height, {Wording.HeightUnit(report.Units)}", 12.5), new("Ground", 26), new("Who comes to it", 32), new("Caution", 14)],
+            [new("Plant", 32), new("In flower", 18), new("Fills", 10), new($"Height, {Wording.HeightUnit(report.Units)}", 12.5), new("Ground", 26), new("Who comes to it", 32), new("Caution", 13.5)],
             [.. report.Suggestions.Select(s => new Row([
                 new Cell(Plantings.Name(s.Taxon)),
                 new Cell([new Run(Wording.Window(s.Taxon), Faces.Data)], s.Taxon.Bloom is { } window ? SmallCharts.Window(window, s.Taxon.FlowerColour, report.Season, now) : null),

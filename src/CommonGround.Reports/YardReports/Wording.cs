@@ -59,7 +59,10 @@ internal static class Wording
     public static string Figure(double value) => value.ToString(value < 100 ? "0.0" : "#,0", CultureInfo.InvariantCulture);
 
     /// <summary>"1–30 April, 16–31 October" with "and" before the last.</summary>
-    public static string Runs(IEnumerable<BloomGap> runs) => Listed([.. runs.Select(r => HalfMonthWords.Run(r.From, r.To))]);
+    public static string Runs(IEnumerable<BloomGap> runs) => Listed([.. runs.Select(r => Unbroken(HalfMonthWords.Run(r.From, r.To)))]);
+
+    /// <summary>Kept on one line: a date.</summary>
+    public static string Unbroken(string text) => text.Replace(' ', '\u00A0');
 
     /// <summary>"a", "a and b", "a, b and c".</summary>
     public static string Listed(IReadOnlyList<string> words) => words.Count switch

@@ -55,7 +55,7 @@ public sealed class YardReportTextTests
         var report = SampleYards.Settled();
         var halves = report.Measures.Bloom.HalfMonths.Select((h, t) => t is 11 ? h with { N = 1 } : t is 6 or 19 ? h with { N = 4 } : h).ToArray();
         var bloom = report.Measures.Bloom with { HalfMonths = halves, Gaps = [new BloomGap(11, 11)] };
-        new Answer(report with { Measures = report.Measures with { Bloom = bloom } }).Headline().ShouldBe("Your yard flowers from 1 April to 31 October, but for 16–30 June");
+        new Answer(report with { Measures = report.Measures with { Bloom = bloom } }).Headline().Replace('\u00A0', ' ').ShouldBe("Your yard flowers from 1 April to 31 October, but for 16–30 June");
     }
 
     [Fact]
