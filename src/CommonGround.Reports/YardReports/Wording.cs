@@ -104,9 +104,8 @@ internal static class Wording
     public static string Visitors(IReadOnlyList<string> groups)
     {
         const string Long = "long-tongued bees", Short = "short-tongued bees";
-        return groups.Count == 0 ? "not known"
-            : groups.Contains(Long) && groups.Contains(Short) ? string.Join(", ", groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees"))
-            : string.Join(", ", groups);
+        var named = groups.Contains(Long) && groups.Contains(Short) ? groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees") : groups;
+        return groups.Count == 0 ? "not known" : string.Join(", ", named).Replace("butterflies and moths", "butterflies, moths", StringComparison.Ordinal);
     }
 
     /// <summary>Genus cf. epithet: the qualifier stands before what is doubted.</summary>
