@@ -7,6 +7,7 @@ using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 
 namespace CommonGround.Storage;
 
@@ -27,10 +28,25 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
     protected override void OnModelCreating(ModelBuilder modelBuilder) =>
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
 
-    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
         configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(20);
+        configurationBuilder.Properties<DateTime>().HaveConversion<UtcMoments>();
+    }
+
+    public override int SaveChanges(bool acceptAllChangesOnSuccess)
+    {
+        RenewVersions();
+        return base.SaveChanges(acceptAllChangesOnSuccess);
+    }
 
     public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        RenewVersions();
+        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
+
+    private void RenewVersions()
     {
         foreach (var entry in ChangeTracker.Entries())
         {
@@ -39,9 +55,10 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
                 entry.Property("Version").CurrentValue = Guid.NewGuid();
             }
         }
-
-        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
     }
+
+    /// <summary>Every moment is UTC. SQLite forgets which kind it was, so it is said again on reading.</summary>
+    private sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment, stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));
 }
 
 internal static class RowMapping

@@ -1,0 +1,71 @@
+using CommonGround.Storage.Places;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata;
+
+namespace CommonGround.Storage.Tests;
+
+/// <summary>Many neighbourhoods share one database: every key is led by the neighbourhood, so no row can reach into another's.</summary>
+[Collection(DatabaseTests.Name)]
+public class NeighbourhoodKeyTests(Databases databases)
+{
+    [Theory, OnBothDatabases]
+    public async Task Every_key_reference_and_index_is_led_by_the_neighbourhood(string provider)
+    {
+        await using var db = await databases.Bare(provider).CreateDbContextAsync();
+        var entities = db.Model.GetEntityTypes().Where(e => e.ClrType != typeof(Neighbourhood)).ToList();
+        entities.Count.ShouldBeGreaterThan(8);
+        foreach (var entity in entities)
+        {
+            Led(entity.FindPrimaryKey()!.Properties).ShouldBeTrue($"key of {entity.DisplayName()}");
+            entity.GetForeignKeys().ShouldNotBeEmpty(entity.DisplayName());
+            foreach (var reference in entity.GetForeignKeys())
+            {
+                Led(reference.Properties).ShouldBeTrue(reference.ToString());
+                (reference.PrincipalEntityType.ClrType == typeof(Neighbourhood) || Led(reference.PrincipalKey.Properties)).ShouldBeTrue(reference.ToString());
+            }
+
+            foreach (var index in entity.GetIndexes())
+            {
+                Led(index.Properties).ShouldBeTrue(index.ToString());
+            }
+        }
+    }
+
+    [Theory, OnBothDatabases]
+    public async Task Two_neighbourhoods_with_the_same_codes_and_names_do_not_meet(string provider)
+    {
+        var database = await databases.NewAsync(provider);
+        var first = await Ground.LayAsync(database, 1);
+        var second = await Ground.LayAsync(database, 2);
+        second.Yard.Code.ShouldBe(first.Yard.Code);
+        await using var db = await database.CreateDbContextAsync();
+        db.AddRange(first.Sighting(), second.Sighting(), first.Infestation(), second.Infestation());
+        await db.SaveChangesAsync();
+        (await db.Sightings.Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId).ToListAsync()).ShouldBe([second.Yard.Id]);
+        (await db.Yards.CountAsync(y => y.Code == first.Yard.Code)).ShouldBe(2);
+    }
+
+    [Theory, OnBothDatabases]
+    public async Task Even_the_same_row_number_may_stand_in_two_neighbourhoods(string provider)
+    {
+        var database = await databases.NewAsync(provider);
+        var first = await Ground.LayAsync(database, 1);
+        await Ground.LayAsync(database, 2);
+        await using var db = await database.CreateDbContextAsync();
+        db.Streets.Add(new Street { NeighbourhoodId = 2, Id = first.Street.Id, Name = "Another" });
+        (await db.SaveChangesAsync()).ShouldBe(1);
+    }
+
+    [Theory, OnBothDatabases]
+    public async Task A_row_cannot_point_into_another_neighbourhood(string provider)
+    {
+        var database = await databases.NewAsync(provider);
+        var first = await Ground.LayAsync(database, 1);
+        await Ground.LayAsync(database, 2);
+        await using var db = await database.CreateDbContextAsync();
+        db.Yards.Add(new Yard { NeighbourhoodId = 2, BlockId = first.Block.Id, Code = "X", AreaSquareMetres = 1 });
+        await Should.ThrowAsync<DbUpdateException>(() => db.SaveChangesAsync());
+    }
+
+    private static bool Led(IReadOnlyList<IReadOnlyProperty> properties) => properties[0].Name == "NeighbourhoodId";
+}

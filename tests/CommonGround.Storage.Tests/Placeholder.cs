@@ -1,1 +1,0 @@
-namespace CommonGround.Storage.Tests; internal static class Placeholder;

@@ -1,0 +1,67 @@
+using System.Diagnostics;
+using System.Net;
+using System.Net.Sockets;
+
+namespace CommonGround.Storage.Tests;
+
+/// <summary>A throw-away PostgreSQL cluster on loopback, run by an unprivileged user and removed afterwards. Nothing in it is worth a sync to disk.</summary>
+public sealed class PostgresCluster
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commonground-postgres-").FullName;
+    private readonly string programs = Programs();
+    private readonly int port = FreePort();
+    private int databases;
+
+    /// <summary>A connection string for a database of its own, not yet made.</summary>
+    public string NewDatabase() => $"Host=127.0.0.1;Port={port};Username=gardener;Database=garden{Interlocked.Increment(ref databases)};Pooling=false";
+
+    public async Task StartAsync()
+    {
+        if (Environment.IsPrivilegedProcess)
+        {
+            await RunAsync("chown", "postgres:postgres", folder);
+        }
+
+        await AsOwnerAsync("initdb", "-D", $"{folder}/data", "-U", "gardener", "-A", "trust", "--no-sync", "-E", "UTF8", "--locale=C.UTF-8");
+        await AsOwnerAsync("pg_ctl", "-D", $"{folder}/data", "-w", "-l", $"{folder}/log", "-o",
+            $"-c listen_addresses=127.0.0.1 -p {port} -k {folder} -c fsync=off -c synchronous_commit=off -c full_page_writes=off", "start");
+    }
+
+    public async Task StopAsync()
+    {
+        await AsOwnerAsync("pg_ctl", "-D", $"{folder}/data", "-m", "immediate", "stop");
+        Directory.Delete(folder, recursive: true);
+    }
+
+    // initdb and the server refuse to run as root.
+    private Task AsOwnerAsync(string tool, params string[] arguments) => Environment.IsPrivilegedProcess
+        ? RunAsync("setpriv", ["--reuid=postgres", "--regid=postgres", "--clear-groups", Path.Combine(programs, tool), .. arguments])
+        : RunAsync(Path.Combine(programs, tool), arguments);
+
+    private static async Task RunAsync(string file, params string[] arguments)
+    {
+        // Its output is not redirected: the server that pg_ctl starts would hold the pipe open.
+        using var process = Process.Start(new ProcessStartInfo(file, arguments) { WorkingDirectory = Path.GetTempPath() })
+            ?? throw new InvalidOperationException($"{file} did not start.");
+        await process.WaitForExitAsync();
+        process.ExitCode.ShouldBe(0, $"{file} {string.Join(' ', arguments)}");
+    }
+
+    /// <summary>The newest server on this machine; Debian keeps each version's programs in a folder of their own.</summary>
+    private static string Programs()
+    {
+        var versions = Directory.Exists("/usr/lib/postgresql")
+            ? Directory.GetDirectories("/usr/lib/postgresql").OrderByDescending(d => int.TryParse(Path.GetFileName(d), out var version) ? version : 0).Select(d => Path.Combine(d, "bin"))
+            : [];
+        var path = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator);
+        return versions.Concat(path).FirstOrDefault(d => File.Exists(Path.Combine(d, "initdb")) && File.Exists(Path.Combine(d, "pg_ctl")))
+            ?? throw new InvalidOperationException("These tests need a PostgreSQL server's programs (initdb, pg_ctl): apt-get install postgresql");
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+}
