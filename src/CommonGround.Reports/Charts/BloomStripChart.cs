@@ -125,7 +125,9 @@ public static class BloomStripChart
                 marks.Add(new RectMark("g-ghost", x, baseline - (all[t] * unit), wide, (all[t] - certain[t]) * unit));
             }
 
-            var label = all[t] > certain[t] && !narrow ? $"{certain[t]}+{all[t] - certain[t]}" : $"{all[t]}";
+            // "22+1" beside "23+1" would run together: then the sum, and the dashed box says that some of it is tentative.
+            var both = $"{certain[t]}+{all[t] - certain[t]}";
+            var label = all[t] > certain[t] && !narrow && both.Length * 6.2 <= axis.Step ? both : $"{all[t]}";
             marks.Add(new TextMark("axis", axis.Middle(t), baseline - (Math.Max(all[t], 0) * unit) - 6, label, Anchor.Middle));
         }
 

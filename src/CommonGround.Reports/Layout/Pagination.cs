@@ -16,6 +16,9 @@ internal sealed record Flow(IReadOnlyList<Slice> Slices)
     /// <summary>Drawn again before the first slice that lands on a further page: a table's head.</summary>
     public Slice? RepeatedHead { get; init; }
 
+    /// <summary>It begins at the top of a page.</summary>
+    public bool StartsPage { get; init; }
+
     /// <summary>Opens its tag, on each page that it touches.</summary>
     public Action<Pen>? Open { get; init; }
 
@@ -50,7 +53,7 @@ internal static class Pagination
             // A chain is checked where it starts: its later strips are known to fit.
             var chained = i > 0 && strips[i - 1].Slice.KeepWithNext;
             var need = chained ? slice.Height : Together(strips, i);
-            if (y > 0 && y + space + need > height + 0.01)
+            if (y > 0 && ((first && flow.StartsPage) || y + space + need > height + 0.01))
             {
                 page++;
                 (y, space) = (0, 0);

@@ -15,6 +15,9 @@ internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter 
 
     public double Left => sheet.Left;
 
+    /// <summary>Whether a y is the top of the text box.</summary>
+    public bool IsTop(double y) => y < sheet.TextTop + 0.5;
+
     /// <summary>Draws inside a tag of ISO 32000-1, 14.8.4: H1, P, Table, TR …</summary>
     public void Tagged(PdfBlockLevelElementTag tag, Action draw)
     {

@@ -37,9 +37,10 @@ internal sealed class Answer(YardReport report)
         var between = report.Measures.Gaps.Where(g => g.From > first && g.To < last).ToList();
         return between.Count switch
         {
-            0 when covered.Count == SeasonHalves => $"Your yard flowers all season, {HalfMonthWords.Run(first, last)}",
-            0 => $"Your yard flowers from {HalfMonthWords.FirstDay(first)} to {HalfMonthWords.LastDay(last)}",
-            1 => $"Your yard flowers from {HalfMonthWords.FirstDay(first)} to {HalfMonthWords.LastDay(last)}, but for {Wording.Runs(between)}",
+            0 when covered.Count == SeasonHalves => $"Your yard flowers all season, {Wording.Runs([new(first, last)])}",
+            0 when first / 2 == last / 2 => $"Your yard flowers only {Wording.Runs([new(first, last)])}",
+            0 => $"Your yard flowers {FromTo(first, last)}",
+            1 => $"Your yard flowers {FromTo(first, last)}, but for {Wording.Runs(between)}",
             _ => $"Your yard flowers in {covered.Count} of the season’s {SeasonHalves} half-months",
         };
     }
@@ -92,12 +93,14 @@ internal sealed class Answer(YardReport report)
         ];
     }
 
+    private static string FromTo(int first, int last) => $"from {Wording.Unbroken(HalfMonthWords.FirstDay(first))} to {Wording.Unbroken(HalfMonthWords.LastDay(last))}";
+
     private static string Doubt(int certain, int all, string of) => certain < all ? $"{of}; {certain} without tentative" : of;
 
     private static string Months(int half) => HalfMonthWords.FirstDay(half).Split(' ')[1][..3];
 
     private static string First(CatalogueTaxon taxon) => taxon.Bloom is { } window
-        ? $"A first plant to add: {taxon.DisplayName}, in flower {HalfMonthWords.Run(window.Start, window.End)}."
+        ? $"A first plant to add: {taxon.DisplayName}, in flower {Wording.Unbroken(HalfMonthWords.Run(window.Start, window.End))}."
         : $"A first plant to add: {taxon.DisplayName}.";
 
     private IEnumerable<int> Half() => Enumerable.Range(_season.First, SeasonHalves);

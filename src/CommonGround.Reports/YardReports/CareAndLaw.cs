@@ -13,8 +13,7 @@ internal static class CareAndLaw
         var cautions = Cautions(report);
         var flows = new List<Flow>
         {
-            Prose.Rule(width, 1.5, 18),
-            Prose.H2(set, width, "Care and law") with { SpaceBefore = 8 },
+            Prose.Section(set, width, "Care and law"),
         };
         if (cautions.Count == 0)
         {
@@ -22,7 +21,7 @@ internal static class CareAndLaw
         }
         else
         {
-            flows.Add(new Table([new("Plant to handle with care", 23), new("Caution and look-alikes", 95)], cautions, new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 });
+            flows.Add(new Table([new("Handle with care", 23), new("Caution and look-alikes", 95)], cautions, new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 });
         }
 
         flows.Add(Notes.Lay(set, width, Rules(report)) with { SpaceBefore = 14 });

@@ -15,12 +15,12 @@ internal static class HowSure
             ("Flowering", Flowering(report)),
             ("C values", CValues(report)),
             ("Visitors", "The groups that published field lists name for each plant; your garden may see others."),
-            ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm of pollinator plantings; grasses and sedges do not count."),
+            ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm; grasses and sedges do not count."),
         ];
         return
         [
             Prose.H3(set, width, "How sure we are") with { SpaceBefore = 16 },
-            new Table([new("Figure", 16), new("What it rests on", 102)], [.. lines.Select(l => new Row([Cell.Of(l.What, Faces.DataStrong), Cell.Of(l.Words)]))], new TableSpacing(11, 1.8)).Lay(set, width) with { SpaceBefore = 2 },
+            Prose.List(set, width, [.. lines.Select(l => new[] { new Run(l.What + ": ", Faces.Small with { Family = Faces.SansSemi }), new Run(l.Words, Faces.Small.In(Ink.Black)) })]),
         ];
     }
 
@@ -40,14 +40,14 @@ internal static class HowSure
         var tentative = plantings.Where(p => p.Certainty == Certainty.Tentative).Select(p => p.Taxon.DisplayName).Distinct(StringComparer.Ordinal).ToList();
         var probable = plantings.Count(p => p.Certainty == Certainty.Probable);
         var certain = plantings.Count(p => p.Certainty == Certainty.Certain);
-        var doubt = tentative.Count == 0 ? "none tentative" : $"tentative {Wording.Listed([.. tentative.Take(4)])}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")}";
+        var doubt = tentative.Count == 0 ? "none tentative" : $"{plantings.Count - probable - certain} tentative ({string.Join(", ", tentative.Take(4))}{(tentative.Count > 4 ? $" and {tentative.Count - 4} more" : "")})";
         return $"{Wording.Capital(Wording.Count(plantings.Count, "planting", "plantings"))}: {certain} certain, {probable} probable, {doubt}.";
     }
 
     private static string Cover(YardReport report)
     {
         var derived = All(report).Count(p => p.CoverDerived);
-        var counted = derived > 0 ? $" {Wording.Capital(Wording.Count(derived, "figure is", "figures are"))} a count times the usual spacing." : "";
+        var counted = derived > 0 ? $" {Wording.Capital(Wording.Count(derived))} {(derived == 1 ? "is" : "are")} from counts." : "";
         return $"Judged by eye on the last walk up to {Wording.Date(report.AsOf)}; two people seldom judge alike.{counted}";
     }
 
@@ -65,7 +65,7 @@ internal static class HowSure
         var regions = Taxa(report).Where(t => t.C is not null).GroupBy(t => t.CRegion).OrderByDescending(g => g.Count()).Select(g => Wording.Capital(g.Key.Replace('_', ' '))).ToList();
         return regions.Count == 0
             ? "No plant here has one."
-            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank what disturbance a plant stands, not its worth.";
+            : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank how bound a plant is to undisturbed ground, not its worth.";
     }
 
     private static string Sources(YardReport report, string group)

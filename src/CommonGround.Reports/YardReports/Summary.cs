@@ -20,15 +20,20 @@ internal static class Summary
             Prose.H1(set, width, answer.Headline()),
             Prose.Lead(set, width, answer.Lead()),
             KeyFigures.Lay(set, width, answer.Figures()),
-            Prose.H2(set, width, "The year in this yard"),
         ];
-
-        // The strip takes what the page has left: closer rows first, then the plants that cover most.
         var lines = Lines(report);
+        if (lines.Count == 0)
+        {
+            // An empty strip says no more than the season line further down.
+            return flows;
+        }
+
+        flows.Add(Prose.H2(set, width, "The year in this yard"));
+        // The strip takes what the page has left: closer rows first, then the plants that cover most.
         var caption = Prose.Small(set, width, Caption(lines.Count, lines.Count + 1, report.Units), keepWithNext: true);
         var room = (sheet.TextHeight - flows.Sum(f => f.SpaceBefore + f.Height) - caption.SpaceBefore - caption.Height - 8) / Picture.Scale;
         room -= Strip(report, [], width, Row, now).Height;
-        var row = Math.Clamp(lines.Count == 0 ? Row : room / lines.Count, Closest, Row);
+        var row = Math.Clamp(room / lines.Count, Closest, Row);
         var shown = lines.Count * row <= room ? lines : [.. lines.OrderByDescending(l => l.AreaSquareMetres).ThenBy(l => l.Latin, StringComparer.Ordinal).Take(Math.Max((int)(room / row), 8))];
         flows.Add(Prose.Small(set, width, Caption(shown.Count, lines.Count, report.Units), keepWithNext: true));
         flows.Add(Picture.Of(Strip(report, shown, width, row, now), width));
@@ -50,11 +55,6 @@ internal static class Summary
 
     private static string Caption(int shown, int all, Units units)
     {
-        if (all == 0)
-        {
-            return "Nothing is recorded yet. Each native plant you add becomes a line here, and the bars below it rise; a filled stop is a half-month with enough in flower.";
-        }
-
         var unit = units == Units.Metric ? "under 1, 1–3 and over 3 m²" : "under 11, 11–32 and over 32 ft²";
         var which = shown < all ? $"The {shown} plants that cover most, of {all}; the bars count all. " : "";
         return $"{which}Lines have the flower’s colour and are thicker for more ground ({unit}); dashed is tentative. Filled stop: enough in flower; open: a gap. Darker column: now.";

@@ -59,7 +59,10 @@ internal static class Wording
     public static string Figure(double value) => value.ToString(value < 100 ? "0.0" : "#,0", CultureInfo.InvariantCulture);
 
     /// <summary>"1–30 April, 16–31 October" with "and" before the last.</summary>
-    public static string Runs(IEnumerable<BloomGap> runs) => Listed([.. runs.Select(r => HalfMonthWords.Run(r.From, r.To))]);
+    public static string Runs(IEnumerable<BloomGap> runs) => Listed([.. runs.Select(r => Unbroken(HalfMonthWords.Run(r.From, r.To)))]);
+
+    /// <summary>Kept on one line: a date.</summary>
+    public static string Unbroken(string text) => text.Replace(' ', '\u00A0');
 
     /// <summary>"a", "a and b", "a, b and c".</summary>
     public static string Listed(IReadOnlyList<string> words) => words.Count switch
@@ -101,9 +104,8 @@ internal static class Wording
     public static string Visitors(IReadOnlyList<string> groups)
     {
         const string Long = "long-tongued bees", Short = "short-tongued bees";
-        return groups.Count == 0 ? "not known"
-            : groups.Contains(Long) && groups.Contains(Short) ? string.Join(", ", groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees"))
-            : string.Join(", ", groups);
+        var named = groups.Contains(Long) && groups.Contains(Short) ? groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees") : groups;
+        return groups.Count == 0 ? "not known" : string.Join(", ", named).Replace("butterflies and moths", "butterflies, moths", StringComparison.Ordinal);
     }
 
     /// <summary>Genus cf. epithet: the qualifier stands before what is doubted.</summary>

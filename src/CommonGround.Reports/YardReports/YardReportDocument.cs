@@ -33,15 +33,19 @@ public static class YardReportDocument
     private static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, Sheet sheet, TableSpacing spacing)
     {
         var now = HalfMonth.Of(report.AsOf);
-        return
+        IReadOnlyList<Flow> figures =
         [
             .. Summary.Flows(report, set, sheet, now),
             .. Plantings.Flows(report, set, sheet.TextWidth, spacing),
             .. StreetGaps.Flows(report, set, sheet.TextWidth, now),
             .. Unwanted.Flows(report, set, sheet.TextWidth),
             .. HowSure.Flows(report, set, sheet.TextWidth),
-            .. CareAndLaw.Flows(report, set, sheet.TextWidth),
         ];
+        var care = CareAndLaw.Flows(report, set, sheet.TextWidth);
+        IReadOnlyList<Flow> all = [.. figures, .. care];
+        IReadOnlyList<Flow> careOnItsOwnPage = [.. figures, care[0] with { StartsPage = true }, .. care.Skip(1)];
+        // Care and law is one thing to read: a page of its own where that costs none.
+        return PagesOf(careOnItsOwnPage, sheet) == PagesOf(all, sheet) && PagesOf(figures, sheet) < PagesOf(all, sheet) ? careOnItsOwnPage : all;
     }
 
     private static Masthead MastheadOf(YardReport report) => new(

@@ -1,0 +1,177 @@
+using System.Text.RegularExpressions;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace CommonGround.Browser.Tests;
+
+/// <summary>What people come for, from the first press to the last.</summary>
+[Collection(SiteCollection.Name)]
+public sealed partial class JourneyTests(Site site)
+{
+    [Fact]
+    public async Task A_member_registers_a_yard_records_by_keyboard_and_gets_a_report()
+    {
+        var (page, errors) = await site.PageAsync(role: "member");
+        await site.GoAsync(page, "/yards/register");
+        await page.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Kiln Street, Sawyer to Tollgate" });
+        var code = page.GetByLabel("Code", new() { Exact = true });
+        await Expect(code).ToHaveValueAsync(CodePattern());
+        var yard = await code.InputValueAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Next: ground" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Next: beds" }).ClickAsync();
+        await Expect(page.GetByText("How large is the yard, house and drive included?")).ToBeVisibleAsync();
+        await page.GetByLabel("Whole yard, m²").FillAsync("640");
+        await page.GetByLabel("Lawn today, m²").FillAsync("310");
+        await page.GetByLabel("full sun").CheckAsync();
+        await page.GetByLabel("medium").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Next: beds" }).ClickAsync();
+        await page.GetByLabel("Area, m² (blank if not measured)").FillAsync("28");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Next: sharing" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Register the yard" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard " + yard })).ToBeVisibleAsync();
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Record plantings" }).ClickAsync();
+        await page.Locator("#entry").FocusAsync();
+        await TypeLineAsync(page, "aro ast 1.5 bud prob");
+        await TypeLineAsync(page, "wild berg 4 fl");
+        await TypeLineAsync(page, "Ratibida pinnata 31 fl");
+        await Expect(page.GetByText("31 m² is more than the bed, which is 28 m². Did you mean 3.1?")).ToBeVisibleAsync();
+        await page.Keyboard.PressAsync("Control+Enter");
+        await Expect(page.GetByText("Saved 2 plantings in Front bed.")).ToBeVisibleAsync();
+        await Expect(page.GetByText("31 m² is more than the bed, which is 28 m².")).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Use 3.1 m²" }).ClickAsync();
+        await page.Keyboard.PressAsync("Tab");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save 1 planting" }).ClickAsync();
+        await Expect(page.GetByText("Saved 1 planting in Front bed.")).ToBeVisibleAsync();
+
+        await site.GoAsync(page, "/yards/" + yard);
+        foreach (var plant in new[] { "aromatic aster", "wild bergamot", "yellow coneflower" })
+        {
+            await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = plant })).ToBeVisibleAsync();
+        }
+
+        var report = await page.APIRequest.GetAsync($"{site.Address}/yards/{yard}/report.pdf?paper=a4");
+        report.Status.ShouldBe(200);
+        (await report.BodyAsync())[..5].ShouldBe("%PDF-"u8.ToArray());
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_save_is_undone_and_its_lines_come_back()
+    {
+        var (page, _) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/KI-05/record");
+        await page.Locator("#entry").FocusAsync();
+        await TypeLineAsync(page, "Aster azureus 0.7 self");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save 1 planting" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo this save" }).ClickAsync();
+        await Expect(page.GetByText("The save was undone; the lines are back below.")).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = "sky-blue aster" })).ToBeVisibleAsync();
+        await site.GoAsync(page, "/yards/KI-05");
+        await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = "sky-blue aster" })).Not.ToBeVisibleAsync();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task Lines_that_were_not_saved_survive_a_lost_page()
+    {
+        var (page, _) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/LA-07/record");
+        await page.Locator("#entry").FocusAsync();
+        await TypeLineAsync(page, "showy goldenrod 0.9 bud prob");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "One line, not saved yet" })).ToBeVisibleAsync();
+        await site.GoAsync(page, "/yards/LA-07/record");
+        await Expect(page.GetByText("These lines were typed before and not saved.")).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = "showy goldenrod" })).ToBeVisibleAsync();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task An_organiser_reads_the_map_the_year_and_the_table()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/streets");
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = KilnBlock() }).First.ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Kiln Street, Wheelwright to Sawyer" })).ToBeVisibleAsync();
+        await Expect(page.GetByText("In this order, these close the gaps")).ToBeVisibleAsync();
+        var slider = page.GetByRole(AriaRole.Slider);
+        await slider.FocusAsync();
+        await slider.PressAsync("ArrowRight");
+        await Expect(page.GetByText("1–15 September: 28 of 34 blocks covered")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Native species in flower, 1–15 September")).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Invasive pressure", Exact = true }).ClickAsync();
+        await Expect(page.GetByText("Invasive pressure, m²-equivalents")).ToBeVisibleAsync();
+        var heading = page.Locator("table.streets").GetByRole(AriaRole.Columnheader, new() { Name = "Native taxa" });
+        await heading.GetByRole(AriaRole.Button).ClickAsync();
+        await heading.GetByRole(AriaRole.Button).ClickAsync();
+        await Expect(heading).ToHaveAttributeAsync("aria-sort", "descending");
+        await Expect(page.Locator("table.streets tbody tr").First).ToContainTextAsync("Lathe Street");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Replay the year" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Stop" })).ToBeVisibleAsync();
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_file_with_errors_changes_nothing_and_says_each()
+    {
+        var (page, _) = await site.PageAsync();
+        await site.GoAsync(page, "/more");
+        var bad = "yard,bed,scientific_name,observed_on,cover_m2,count,origin,certainty,growth_stage,observer,remarks\nKI-05,side,Asterr laevis,2026-08-01,0.5,,planted,certain,6,,\nKI-99,side,Aster laevis,2027-08-01,0.5,,planted,certain,6,,\n";
+        await page.GetByLabel("Files to bring").SetInputFilesAsync(new FilePayload { Name = "sightings.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(bad) });
+        await Expect(page.GetByText("Nothing was stored: 3 errors")).ToBeVisibleAsync();
+        await Expect(page.GetByText("There is no yard with this code.")).ToBeVisibleAsync();
+        await Expect(page.GetByText("The catalogue does not list this name.")).ToBeVisibleAsync();
+        var good = bad.Replace("Asterr", "Aster", StringComparison.Ordinal).Replace("KI-99", "KI-05", StringComparison.Ordinal).Replace("2027", "2026", StringComparison.Ordinal);
+        await page.GetByLabel("Files to bring").SetInputFilesAsync(new FilePayload { Name = "sightings.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(good) });
+        await Expect(page.GetByText("Stored.")).ToBeVisibleAsync();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_visitor_sees_blocks_but_no_yard()
+    {
+        var (page, _) = await site.PageAsync(role: "visitor");
+        await site.GoAsync(page, "/yards/LA-07");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard LA-07 cannot be opened" })).ToBeVisibleAsync();
+        await site.GoAsync(page, "/streets");
+        await Expect(page.Locator(".parcel")).ToHaveCountAsync(0);
+        (await page.APIRequest.GetAsync(site.Address + "/yards/LA-07/report.pdf")).Status.ShouldBe(404);
+        await site.GoAsync(page, "/more");
+        await page.GetByRole(AriaRole.Button, new() { Name = "a member" }).ClickAsync();
+        await site.GoAsync(page, "/yards");
+        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "LA-07" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "KI-01" })).ToHaveCountAsync(0);
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task Units_and_theme_hold_on_every_page()
+    {
+        var (page, _) = await site.PageAsync();
+        await site.GoAsync(page, "/more");
+        await page.GetByRole(AriaRole.Button, new() { Name = "US customary, ft²" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "dark", Exact = true }).ClickAsync();
+        await site.GoAsync(page, "/yards/KI-05");
+        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-theme", "dark");
+        await Expect(page.GetByText("Cover, ft²").First).ToBeVisibleAsync();
+        await page.Context.CloseAsync();
+    }
+
+    private static async Task TypeLineAsync(IPage page, string line)
+    {
+        var entry = page.Locator("#entry");
+        await entry.PressSequentiallyAsync(line, new() { Delay = 15 });
+        await Expect(page.Locator("#offers [role=option]").First).ToBeVisibleAsync();
+        await Expect(entry).ToHaveValueAsync(line);
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(entry).ToHaveValueAsync("");
+    }
+
+    [GeneratedRegex("^KI-\\d\\d$")]
+    private static partial Regex CodePattern();
+
+    [GeneratedRegex("^Kiln Street, Wheelwright to Sawyer")]
+    private static partial Regex KilnBlock();
+}

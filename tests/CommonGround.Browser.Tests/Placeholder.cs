@@ -1,1 +1,0 @@
-namespace CommonGround.Browser.Tests; internal static class Placeholder;

@@ -1,0 +1,80 @@
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.Playwright;
+
+namespace CommonGround.Browser.Tests;
+
+/// <summary>The real site on loopback with its own data folder and the demo neighbourhood, and one Chromium for all tests.</summary>
+public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
+{
+    private static readonly string[] Switches =
+        ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+    private readonly string folder = Directory.CreateTempSubdirectory("commonground-browser-").FullName;
+    private IPlaywright? playwright;
+    private IBrowser? browser;
+
+    public string Address => ClientOptions.BaseAddress.ToString().TrimEnd('/');
+
+    /// <summary>Where pictures of the pages go, if anyone asked for them.</summary>
+    public static string? Pictures => Environment.GetEnvironmentVariable("COMMONGROUND_PICTURES");
+
+    public async Task InitializeAsync()
+    {
+        UseKestrel(0);
+        StartServer();
+        playwright = await Playwright.CreateAsync();
+        var chromium = Environment.GetEnvironmentVariable("COMMONGROUND_CHROMIUM") ?? "/usr/bin/chromium";
+        File.Exists(chromium).ShouldBeTrue($"Chromium is missing at {chromium}: install Debian's package chromium, or set COMMONGROUND_CHROMIUM.");
+        browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Args = Switches });
+    }
+
+    /// <summary>A fresh visitor's page that fails the test on a script error.</summary>
+    public async Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light, string role = "organiser")
+    {
+        var context = await browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = width < 500 ? 740 : 900 }, ColorScheme = scheme, AcceptDownloads = true });
+        await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = Address }]);
+        var page = await context.NewPageAsync();
+        var errors = new List<string>();
+        page.Console += (_, message) =>
+        {
+            if (message.Type == "error")
+            {
+                errors.Add(message.Text);
+            }
+        };
+        page.PageError += (_, error) => errors.Add(error);
+        return (page, errors);
+    }
+
+    /// <summary>Opens a page and waits until its buttons work.</summary>
+    public async Task GoAsync(IPage page, string path)
+    {
+        await page.GotoAsync(Address + path);
+        await page.WaitForSelectorAsync("[data-interactive=true]");
+    }
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        builder.UseEnvironment("Production");
+        builder.UseSetting("data", folder);
+    }
+
+    async Task IAsyncLifetime.DisposeAsync()
+    {
+        if (browser is not null)
+        {
+            await browser.DisposeAsync();
+        }
+
+        playwright?.Dispose();
+        await base.DisposeAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+}
+
+[CollectionDefinition(Name)]
+public sealed class SiteCollection : ICollectionFixture<Site>
+{
+    public const string Name = "site";
+}
