@@ -13,6 +13,7 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
 internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
 {
+    private const int LongestObserver = 200;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
 
     public async Task TakeAsync(IReadOnlyList<ImportFile> files, CancellationToken cancel)
@@ -45,7 +46,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
 
         var taxon = names.Resolve(row.Name, file, row.Line, ledger);
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
-        if (yard is null || taxon is null || inFuture || Cover(file, row, yard, taxon.Traits) is not { } cover)
+        var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
+        if (yard is null || taxon is null || inFuture || observerTooLong || Cover(file, row, yard, taxon.Traits) is not { } cover)
         {
             return;
         }

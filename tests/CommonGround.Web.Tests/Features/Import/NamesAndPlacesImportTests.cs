@@ -107,7 +107,7 @@ public class NamesAndPlacesImportTests
     }
 
     [Fact]
-    public async Task Blanks_in_a_code_and_a_text_longer_than_the_record_holds_are_refused_by_line()
+    public async Task A_text_longer_than_the_record_holds_is_refused_with_its_line()
     {
         using var garden = await Garden.WithOneYardAsync();
         var code = new string('x', 41);
