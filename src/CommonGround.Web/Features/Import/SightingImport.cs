@@ -118,6 +118,12 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
             sighting.RecordedAtUtc = DateTime.UtcNow;
         }
 
+        if ((added || changed) && db.Entry(bed).State == EntityState.Unchanged)
+        {
+            // A new version for the bed: whoever types into it just now is told before they overwrite this.
+            db.Entry(bed).State = EntityState.Modified;
+        }
+
         ledger.Count("sightings", added, changed);
     }
 
