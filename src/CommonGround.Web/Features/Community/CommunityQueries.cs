@@ -32,7 +32,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var infestations = await InfestationsAsync(db, id, asOf, null, cancel);
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
-        var unwanted = infestations.FindAll(i => blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
+        var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
         var traits = taxa.ConvertAll(t => t.Traits);
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)));
     }
@@ -82,8 +82,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         }
 
         var all = await query.Select(i => new Unwanted(i.Id, i.BlockId, i.YardId, i.TaxonId, i.ObservedOn, i.AreaSquareMetres, i.CoverPercent / 100, i.GrowthStage)).ToListAsync(cancel);
-        // The latest record of a place and taxon counts; area 0 closes it.
-        return [.. all.GroupBy(i => (i.BlockId, i.YardId, i.TaxonId))
+        // The latest record of a place and taxon counts; area 0 closes it. A yard is the same place whichever block it was on then.
+        return [.. all.GroupBy(i => (Block: i.YardId is null ? i.BlockId : 0, i.YardId, i.TaxonId))
             .Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last())
             .Where(i => i.Area > 0)
             .OrderBy(i => i.Id)];
@@ -91,11 +91,14 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 
     private static Infestation Place(Unwanted i, List<YardPlace> yards, Dictionary<long, int> yardIndex, List<BlockSite> blocks, Dictionary<long, int> blockIndex, Dictionary<int, int> taxonIndex)
     {
+        if (i.YardId is { } id)
+        {
+            var yard = yards[yardIndex[id]];
+            return new Infestation(taxonIndex[i.TaxonId], yard.Latitude, yard.Longitude, i.Area, i.Cover, i.Stage, id, blockIndex[yard.BlockId]);
+        }
+
         var block = blockIndex[i.BlockId];
-        var (latitude, longitude) = i.YardId is { } yard && yardIndex.TryGetValue(yard, out var y)
-            ? (yards[y].Latitude, yards[y].Longitude)
-            : (blocks[block].Latitude, blocks[block].Longitude);
-        return new Infestation(taxonIndex[i.TaxonId], latitude, longitude, i.Area, i.Cover, i.Stage, i.YardId, block);
+        return new Infestation(taxonIndex[i.TaxonId], blocks[block].Latitude, blocks[block].Longitude, i.Area, i.Cover, i.Stage, null, block);
     }
 
     /// <summary>A block's middle: of its geometry, else the mean of its yards' points; no entry where neither is known.</summary>

@@ -6,7 +6,9 @@ namespace CommonGround.Web.Features.Community;
 public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : IDisposable
 {
     private readonly SemaphoreSlim gate = new(1, 1);
+    private readonly Lock keeping = new();
     private LoadedCommunity? current;
+    private int drops;
     private (CommunityMatrix Of, Figures All, Figures Shared)? figures;
 
     /// <summary>The measures as somebody may see them: organisers all yards, others those that share.</summary>
@@ -36,12 +38,15 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
         await gate.WaitAsync(cancel);
         try
         {
-            if (current is null || current.Matrix.AsOf != clock.Today)
+            loaded = current;
+            if (loaded is null || loaded.Matrix.AsOf != clock.Today)
             {
-                current = await queries.LoadAsync(clock.Today, cancel);
+                var before = Volatile.Read(ref drops);
+                loaded = await queries.LoadAsync(clock.Today, cancel);
+                Keep(loaded, before);
             }
 
-            return current;
+            return loaded;
         }
         finally
         {
@@ -55,13 +60,14 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
         await gate.WaitAsync(cancel);
         try
         {
-            if (current is null)
+            var before = Volatile.Read(ref drops);
+            if (current is not { } now)
             {
                 return;
             }
 
-            var row = current.Matrix.PositionOf(yardId) is null ? null : await queries.LoadYardAsync(current, yardId, cancel);
-            current = row is null ? null : current with { Matrix = current.Matrix.With(row) };
+            var row = now.Matrix.PositionOf(yardId) is null ? null : await queries.LoadYardAsync(now, yardId, cancel);
+            Keep(row is null ? null : now with { Matrix = now.Matrix.With(row) }, before);
         }
         finally
         {
@@ -70,7 +76,23 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
     }
 
     /// <summary>Forgets the matrix after a write that touches more than one yard's plantings; the next reader builds it anew.</summary>
-    public void Drop() => current = null;
+    public void Drop()
+    {
+        lock (keeping)
+        {
+            drops++;
+            current = null;
+        }
+    }
 
     public void Dispose() => gate.Dispose();
+
+    /// <summary>Keeps what was read, unless a write overtook the reading: then the next reader reads anew.</summary>
+    private void Keep(LoadedCommunity? read, int dropsBefore)
+    {
+        lock (keeping)
+        {
+            current = drops == dropsBefore ? read : null;
+        }
+    }
 }

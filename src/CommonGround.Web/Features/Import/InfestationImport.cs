@@ -22,7 +22,7 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceBook book, Taxon
         var stored = new Dictionary<(long, long?, int, DateOnly), InfestationRecord>();
         foreach (var record in known)
         {
-            stored[(record.BlockId, record.YardId, record.TaxonId, record.ObservedOn)] = record;
+            stored[Key(record.BlockId, record.YardId, record.TaxonId, record.ObservedOn)] = record;
         }
 
         foreach (var (file, row) in rows)
@@ -67,9 +67,12 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceBook book, Taxon
         return null;
     }
 
+    /// <summary>One record a place, taxon and day; a yard is the same place whichever block it stands on.</summary>
+    private static (long Block, long? Yard, int Taxon, DateOnly Day) Key(long block, long? yard, int taxon, DateOnly day) => (yard is null ? block : 0, yard, taxon, day);
+
     private void Store(Dictionary<(long, long?, int, DateOnly), InfestationRecord> stored, InfestationRow row, long block, long? yard, int taxon)
     {
-        var key = (block, yard, taxon, row.ObservedOn);
+        var key = Key(block, yard, taxon, row.ObservedOn);
         var added = !stored.TryGetValue(key, out var record);
         record ??= new InfestationRecord { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), BlockId = block, YardId = yard, TaxonId = taxon, ObservedOn = row.ObservedOn, RecordedAtUtc = DateTime.UtcNow };
         var before = (record.AreaSquareMetres, record.CoverPercent, record.GrowthStage, record.Remarks);
