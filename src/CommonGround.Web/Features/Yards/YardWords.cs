@@ -32,14 +32,14 @@ public static class YardWords
             : $"{start}, but in no half-month do three of them flower together.";
     }
 
-    public static Chart Strip(YardView view, int half, double width)
+    public static Chart Strip(YardView view, int half, double width, Units units)
     {
         var lines = view.Beds.SelectMany(b => b.Plantings).GroupBy(p => p.Taxon)
             .Where(g => g.Key.Nativity == Nativity.Native || g.Key.Bloom is not null)
             .Select(g => new BloomLine(g.Key.DisplayName, g.Key.ScientificName, g.Key.Nativity == Nativity.Native ? g.Key.Bloom : null,
                 NoWindow(g.Key), g.Key.FlowerColour, g.Sum(p => p.CoverSquareMetres), g.All(p => p.Certainty == Certainty.Tentative)))
             .ToList();
-        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures), Figures.InFlowerCertain(view.Measures), Season.Default, half, width);
+        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures), Figures.InFlowerCertain(view.Measures), Season.Default, half, width, new BloomStripLook(AreaUnit: units.AreaUnit, SquareMetresPerUnit: 1 / units.Area(1)));
     }
 
     public static string Ground(YardFacts facts)
