@@ -62,7 +62,7 @@ internal static class StreetGaps
     {
         var gaps = report.Measures.Gaps.Sum(g => g.To - g.From + 1);
         return new Table(
-            [new("Plant", 32), new("In flower", 18), new("Fills", 10), new($"Height, {Wording.HeightUnit(report.Units)}", 12), new("Ground", 25), new("Who comes to it", 35), new("Caution", 12.5)],
+            [new("Plant", 32), new("In flower", 18), new("Fills", 10), new($"Height, {Wording.HeightUnit(report.Units)}", 12.5), new("Ground", 25), new("Who comes to it", 35), new("Caution", 12.5)],
             [.. report.Suggestions.Select(s => new Row([
                 new Cell(Plantings.Name(s.Taxon)),
                 new Cell([new Run(Wording.Window(s.Taxon), Faces.Data)], s.Taxon.Bloom is { } window ? SmallCharts.Window(window, s.Taxon.FlowerColour, report.Season, now) : null),
