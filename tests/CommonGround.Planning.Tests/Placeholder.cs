@@ -1,1 +1,0 @@
-namespace CommonGround.Planning.Tests; internal static class Placeholder;
