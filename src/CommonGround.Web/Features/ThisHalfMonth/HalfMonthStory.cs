@@ -75,7 +75,7 @@ public sealed class HalfMonthStory
         {
             { } fall when fall < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and in {HalfMonthWords.Of(last)} {BlocksCovered[last]}.",
             { } fall => $"{start} In {HalfMonthWords.Of(fall)} only {BlocksCovered[fall]} do.",
-            null when InSeason => $"{start} That holds to the end of October.",
+            null when InSeason => $"{start} That holds to {HalfMonthWords.LastDay(last)}.",
             null => $"{start} The season runs from {HalfMonthWords.FirstDay(Figures.Season.First)} to {HalfMonthWords.LastDay(last)}.",
         };
     }
