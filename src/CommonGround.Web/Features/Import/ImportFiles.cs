@@ -69,6 +69,18 @@ internal sealed class ImportLedger(DateOnly today, IEnumerable<ImportError> erro
         return true;
     }
 
+    /// <summary>Refuses a text the record has no room for, before a database does so without saying where.</summary>
+    public bool TooLong(string file, int line, string column, string value, int most)
+    {
+        if (value.Length <= most)
+        {
+            return false;
+        }
+
+        Refuse(file, line, column, value[..Math.Min(20, most)] + "…", $"The text has {value.Length} characters.", $"Shorten it to {most}.");
+        return true;
+    }
+
     public ImportOutcome Outcome() => new(
         [.. Errors.OrderBy(e => e.File, StringComparer.Ordinal).ThenBy(e => e.Line)], Notices,
         [.. counts.Select(c => new ImportCount(c.Key, c.Value.Added, c.Value.Changed, c.Value.Unchanged))]);

@@ -10,6 +10,8 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Block shapes, places and beds: a known one is brought up to date, a new one added.</summary>
 internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 {
+    private const int LongestCode = 40, LongestHousehold = 200;
+
     public void Take(IReadOnlyList<ImportFile> files)
     {
         foreach (var shape in files.SelectMany(f => f.Blocks))
@@ -17,9 +19,13 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
             Take(shape);
         }
 
-        foreach (var row in files.SelectMany(f => f.Places))
+        foreach (var (file, row) in files.SelectMany(f => f.Places.Select(p => (f.FileName, p))))
         {
-            Take(row);
+            var codeTooLong = ledger.TooLong(file, row.Line, "yard", row.Yard, LongestCode);
+            if (!ledger.TooLong(file, row.Line, "household", row.Household, LongestHousehold) && !codeTooLong)
+            {
+                Take(row);
+            }
         }
 
         foreach (var (file, row) in files.SelectMany(f => f.Beds.Select(b => (f.FileName, b))))

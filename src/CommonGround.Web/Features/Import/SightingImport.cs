@@ -13,6 +13,7 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
 internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
 {
+    private const int LongestObserver = 200;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
 
     public async Task TakeAsync(IReadOnlyList<ImportFile> files, CancellationToken cancel)
@@ -45,7 +46,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
 
         var taxon = names.Resolve(row.Name, file, row.Line, ledger);
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
-        if (yard is null || taxon is null || inFuture || Cover(file, row, yard, taxon.Traits) is not { } cover)
+        var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
+        if (yard is null || taxon is null || inFuture || observerTooLong || Cover(file, row, yard, taxon.Traits) is not { } cover)
         {
             return;
         }
@@ -114,6 +116,12 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
         else if (changed && db.Entry(sighting).State != EntityState.Added)
         {
             sighting.RecordedAtUtc = DateTime.UtcNow;
+        }
+
+        if ((added || changed) && db.Entry(bed).State == EntityState.Unchanged)
+        {
+            // A new version for the bed: whoever types into it just now is told before they overwrite this.
+            db.Entry(bed).State = EntityState.Modified;
         }
 
         ledger.Count("sightings", added, changed);

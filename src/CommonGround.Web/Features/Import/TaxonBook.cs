@@ -10,10 +10,14 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>The neighbourhood's taxa by name, with what an import adds to them.</summary>
 internal sealed class TaxonBook
 {
+    private const int LongestName = 200;
     private readonly CommonGroundDb db;
     private readonly int neighbourhoodId;
     private readonly bool allowUnlisted;
     private readonly Dictionary<string, Taxon> byName;
+
+    /// <summary>Plain names as this import met them; case does not make another plant.</summary>
+    private readonly Dictionary<string, Taxon> plainNames = new(StringComparer.OrdinalIgnoreCase);
     private NameIndex index;
     private int lastId;
 
@@ -69,13 +73,24 @@ internal sealed class TaxonBook
 
         if (allowUnlisted)
         {
-            return byName.TryGetValue(name.Name, out var known) ? known : Add(new CatalogueTaxon { ScientificName = name.Name }, unlisted: true);
+            return ledger.TooLong(file, line, "scientific_name", name.Name, LongestName) ? null : Plain(name.Name);
         }
 
         var near = index.Nearest(name.Name, 3).Select(t => t.ScientificName);
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
             $"Did you mean {string.Join(", ", near)}? Or import with --allow-unlisted to keep it as a plain name.");
         return null;
+    }
+
+    private Taxon Plain(string name)
+    {
+        if (!plainNames.TryGetValue(name, out var taxon))
+        {
+            taxon = Add(new CatalogueTaxon { ScientificName = name }, unlisted: true);
+            plainNames[name] = taxon;
+        }
+
+        return taxon;
     }
 
     private Taxon Add(CatalogueTaxon entry, bool unlisted)

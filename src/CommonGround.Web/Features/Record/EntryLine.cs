@@ -36,7 +36,7 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
     private static EntryLine? Take(EntryLine line, string word)
     {
         var lower = word.ToLowerInvariant();
-        if (double.TryParse(lower.Replace("m2", "", StringComparison.Ordinal).Replace("m²", "", StringComparison.Ordinal), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var cover))
+        if (double.TryParse(lower.Replace("m2", "", StringComparison.Ordinal).Replace("m²", "", StringComparison.Ordinal), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var cover) && double.IsFinite(cover))
         {
             return line.Cover is null ? line with { Cover = cover } : null;
         }

@@ -42,7 +42,11 @@ public sealed record PlantingDraft
             problems.Add(new("date", $"{Words.Date(observedOn)} is in the future. Give the day it was seen; today is {Words.Date(today)}."));
         }
 
-        if (CoverSquareMetres < 0 || Count < 0)
+        if (CoverSquareMetres is { } given && !double.IsFinite(given))
+        {
+            problems.Add(new("cover", "This cover is not a figure. Give the ground it covers in m², such as 1.5."));
+        }
+        else if (CoverSquareMetres < 0 || Count < 0)
         {
             problems.Add(new("cover", "Cover cannot be less than nothing. Give 0 to say that the planting has ended."));
         }
@@ -60,7 +64,7 @@ public sealed record PlantingDraft
     private IEnumerable<Problem> CheckRoom(double? bed, double yard)
     {
         var room = bed ?? yard;
-        if (Cover is { } cover && cover > room)
+        if (Cover is { } cover && double.IsFinite(cover) && cover > room)
         {
             var place = bed is null ? "yard" : "bed";
             var slip = Slip(cover, room);

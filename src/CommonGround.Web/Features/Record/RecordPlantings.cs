@@ -20,11 +20,14 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, RecordReceipt
 }
 
 /// <summary>The rows a save made, each with what stood there before.</summary>
-public sealed record RecordReceipt(long YardId, long BedId, IReadOnlyList<(long SightingId, Sighting? Before)> Rows);
+/// <param name="BedVersion">The bed's version after the save; another one means somebody saved since.</param>
+public sealed record RecordReceipt(long YardId, long BedId, Guid BedVersion, IReadOnlyList<(long SightingId, Sighting? Before)> Rows);
 
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
 public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
+    private static readonly Problem SavedSince = new("", "This save can no longer be undone: somebody has saved to this bed since. Record the plants again as they should be.");
+
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -51,7 +54,7 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             return new RecordResult(problems, null, sheet.BedVersion);
         }
 
-        var receipt = await StoreAsync(db, sheet, by, cancel);
+        var rows = await StoreAsync(db, sheet, by, cancel);
         db.Entry(bed).State = EntityState.Modified;
         try
         {
@@ -64,7 +67,7 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         }
 
         await live.YardChangedAsync(sheet.YardId, cancel);
-        return new RecordResult([], receipt, bed.Version);
+        return new RecordResult([], new RecordReceipt(sheet.YardId, sheet.BedId, bed.Version, rows), bed.Version);
     }
 
     /// <summary>Takes a save back: new rows go, replaced ones return.</summary>
@@ -75,6 +78,12 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         if (yard is null || !by.MayRecord(yard.OwnerId))
         {
             return [new("", "This save can no longer be undone here: the yard is gone, or it is not yours.")];
+        }
+
+        var bed = await db.Beds.SingleOrDefaultAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == receipt.BedId, cancel);
+        if (bed is null || bed.Version != receipt.BedVersion)
+        {
+            return [SavedSince];
         }
 
         var ids = receipt.Rows.Select(r => r.SightingId).ToList();
@@ -96,14 +105,22 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             }
         }
 
-        var bed = await db.Beds.SingleAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == receipt.BedId, cancel);
         db.Entry(bed).State = EntityState.Modified;
-        await db.SaveChangesAsync(cancel);
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            // Somebody saved between our look and our write; theirs stays.
+            return [SavedSince];
+        }
+
         await live.YardChangedAsync(receipt.YardId, cancel);
         return [];
     }
 
-    private async Task<RecordReceipt> StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
+    private async Task<IReadOnlyList<(long SightingId, Sighting? Before)>> StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
         var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhood.Id && names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
@@ -127,7 +144,7 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             Fill(row, line, sheet.Observer, by);
         }
 
-        return new RecordReceipt(sheet.YardId, sheet.BedId, [.. rows.Select(r => (r.Key, r.Value))]);
+        return [.. rows.Select(r => (r.Key, r.Value))];
     }
 
     private void Fill(Sighting row, PlantingDraft line, string observer, Viewer by)

@@ -23,7 +23,7 @@ public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNe
         double? area = null;
         if (typedArea.Trim().Length > 0)
         {
-            if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || typed <= 0)
+            if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || !double.IsFinite(typed) || typed <= 0)
             {
                 return [new("area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.")];
             }

@@ -1,1 +1,0 @@
-namespace CommonGround.Web.Tests; internal static class Placeholder;
