@@ -72,6 +72,14 @@ public sealed record BloomCoverage(
         return FromHalfMonths(halfMonths, season, unknown);
     }
 
+    /// <summary>Covered half-months of a season.</summary>
+    /// <returns>0 to the season's length.</returns>
+    public int Covered(Season season)
+    {
+        RequireSeason(season);
+        return Enumerable.Range(season.First, season.Last - season.First + 1).Count(t => HalfMonths[t].N >= season.Norm);
+    }
+
     internal static BloomCoverage FromHalfMonths(BloomHalfMonth[] halfMonths, Season season, int unknown) => new(
         halfMonths,
         CoveredBetween(halfMonths, season.First, season.Last, season.Norm),

@@ -10,13 +10,16 @@ internal static class Plantings
     public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width, TableSpacing spacing)
     {
         var planted = report.Beds.Where(b => b.Plantings.Count > 0).ToList();
-        var flows = new List<Flow>
+        var flows = new List<Flow>();
+        if (planted.Count == 0)
         {
-            Prose.H2(set, width, planted.Count == 0 ? "What grows here: nothing recorded yet" : $"What grows here: {Wording.Count(Kinds(report), "kind", "kinds")} in {Wording.Count(planted.Count, "bed", "beds")}"),
-            Prose.Small(set, width, Ground(report), keepWithNext: planted.Count > 0),
-        };
-        if (planted.Count > 0)
+            // The lead has said that nothing is recorded: only the ground is left to tell.
+            flows.Add(Prose.Small(set, width, Ground(report)) with { SpaceBefore = 12 });
+        }
+        else
         {
+            flows.Add(Prose.H2(set, width, $"What grows here: {Wording.Count(Kinds(report), "kind", "kinds")} in {Wording.Count(planted.Count, "bed", "beds")}"));
+            flows.Add(Prose.Small(set, width, Ground(report), keepWithNext: true));
             flows.Add(new Table(Columns(report.Units), [.. planted.SelectMany(b => Rows(b, report.Units))], spacing).Lay(set, width));
             flows.Add(Prose.Small(set, width, Quality(report)) with { SpaceBefore = 8 });
         }

@@ -23,7 +23,7 @@ internal static class StreetGaps
         }
 
         flows.Add(Prose.H3(set, width, "First suggestions for this yard"));
-        flows.Add(Prose.Small(set, width, "Native plants that suit the ground and flower in the yard’s gaps, most help first: “fills” counts the half-months that one more plant would bring up to the norm. A plain ranking, not a planting plan.", keepWithNext: true));
+        flows.Add(Prose.Small(set, width, "Native plants that suit the ground and flower in the yard’s gaps, chosen one after the other. “Helps” counts the half-months of a gap it flowers in; “closes” those that reach the norm once it and the plants above it grow. A plain ranking, not a planting plan.", keepWithNext: true));
         flows.Add(Suggestions(report, now).Lay(set, width) with { SpaceBefore = 4 });
         return flows;
     }
@@ -60,13 +60,12 @@ internal static class StreetGaps
 
     private static Table Suggestions(YardReport report, int now)
     {
-        var gaps = report.Measures.Gaps.Sum(g => g.To - g.From + 1);
         return new Table(
-            [new("Plant", 32), new("In flower", 18), new("Fills", 10), new($"Height, {Wording.HeightUnit(report.Units)}", 12), new("Ground", 25), new("Who comes to it", 35), new("Caution", 12.5)],
+            [new("Plant", 32), new("In flower", 18), new("Helps, closes", 15), new($"Height, {Wording.HeightUnit(report.Units)}", 12.5), new("Ground", 25), new("Who comes to it", 30), new("Caution", 12.5)],
             [.. report.Suggestions.Select(s => new Row([
                 new Cell(Plantings.Name(s.Taxon)),
                 new Cell([new Run(Wording.Window(s.Taxon), Faces.Data)], s.Taxon.Bloom is { } window ? SmallCharts.Window(window, s.Taxon.FlowerColour, report.Season, now) : null),
-                Cell.Of($"{s.Closes.Count} of {gaps}"),
+                Cell.Of($"{s.Helps.Count}, {s.Closes.Count}"),
                 Cell.Of(Wording.HeightFigures(s.Taxon, report.Units)),
                 Cell.Of($"{string.Join(", ", s.Taxon.Light.Select(Wording.Of))}; {string.Join(", ", s.Taxon.Moisture.Select(Wording.Of))}"),
                 Cell.Of(Wording.Visitors(s.Taxon.PollinatorGroups)),

@@ -18,7 +18,7 @@ public sealed class Yard
     public double Latitude { get; set; }
     public double Longitude { get; set; }
     public double AreaSquareMetres { get; set; }
-    
+
     /// <summary>Null where nobody has said: not known, never 0.</summary>
     public double? LawnSquareMetres { get; set; }
     public Light? Light { get; set; }

@@ -33,7 +33,7 @@ internal static class MeasuresCommand
             }
 
             var community = await services.GetRequiredService<CommunityQueries>().LoadAsync(day, cancel);
-            var sites = await SitesAsync(services, community.Matrix, parsed.GetValue(by)!, cancel);
+            var sites = await SitesAsync(services, community, parsed.GetValue(by)!, cancel);
             var text = parsed.GetValue(format) == "csv" ? MeasuresText.Csv(sites, day) : MeasuresText.Json(sites, day);
             if (parsed.GetValue(output) is { } file)
             {
@@ -49,9 +49,9 @@ internal static class MeasuresCommand
         return command;
     }
 
-    private static async Task<IReadOnlyList<MeasuredSite>> SitesAsync(IServiceProvider services, CommunityMatrix matrix, string by, CancellationToken cancel)
+    private static async Task<IReadOnlyList<MeasuredSite>> SitesAsync(IServiceProvider services, LoadedCommunity community, string by, CancellationToken cancel)
     {
-        var (season, convention) = (Season.Default, PressureConvention.Default);
+        var (matrix, season, convention) = (community.Matrix, community.Rules.Season, community.Rules.Pressure);
         switch (by)
         {
             case "yard":

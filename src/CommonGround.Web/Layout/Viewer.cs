@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Phenology;
 using CommonGround.Storage.Members;
 
 namespace CommonGround.Web.Layout;
@@ -10,6 +11,9 @@ namespace CommonGround.Web.Layout;
 /// <param name="Theme">system, light or dark.</param>
 public sealed record Viewer(Role Role, long? MemberId, string Name, bool Customary, string Theme = "system")
 {
+    /// <summary>The group's season, which every chart shares.</summary>
+    public Season Season { get; init; } = Season.Default;
+
     public bool MayOrganise => Role is Role.Organiser or Role.Administrator;
 
     /// <summary>May see a yard whole: its household and organisers.</summary>

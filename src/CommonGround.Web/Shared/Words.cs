@@ -24,7 +24,19 @@ public static class Words
     /// <summary>Small numbers as words at the head of a sentence: "Eight streets".</summary>
     public static string Spelled(int number) => number switch
     {
-        0 => "No", 1 => "One", 2 => "Two", 3 => "Three", 4 => "Four", 5 => "Five", 6 => "Six", 7 => "Seven", 8 => "Eight", 9 => "Nine", 10 => "Ten", 11 => "Eleven", 12 => "Twelve",
+        0 => "No",
+        1 => "One",
+        2 => "Two",
+        3 => "Three",
+        4 => "Four",
+        5 => "Five",
+        6 => "Six",
+        7 => "Seven",
+        8 => "Eight",
+        9 => "Nine",
+        10 => "Ten",
+        11 => "Eleven",
+        12 => "Twelve",
         _ => number.ToString(CultureInfo.InvariantCulture),
     };
 

@@ -80,7 +80,7 @@ public sealed class YardReportTextTests
     }
 
     [Fact]
-    public void Us_customary_units_are_square_feet_of_exactly_a_third_of_a_metre_and_a_bit()
+    public void Us_customary_units_use_the_international_foot()
     {
         // One foot is 0.3048 m exactly (international yard and pound agreement of 1959; NIST SP 811, appendix B): 190 m² = 2,045.14 ft².
         var text = ReadBack.Of(SampleYards.Settled(Units.UsCustomary)).Text;

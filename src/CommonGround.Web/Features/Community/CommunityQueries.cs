@@ -14,6 +14,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
+        var rules = GroupRules.Read(await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.Settings).SingleAsync(cancel));
         var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).OrderBy(t => t.Id).ToListAsync(cancel);
         var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).OrderBy(s => s.Name).Select(s => new StreetSite(s.Id, s.Name)).ToListAsync(cancel);
         var streetIndex = Index(streets.Select(s => s.StreetId));
@@ -34,7 +35,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
         var traits = taxa.ConvertAll(t => t.Traits);
-        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)));
+        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules);
     }
 
     /// <summary>One yard's row, to put in place of the old one after a save.</summary>
@@ -122,7 +123,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 }
 
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
-public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand)
+public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand, GroupRules Rules)
 {
     /// <summary>Finds taxa by name, for as long as this catalogue stands.</summary>
     public NameIndex Names => NamesOnDemand.Value;

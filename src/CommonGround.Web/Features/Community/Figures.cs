@@ -35,18 +35,19 @@ public sealed class Figures
 
     public int SeasonHalves => Season.Last - Season.First + 1;
 
-    public static Figures Of(CommunityMatrix matrix, bool sharedOnly)
+    public static Figures Of(CommunityMatrix matrix, bool sharedOnly, GroupRules? rules = null)
     {
+        rules ??= GroupRules.Default;
         if (!sharedOnly)
         {
-            return new Figures(matrix, Season.Default, PressureConvention.Default);
+            return new Figures(matrix, rules.Season, rules.Pressure);
         }
 
         var yards = matrix.Yards.Where(y => y.Shared).ToList();
         var shared = yards.Select(y => y.YardId).ToHashSet();
         // What lies in a yard that does not share takes no part, not even as pressure on its neighbours.
         var infestations = matrix.Infestations.Where(i => i.YardId is not { } yard || shared.Contains(yard)).ToList();
-        return new Figures(matrix with { Yards = yards, Infestations = infestations }, Season.Default, PressureConvention.Default);
+        return new Figures(matrix with { Yards = yards, Infestations = infestations }, rules.Season, rules.Pressure);
     }
 
     /// <summary>Native taxa in flower by half-month, 24 entries.</summary>

@@ -14,11 +14,12 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
     /// <summary>The measures as somebody may see them: organisers all yards, others those that share.</summary>
     public async Task<Figures> FiguresAsync(bool organiser, CancellationToken cancel = default)
     {
-        var matrix = await NowAsync(cancel);
+        var loaded = await LoadedAsync(cancel);
+        var matrix = loaded.Matrix;
         var made = figures;
         if (made is null || made.Value.Of != matrix)
         {
-            made = (matrix, Figures.Of(matrix, sharedOnly: false), Figures.Of(matrix, sharedOnly: true));
+            made = (matrix, Figures.Of(matrix, sharedOnly: false, loaded.Rules), Figures.Of(matrix, sharedOnly: true, loaded.Rules));
             figures = made;
         }
 

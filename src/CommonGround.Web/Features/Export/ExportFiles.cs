@@ -90,7 +90,8 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<string> GeoJsonAsync(bool exact, CancellationToken cancel = default)
     {
         var rows = await RowsAsync(exact, cancel);
-        var figures = Figures.Of((await community.LoadAsync(clock.CalendarToday, cancel)).Matrix, sharedOnly: false);
+        var loaded = await community.LoadAsync(clock.CalendarToday, cancel);
+        var figures = Figures.Of(loaded.Matrix, sharedOnly: false, loaded.Rules);
         var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
         var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName[(b.Street, b.Block)])]))
             .Concat(rows.Places.Where(p => p.Shared).Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : Generalised), new("coordinateUncertaintyInMeters", exact ? null : 80)])));

@@ -20,7 +20,7 @@ public static class PlantStory
         return $"{nativity} {life}{kind}{ground}{light}.{bloom}{height}";
     }
 
-    public static Chart Year(CatalogueTaxon taxon, int now, double width)
+    public static Chart Year(CatalogueTaxon taxon, Season season, int now, double width)
     {
         var rows = new List<(string Name, BloomWindow Window, string Style, string Words)>();
         if (taxon.Bloom is { } bloom)
@@ -33,6 +33,6 @@ public static class PlantStory
             rows.Add(("Usually treated", new BloomWindow(from, to), "g-plain", HalfMonthWords.RunShort(from, to)));
         }
 
-        return YearChart.Draw($"The year of {taxon.DisplayName}", rows, Season.Default, now, width);
+        return YearChart.Draw($"The year of {taxon.DisplayName}", rows, season, now, width);
     }
 }

@@ -65,8 +65,14 @@ public sealed class EntrySheet(NameIndex names)
     /// <summary>A kept draft, read again by name so that an old catalogue cannot come back with it.</summary>
     public PlantingDraft Renew(KeptLine kept) => new()
     {
-        Typed = kept.Typed, Taxon = kept.Name.Length == 0 ? null : names.Resolve(kept.Name), CoverSquareMetres = kept.Cover, Count = kept.Count,
-        GrowthStage = kept.Stage, Origin = kept.Origin, Certainty = kept.Certainty, Qualifier = kept.Qualifier,
+        Typed = kept.Typed,
+        Taxon = kept.Name.Length == 0 ? null : names.Resolve(kept.Name),
+        CoverSquareMetres = kept.Cover,
+        Count = kept.Count,
+        GrowthStage = kept.Stage,
+        Origin = kept.Origin,
+        Certainty = kept.Certainty,
+        Qualifier = kept.Qualifier,
     };
 
     private void Step(IReadOnlyList<PlantingDraft> lines)

@@ -68,7 +68,7 @@ public sealed class StreetPlan
         Projection = narrow ? new MapProjection(points, 328, 12, 40, 84, 44) : new MapProjection(points, 792, 40, 52, 128, 60);
         Crossings = [.. Shapes.Where(s => !s.Closed).SelectMany(s => new[] { s.Points[0], s.Points[^1] })
             .Select(p => Projection.At(p.Longitude, p.Latitude)).DistinctBy(p => (Math.Round(p.X, 1), Math.Round(p.Y, 1)))];
-        Labels = [.. Shapes.GroupBy(s => matrix.Blocks[s.Block].Street).Select(g => Label(matrix.Streets[g.Key].Name, [.. g.SelectMany(s => s.Points).Select(p => Projection.At(p.Longitude, p.Latitude))]))];
+        Labels = [.. Shapes.GroupBy(s => matrix.Blocks[s.Block].Street).Select(g => Label(matrix.Streets[g.Key].Name, narrow, [.. g.SelectMany(s => s.Points).Select(p => Projection.At(p.Longitude, p.Latitude))]))];
     }
 
     public IReadOnlyList<BlockShapeOnMap> Shapes { get; } = [];
@@ -104,10 +104,12 @@ public sealed class StreetPlan
         return points[^1];
     }
 
-    private static (string Name, double X, double Y, string Anchor) Label(string name, List<(double X, double Y)> points)
+    private static (string Name, double X, double Y, string Anchor) Label(string name, bool narrow, List<(double X, double Y)> points)
     {
         var wide = points.Max(p => p.X) - points.Min(p => p.X) >= points.Max(p => p.Y) - points.Min(p => p.Y);
         var end = wide ? points.MaxBy(p => p.X) : points.MinBy(p => p.Y);
+        // Three names side by side over the map have no room for "Avenue" on a phone.
+        name = narrow && !wide ? name.Split(' ')[0] : name;
         return wide ? (name, end.X + 16, end.Y + 4.5, "start") : (name, end.X, end.Y - 18, "middle");
     }
 }

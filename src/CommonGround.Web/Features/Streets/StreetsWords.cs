@@ -20,7 +20,7 @@ public static class StreetsWords
         var worst = Enumerable.Range(figures.Season.LateFrom, figures.LateHalves).MaxBy(t => covered[t - 1] - covered[t]);
         var quiet = shown - covered[worst];
         var when = (worst % 2 == 0 ? "early " : "mid-") + HalfMonthWords.LastDay(worst).Split(' ')[1];
-        return quiet == 0 ? "Every block keeps flowering to the end of October" : $"{Share(quiet, shown)} the blocks go quiet in {when}";
+        return quiet == 0 ? $"Every block keeps flowering to {HalfMonthWords.LastDay(figures.Season.Last)}" : $"{Share(quiet, shown)} the blocks go quiet in {when}";
     }
 
     public static string Lead(Figures figures)
@@ -32,7 +32,7 @@ public static class StreetsWords
         }
 
         var few = figures.Shown.Count(b => figures.LateCovered(figures.Blocks[b]) < 3);
-        return $"Of {shown} blocks shown, {few} have three native species in flower in fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from 16 August.";
+        return $"Of {shown} blocks shown, {few} have {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from {HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
     }
 
     private static string Share(int part, int whole) => (part * 100 / whole) switch

@@ -56,7 +56,7 @@ public sealed class HalfMonthStory
 
         if (!InSeason)
         {
-            return $"{name}: outside the season";
+            return InFlower.Count == 0 ? $"{name}: nothing native in flower" : $"{name}: outside the season";
         }
 
         return Fall is { } fall ? $"{name}: {Grades[Grade(Half)]} now, {Grades[Grade(fall)]} from {HalfMonthWords.FirstDay(fall)}" : $"{name}: {Grades[Grade(Half)]} to the season’s end";
@@ -69,13 +69,18 @@ public sealed class HalfMonthStory
             return "A block is shown when three or more of its yards take part. Register yards, and the season’s gaps appear here.";
         }
 
+        if (!InSeason && InFlower.Count == 0)
+        {
+            return $"The season begins on {HalfMonthWords.FirstDay(Figures.Season.First)}. Until then the gaps below can be planned, and seed that needs a cold winter can go on the ground.";
+        }
+
         var start = $"{(isToday ? "Today" : "Then")} {Words.Count(InFlower.Count, "native species is", "native species are")} in flower in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
         var last = Figures.Season.Last;
         return Fall switch
         {
             { } fall when fall < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and in {HalfMonthWords.Of(last)} {BlocksCovered[last]}.",
             { } fall => $"{start} In {HalfMonthWords.Of(fall)} only {BlocksCovered[fall]} do.",
-            null when InSeason => $"{start} That holds to the end of October.",
+            null when InSeason => $"{start} That holds to {HalfMonthWords.LastDay(last)}.",
             null => $"{start} The season runs from {HalfMonthWords.FirstDay(Figures.Season.First)} to {HalfMonthWords.LastDay(last)}.",
         };
     }

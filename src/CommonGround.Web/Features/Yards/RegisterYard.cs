@@ -109,9 +109,21 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
 
         var yard = new Yard
         {
-            NeighbourhoodId = id, Id = RowIds.Next(), BlockId = block.Id, Code = code, Latitude = near.Latitude.Value, Longitude = near.Longitude.Value,
-            AreaSquareMetres = draft.AreaSquareMetres!.Value, LawnSquareMetres = draft.LawnSquareMetres, Light = draft.Light, Moisture = draft.Moisture,
-            SoilGroup = draft.SoilGroup, Household = draft.Household.Trim(), Shared = draft.Shared, OwnerId = by.MemberId, RegisteredOn = clock.Today,
+            NeighbourhoodId = id,
+            Id = RowIds.Next(),
+            BlockId = block.Id,
+            Code = code,
+            Latitude = near.Latitude.Value,
+            Longitude = near.Longitude.Value,
+            AreaSquareMetres = draft.AreaSquareMetres!.Value,
+            LawnSquareMetres = draft.LawnSquareMetres,
+            Light = draft.Light,
+            Moisture = draft.Moisture,
+            SoilGroup = draft.SoilGroup,
+            Household = draft.Household.Trim(),
+            Shared = draft.Shared,
+            OwnerId = by.MemberId,
+            RegisteredOn = clock.Today,
         };
         db.Yards.Add(yard);
         db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));

@@ -15,7 +15,8 @@ public static class YardMeasures
     public static IReadOnlyList<MeasureLine> Lines(YardView view, Units units)
     {
         var site = view.Measures;
-        var season = Season.Default;
+        var season = view.Season;
+        var (halves, lateHalves) = (season.Last - season.First + 1, season.Last - season.LateFrom + 1);
         var plantings = view.Beds.SelectMany(b => b.Plantings).ToList();
         var tentative = plantings.Where(p => p.Certainty == Certainty.Tentative).ToList();
         var native = plantings.GroupBy(p => p.Taxon).Where(g => g.Key.Nativity == Nativity.Native).ToList();
@@ -26,8 +27,8 @@ public static class YardMeasures
         return
         [
             Count("Native taxa", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0 ? "no tentative names" : $"{Words.Count(tentative.Count, "tentative name")}: {string.Join(", ", tentative.Select(t => t.Taxon.DisplayName).Distinct().Take(3))}"),
-            Count("Season covered", Covered(all, season.First), Covered(sure, season.First), 14, "of 14", "half-months from April to October with three native species in flower"),
-            Count("Late season covered", Covered(all, season.LateFrom), Covered(sure, season.LateFrom), 5, "of 5", "16 August to 31 October"),
+            Count("Season covered", Covered(all, season.First), Covered(sure, season.First), halves, $"of {halves}", $"half-months, {HalfMonthWords.Run(season.First, season.Last)}, with {season.Norm} native species in flower"),
+            Count("Late season covered", Covered(all, season.LateFrom), Covered(sure, season.LateFrom), lateHalves, $"of {lateHalves}", HalfMonthWords.Run(season.LateFrom, season.Last)),
             Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres), units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),
             Plain("Shannon H′", site.Shannon, "0.00", "", site.InverseSimpson is { } d ? $"inverse Simpson {d:0.0}: as diverse as that many taxa of equal cover" : "nothing recorded"),
             Plain("Evenness", site.Evenness, "0.00", "", "1 when all taxa cover alike"),

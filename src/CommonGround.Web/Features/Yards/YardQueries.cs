@@ -19,7 +19,7 @@ public sealed record YardFacts(long Id, string Code, string Street, string Block
 /// <summary>One season's figures of a yard, as of its last day (or today).</summary>
 public sealed record YardSeason(DateOnly AsOf, SiteMeasures Measures, double CoverSquareMetres);
 
-public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, SiteMeasures Measures, IReadOnlyList<YardSeason> History, IReadOnlyList<(CatalogueTaxon Taxon, double AreaSquareMetres, double CoverPercent, DateOnly ObservedOn)> Infestations, DateOnly? LastWalk);
+public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, SiteMeasures Measures, IReadOnlyList<YardSeason> History, IReadOnlyList<(CatalogueTaxon Taxon, double AreaSquareMetres, double CoverPercent, DateOnly ObservedOn)> Infestations, DateOnly? LastWalk, Season Season);
 
 public sealed record YardListLine(string Code, string Street, string Block, int Beds, int NativeTaxa, int LateCovered, int SeasonCovered, double CoverSquareMetres, DateOnly? LastWalk, bool Shared);
 
@@ -63,13 +63,13 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
         var loaded = await live.LoadedAsync(cancel);
         var matrix = loaded.Matrix;
         var at = matrix.PositionOf(yard.Id) ?? throw new InvalidOperationException($"Yard {yard.Id} is stored but not in the community.");
-        var measures = CommunityMeasures.OfYard(matrix, at, Season.Default, PressureConvention.Default);
+        var measures = CommunityMeasures.OfYard(matrix, at, loaded.Rules.Season, loaded.Rules.Pressure);
         var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
         var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
             .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
         var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId);
         var last = beds.SelectMany(b => b.Plantings).Select(p => (DateOnly?)p.ObservedOn).Max();
-        return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last);
+        return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last, loaded.Rules.Season);
     }
 
     public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(Viewer viewer, CancellationToken cancel = default)
@@ -105,7 +105,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
         var seasons = new List<YardSeason>();
         for (var year = first?.Year ?? clock.Today.Year; year <= clock.Today.Year; year++)
         {
-            var end = HalfMonth.LastDay(Season.Default.Last, year);
+            var end = HalfMonth.LastDay(loaded.Rules.Season.Last, year);
             if (end >= clock.Today)
             {
                 break;
@@ -114,7 +114,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
             var past = loaded with { Matrix = loaded.Matrix with { AsOf = end } };
             if (await community.LoadYardAsync(past, yardId, cancel) is { } row)
             {
-                seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, Season.Default, null), row.Presences.Sum(p => p.CoverSquareMetres)));
+                seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, loaded.Rules.Season, null), row.Presences.Sum(p => p.CoverSquareMetres)));
             }
         }
 

@@ -22,24 +22,24 @@ public static class YardWords
         var start = $"{Capital(Words.Count(site.NativeRichness, "native taxon", "native taxa"))} in {beds}";
         if (site.Gaps.Count == 0)
         {
-            return $"{start}, and something is in flower from {HalfMonthWords.FirstDay(Season.Default.First)} to {HalfMonthWords.LastDay(Season.Default.Last)}.";
+            return $"{start}, and something is in flower from {HalfMonthWords.FirstDay(view.Season.First)} to {HalfMonthWords.LastDay(view.Season.Last)}.";
         }
 
-        var covered = CoveredRun(site.Bloom.HalfMonths);
+        var covered = CoveredRun(site.Bloom.HalfMonths, view.Season);
         var gaps = Words.List([.. site.Gaps.Select(g => HalfMonthWords.Run(g.From, g.To))]);
         return covered is { } run
             ? $"{start}; the season is covered from {HalfMonthWords.FirstDay(run.From)} to {HalfMonthWords.LastDay(run.To)}. Too little flowers in {gaps}."
-            : $"{start}, but in no half-month do three of them flower together.";
+            : $"{start}, but in no half-month do {Words.Spelled(view.Season.Norm).ToLowerInvariant()} of them flower together.";
     }
 
-    public static Chart Strip(YardView view, int half, double width)
+    public static Chart Strip(YardView view, int half, double width, Units units)
     {
         var lines = view.Beds.SelectMany(b => b.Plantings).GroupBy(p => p.Taxon)
             .Where(g => g.Key.Nativity == Nativity.Native || g.Key.Bloom is not null)
             .Select(g => new BloomLine(g.Key.DisplayName, g.Key.ScientificName, g.Key.Nativity == Nativity.Native ? g.Key.Bloom : null,
                 NoWindow(g.Key), g.Key.FlowerColour, g.Sum(p => p.CoverSquareMetres), g.All(p => p.Certainty == Certainty.Tentative)))
             .ToList();
-        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures), Figures.InFlowerCertain(view.Measures), Season.Default, half, width);
+        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures), Figures.InFlowerCertain(view.Measures), view.Season, half, width, new BloomStripLook(AreaUnit: units.AreaUnit, SquareMetresPerUnit: 1 / units.Area(1)));
     }
 
     public static string Ground(YardFacts facts)
@@ -57,9 +57,9 @@ public static class YardWords
         _ => "bloom window not known",
     };
 
-    private static (int From, int To)? CoveredRun(IReadOnlyList<BloomHalfMonth> halves)
+    private static (int From, int To)? CoveredRun(IReadOnlyList<BloomHalfMonth> halves, Season season)
     {
-        var covered = Enumerable.Range(Season.Default.First, Season.Default.Last - Season.Default.First + 1).Where(t => halves[t].N >= Season.Default.Norm).ToList();
+        var covered = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => halves[t].N >= season.Norm).ToList();
         return covered.Count == 0 ? null : (covered[0], covered[^1]);
     }
 

@@ -1,0 +1,46 @@
+using System.Text.Json;
+using CommonGround.Ecology.Invasives;
+using CommonGround.Ecology.Phenology;
+using CommonGround.Web.Shared;
+
+namespace CommonGround.Web.Features.Community;
+
+/// <summary>What a group may set of the measures: its season and norm, and the weights of invasive pressure, which are a convention.</summary>
+public sealed record GroupRules(Season Season, PressureConvention Pressure)
+{
+    public static GroupRules Default { get; } = new(Season.Default, PressureConvention.Default);
+
+    /// <summary>As the neighbourhood's row keeps them; empty means the defaults.</summary>
+    public static GroupRules Read(string settings) => settings.Length == 0 ? Default
+        : JsonSerializer.Deserialize<GroupRules>(settings) ?? Default;
+
+    public string Write() => this == Default ? "" : JsonSerializer.Serialize(this);
+
+    /// <summary>What is wrong, by field; pure.</summary>
+    public IReadOnlyList<Problem> Check()
+    {
+        var problems = new List<Problem>();
+        if (Season.First < 0 || Season.Last >= HalfMonth.Count || Season.First > Season.LateFrom || Season.LateFrom > Season.Last)
+        {
+            problems.Add(new("season", "The season begins before the late season, and the late season before the end: choose the half-months in that order."));
+        }
+
+        if (Season.Norm is < 1 or > 20)
+        {
+            problems.Add(new("norm", "The norm is 1 to 20 species."));
+        }
+
+        double[] weights = [Pressure.HighWeight, Pressure.MediumWeight, Pressure.LowWeight, Pressure.UnrankedWeight, Pressure.BeforeFullFactor];
+        if (weights.Any(w => w is < 0 or > 1 || !double.IsFinite(w)))
+        {
+            problems.Add(new("weights", "A weight is 0 to 1."));
+        }
+
+        if (Pressure.DefaultDispersalMetres is <= 0 or > 10_000 || !double.IsFinite(Pressure.DefaultDispersalMetres))
+        {
+            problems.Add(new("dispersal", "The distance is above 0 and at most 10,000 m."));
+        }
+
+        return problems;
+    }
+}

@@ -1,0 +1,31 @@
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.More;
+
+/// <summary>Stores the group's rules; every figure follows at once.</summary>
+public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+{
+    public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
+    {
+        if (!by.MayOrganise)
+        {
+            return [new("", "Organisers set the group’s rules.")];
+        }
+
+        var problems = rules.Check();
+        if (problems.Count > 0)
+        {
+            return problems;
+        }
+
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var text = rules.Write();
+        await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).ExecuteUpdateAsync(set => set.SetProperty(n => n.Settings, text), cancel);
+        live.Drop();
+        return [];
+    }
+}
