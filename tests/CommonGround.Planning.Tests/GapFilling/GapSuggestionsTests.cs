@@ -36,7 +36,6 @@ public class GapSuggestionsTests
     }
 
     [Property]
-    [Theory]
     public void The_order_of_the_catalogue_does_not_matter(int seed)
     {
         var random = new Random(seed);
@@ -48,7 +47,6 @@ public class GapSuggestionsTests
     }
 
     [Property]
-    [Theory]
     public void Nothing_present_introduced_unwanted_toxic_weedy_or_unsuited_is_suggested(int seed)
     {
         var (catalogue, present, inFlower, site) = Any(new Random(seed));
@@ -67,7 +65,6 @@ public class GapSuggestionsTests
     }
 
     [Property]
-    [Theory]
     public void Every_suggestion_flowers_in_a_gap_that_those_before_it_left(int seed)
     {
         var (catalogue, present, inFlower, site) = Any(new Random(seed));
@@ -86,7 +83,6 @@ public class GapSuggestionsTests
     }
 
     [Property]
-    [Theory]
     public void More_asked_for_only_adds_at_the_end(int seed, byte few)
     {
         var (catalogue, present, inFlower, site) = Any(new Random(seed));
@@ -96,7 +92,6 @@ public class GapSuggestionsTests
     }
 
     [Property]
-    [Theory]
     public void Without_a_gap_there_is_nothing_to_suggest(int seed)
     {
         var random = new Random(seed);
