@@ -37,14 +37,13 @@ internal static class SiteHost
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
         builder.Services.AddAntiforgery();
-        builder.Services.AddResponseCompression(o => o.EnableForHttps = false);
         // SQLite answers on the calling thread: enough threads that a burst of writers never starves the readers.
         ThreadPool.SetMinThreads(64, 64);
 
         await using var app = builder.Build();
         if (!app.Environment.IsDevelopment())
         {
-            app.UseExceptionHandler("/trouble");
+            app.UseExceptionHandler("/trouble", createScopeForErrors: true);
         }
 
         app.Use((http, next) =>
@@ -78,6 +77,7 @@ internal static class SiteHost
 
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
+            .Enrich.FromLogContext() // carries the reference that the error page shows
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)
