@@ -22,7 +22,6 @@ public static class Opening
         await using var db = await database.CreateDbContextAsync(cancel);
         await MigrateAsync(db, cancel);
         var neighbourhood = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
-        var isNew = neighbourhood is null;
         if (neighbourhood is null)
         {
             neighbourhood = options.Demo
@@ -37,7 +36,8 @@ public static class Opening
             new GroupClock(time, neighbourhood.TimeZone, neighbourhood.DemoToday),
             database);
         await LoadCatalogueAsync(database, opened, neighbourhood.CatalogueFingerprint, cancel);
-        if (isNew && neighbourhood.IsDemo)
+        // Its people come last: without them the demo was never brought in whole.
+        if (neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == neighbourhood.Id, cancel))
         {
             await LoadDemoAsync(database, opened, cancel);
         }
@@ -82,6 +82,7 @@ public static class Opening
         var files = names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n)))).ToList();
         await ImportAsync(database, opened, files, cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         var member = new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "a member", Role = Role.Member };
         db.Members.Add(member);
         db.Members.Add(new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "an organiser", Role = Role.Organiser });
@@ -89,6 +90,7 @@ public static class Opening
         // The demo member keeps the old prairie yard and one on the thin street.
         await db.Yards.Where(y => y.NeighbourhoodId == opened.Neighbourhood.Id && (y.Code == "LA-07" || y.Code == "KI-05"))
             .ExecuteUpdateAsync(set => set.SetProperty(y => y.OwnerId, member.Id), cancel);
+        await transaction.CommitAsync(cancel);
     }
 
     private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, IReadOnlyList<ImportFile> files, CancellationToken cancel)
