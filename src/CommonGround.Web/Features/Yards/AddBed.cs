@@ -42,7 +42,8 @@ public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNe
             return [new("name", "Give the bed a name, such as Front bed.")];
         }
 
-        if (await db.Beds.AnyAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.YardId == yardId && b.Name == wanted, cancel))
+        var names = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.YardId == yardId).Select(b => b.Name).ToListAsync(cancel);
+        if (names.Contains(wanted, StringComparer.OrdinalIgnoreCase))
         {
             return [new("name", $"This yard has a bed called {wanted}. Choose another name.")];
         }

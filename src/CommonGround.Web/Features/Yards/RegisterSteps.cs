@@ -8,7 +8,7 @@ public sealed class RegisterSteps
 {
     private static readonly string[][] Fields =
     [
-        [nameof(YardDraft.BlockId), nameof(YardDraft.Code), nameof(YardDraft.Latitude), nameof(YardDraft.Longitude)],
+        [nameof(YardDraft.BlockId), nameof(YardDraft.Code), nameof(YardDraft.Household), nameof(YardDraft.Latitude), nameof(YardDraft.Longitude)],
         [nameof(YardDraft.AreaSquareMetres), nameof(YardDraft.LawnSquareMetres), nameof(YardDraft.Light), nameof(YardDraft.Moisture)],
         [nameof(YardDraft.Beds)],
         [],

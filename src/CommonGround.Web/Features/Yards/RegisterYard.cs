@@ -48,13 +48,15 @@ public sealed class YardDraft
         Refuse(Latitude is < -90 or > 90, nameof(Latitude), "Latitude is between −90 and 90 degrees.");
         Refuse(Longitude is < -180 or > 180, nameof(Longitude), "Longitude is between −180 and 180 degrees.");
         Refuse(Latitude is null != Longitude is null, nameof(Latitude), "Give both latitude and longitude, or neither: the middle of the block is taken then.");
-        Refuse(AreaSquareMetres is null or <= 0, nameof(AreaSquareMetres), "How large is the yard, house and drive included? A figure above 0.");
-        Refuse(LawnSquareMetres < 0, nameof(LawnSquareMetres), "Lawn cannot be less than nothing.");
+        Refuse(Household.Trim().Length > 200, nameof(Household), "Keep the household's label to 200 characters.");
+        Refuse(AreaSquareMetres is not > 0 || !double.IsFinite(AreaSquareMetres.Value), nameof(AreaSquareMetres), "How large is the yard, house and drive included? A figure above 0.");
+        Refuse(LawnSquareMetres is { } lawn && !(lawn >= 0), nameof(LawnSquareMetres), "Lawn cannot be less than nothing.");
         Refuse(LawnSquareMetres > AreaSquareMetres, nameof(LawnSquareMetres), "The lawn cannot be larger than the yard.");
         Refuse(Light is null, nameof(Light), "Choose the light most of the yard has.");
         Refuse(Moisture is null, nameof(Moisture), "Choose how moist the soil is in an ordinary summer.");
         Refuse(Beds.Count(b => b.Name.Trim().Length > 0) != Beds.Select(b => b.Name.Trim()).Distinct(StringComparer.OrdinalIgnoreCase).Count(), nameof(Beds), "Give each bed a name of its own.");
-        Refuse(Beds.Any(b => b.AreaSquareMetres <= 0), nameof(Beds), "A bed's area is above 0; leave it blank if nobody has measured it.");
+        Refuse(Beds.Any(b => b.Name.Trim().Length > 100), nameof(Beds), "Keep a bed's name to 100 characters.");
+        Refuse(Beds.Any(b => b.AreaSquareMetres is { } bed && !(bed > 0)), nameof(Beds), "A bed's area is above 0; leave it blank if nobody has measured it.");
         Refuse(Beds.Sum(b => b.AreaSquareMetres ?? 0) > AreaSquareMetres, nameof(Beds), "The beds together are larger than the yard.");
         return problems;
     }
@@ -90,7 +92,8 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
         var code = draft.Code.Trim();
-        if (await db.Yards.AnyAsync(y => y.NeighbourhoodId == id && y.Code == code, cancel))
+        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).Select(y => y.Code).ToListAsync(cancel);
+        if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
         {
             return [new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.")];
         }
