@@ -53,7 +53,7 @@ internal sealed class Garden : IDisposable
         await using var db = await garden.Database.CreateDbContextAsync();
         await db.Database.MigrateAsync();
         db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
-        db.Taxa.AddRange(Plants.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+        db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
         await db.SaveChangesAsync();
         return garden;
     }
@@ -105,7 +105,7 @@ internal sealed class Garden : IDisposable
     }
 
     /// <summary>A line as somebody would type it.</summary>
-    public static PlantingDraft Line(string name, double? cover, int? count = null) => new() { Typed = name, Taxon = Plants.All.SingleOrDefault(t => t.ScientificName == name), CoverSquareMetres = cover, Count = count };
+    public static PlantingDraft Line(string name, double? cover, int? count = null) => new() { Typed = name, Taxon = Flora.All.SingleOrDefault(t => t.ScientificName == name), CoverSquareMetres = cover, Count = count };
 
     public async Task<RecordResult> SaveAsync(Viewer by, params PlantingDraft[] lines)
     {

@@ -3,6 +3,7 @@ using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
+using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -85,7 +86,8 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
     private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, Viewer viewer)
     {
         var yards = db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == neighbourhood.Id);
-        return viewer.MayOrganise ? yards : yards.Where(y => viewer.MemberId != null && y.OwnerId == viewer.MemberId);
+        var member = viewer.Role == Role.Member ? viewer.MemberId : null;
+        return viewer.MayOrganise ? yards : yards.Where(y => member != null && y.OwnerId == member);
     }
 
     private async Task<IReadOnlyList<BedView>> BedsAsync(CommonGroundDb db, long yardId, CancellationToken cancel)

@@ -17,9 +17,9 @@ public class CommunityQueriesTests
         await garden.StoreAsync(("sightings.csv", SightingHead +
             "N-1,front,Symphyotrichum laeve,2026-07-01,3,certain\nN-1,front,Symphyotrichum laeve,2026-06-01,1,certain\nN-1,back,Symphyotrichum laeve,2026-07-01,2,certain\nN-1,front,Monarda fistulosa,2026-06-01,4,certain\nN-1,front,Monarda fistulosa,2026-08-01,0,certain\n"));
         (await PresencesAsync(garden, "N-1", new(2026, 5, 31))).ShouldBeEmpty();
-        (await PresencesAsync(garden, "N-1", new(2026, 6, 1))).ShouldBe([(Plants.Smooth, 1, 1), (Plants.Bergamot, 4, 4)], ignoreOrder: true);
-        (await PresencesAsync(garden, "N-1", new(2026, 7, 31))).ShouldBe([(Plants.Smooth, 5, 5), (Plants.Bergamot, 4, 4)], ignoreOrder: true);
-        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Plants.Smooth, 5, 5)]);
+        (await PresencesAsync(garden, "N-1", new(2026, 6, 1))).ShouldBe([(Flora.Smooth, 1, 1), (Flora.Bergamot, 4, 4)], ignoreOrder: true);
+        (await PresencesAsync(garden, "N-1", new(2026, 7, 31))).ShouldBe([(Flora.Smooth, 5, 5), (Flora.Bergamot, 4, 4)], ignoreOrder: true);
+        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Flora.Smooth, 5, 5)]);
         (await PresencesAsync(garden, "N-2", Garden.Today)).ShouldBeEmpty();
     }
 
@@ -28,7 +28,7 @@ public class CommunityQueriesTests
     {
         using var garden = await LaidAsync();
         await garden.StoreAsync(("sightings.csv", SightingHead + "N-1,front,Symphyotrichum laeve,2026-07-01,3,probable\nN-1,back,Symphyotrichum laeve,2026-07-01,2,tentative\nN-1,front,Monarda cf. fistulosa,2026-06-01,4,\n"));
-        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Plants.Smooth, 5, 3), (Plants.Bergamot, 4, 0)], ignoreOrder: true);
+        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Flora.Smooth, 5, 3), (Flora.Bergamot, 4, 0)], ignoreOrder: true);
         var site = (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood;
         site.Bloom.HalfMonths[15].ShouldBe(new(2, 9, (5 * 1) + (4 * 0.8)));
         site.BloomWithoutTentative.HalfMonths[15].ShouldBe(new(1, 3, 3));
@@ -41,9 +41,9 @@ public class CommunityQueriesTests
         await garden.StoreAsync(
             ("sightings.csv", SightingHead + "N-2,front,Alliaria petiolata,2026-06-01,2,certain\nN-3,front,Alliaria petiolata,2026-06-01,3,tentative\n"),
             ("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,4,30,\nN-2,,Alliaria petiolata,2026-05-02,10,50,\nN-3,,Alliaria petiolata,2026-05-02,4,25,\n"));
-        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Plants.Mustard, 4 * 0.3, 4 * 0.3)]);
-        (await PresencesAsync(garden, "N-2", Garden.Today)).ShouldBe([(Plants.Mustard, 5, 5)]);
-        (await PresencesAsync(garden, "N-3", Garden.Today)).ShouldBe([(Plants.Mustard, 3, 0)]);
+        (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Flora.Mustard, 4 * 0.3, 4 * 0.3)]);
+        (await PresencesAsync(garden, "N-2", Garden.Today)).ShouldBe([(Flora.Mustard, 5, 5)]);
+        (await PresencesAsync(garden, "N-3", Garden.Today)).ShouldBe([(Flora.Mustard, 3, 0)]);
     }
 
     [Fact]

@@ -103,7 +103,7 @@ public class ImportFilesTests
         using var garden = await Garden.WithOneYardAsync();
         await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,certainty\nN-1,front,Aster cf. laevis,2026-07-01,1,\nN-1,front,Monarda aff. fistulosa,2026-07-02,1,probable\nN-1,front,monarda  FISTULOSA,2026-07-03,1,certain\n"));
         var sightings = await garden.SightingsAsync();
-        sightings.Select(s => Plants.All[s.TaxonId - 1].ScientificName).ShouldBe([Plants.Smooth, Plants.Bergamot, Plants.Bergamot]);
+        sightings.Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot, Flora.Bergamot]);
         sightings.Select(s => (s.Qualifier, s.Certainty)).ShouldBe([("cf.", Certainty.Tentative), ("aff.", Certainty.Probable), ("", Certainty.Certain)]);
     }
 
@@ -152,7 +152,7 @@ public class ImportFilesTests
     {
         using var garden = await Garden.LayAsync();
         var places = string.Concat(Enumerable.Range(0, 200).Select(i => $"North,B{i / 20},Y-{i},41.5,-88.5,100\n"));
-        var sightings = string.Concat(Enumerable.Range(0, 20_000).Select(i => $"Y-{i % 200},front,{Plants.All[i / 200 % 5].ScientificName},{new DateOnly(2026, 1, 1).AddDays(i / 1000):yyyy-MM-dd},{1 + (i % 7)},\n"));
+        var sightings = string.Concat(Enumerable.Range(0, 20_000).Select(i => $"Y-{i % 200},front,{Flora.All[i / 200 % 5].ScientificName},{new DateOnly(2026, 1, 1).AddDays(i / 1000):yyyy-MM-dd},{1 + (i % 7)},\n"));
         var outcome = await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + places), ("sightings.csv", Head + sightings));
         outcome.Counts.ShouldContain(new ImportCount("sightings", 20_000, 0, 0));
         (await garden.SightingsAsync()).Count.ShouldBe(20_000);

@@ -58,26 +58,26 @@ public class EntryLineTests
     [Fact]
     public void A_sheet_offers_plants_by_the_beginnings_of_their_words()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
-        sheet.Suggest("aro ast 1.5 bud")[0].Taxon.ScientificName.ShouldBe(Plants.Aromatic);
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
+        sheet.Suggest("aro ast 1.5 bud")[0].Taxon.ScientificName.ShouldBe(Flora.Aromatic);
         sheet.Suggest("a").ShouldBeEmpty();
     }
 
     [Fact]
     public void A_line_in_square_feet_is_kept_in_square_metres()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
         // 10.7639 ft² are a square metre (international foot, 0.3048 m).
-        sheet.Draft("wild bergamot 10.763910416709722", Plants.Named(Plants.Bergamot), customary: true).Cover!.Value.ShouldBe(1, 1e-12);
-        sheet.Draft("wild bergamot 2", Plants.Named(Plants.Bergamot), customary: false).Cover.ShouldBe(2);
-        sheet.Draft("wild bergamot 3x", Plants.Named(Plants.Bergamot), customary: true).Cover!.Value.ShouldBe(3 * 0.866, 1e-12);
+        sheet.Draft("wild bergamot 10.763910416709722", Flora.Named(Flora.Bergamot), customary: true).Cover!.Value.ShouldBe(1, 1e-12);
+        sheet.Draft("wild bergamot 2", Flora.Named(Flora.Bergamot), customary: false).Cover.ShouldBe(2);
+        sheet.Draft("wild bergamot 3x", Flora.Named(Flora.Bergamot), customary: true).Cover!.Value.ShouldBe(3 * 0.866, 1e-12);
     }
 
     [Fact]
     public void An_exact_scientific_name_or_synonym_needs_no_choosing_and_an_unknown_name_is_kept_as_typed()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
-        sheet.Draft("Aster cf. laevis 2", null, false).Taxon!.ScientificName.ShouldBe(Plants.Smooth);
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
+        sheet.Draft("Aster cf. laevis 2", null, false).Taxon!.ScientificName.ShouldBe(Flora.Smooth);
         var unknown = sheet.Draft("Planta ignota 2", null, false);
         unknown.Taxon.ShouldBeNull();
         unknown.Typed.ShouldBe("Planta ignota");
@@ -87,7 +87,7 @@ public class EntryLineTests
     [Fact]
     public void The_origin_stays_as_in_the_line_before_until_another_is_given()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
         sheet.Draft("wild bergamot 1", null, false).Origin.ShouldBe(Origin.Planted);
         sheet.Add(sheet.Draft("Monarda fistulosa 1 self", null, false));
         sheet.Draft("Symphyotrichum laeve 1", null, false).Origin.ShouldBe(Origin.SelfSown);
@@ -97,10 +97,10 @@ public class EntryLineTests
     [Fact]
     public void Every_step_can_be_taken_back()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
         sheet.CanUndo.ShouldBeFalse();
         sheet.Undo();
-        var (first, second) = (Garden.Line(Plants.Smooth, 1), Garden.Line(Plants.Bergamot, 2));
+        var (first, second) = (Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Bergamot, 2));
         sheet.Add(first);
         sheet.Add(second);
         sheet.Replace(0, first with { CoverSquareMetres = 9 });
@@ -118,7 +118,7 @@ public class EntryLineTests
     [Fact]
     public void A_line_the_browser_kept_comes_back_as_it_was()
     {
-        var sheet = new EntrySheet(new NameIndex(Plants.All));
+        var sheet = new EntrySheet(new NameIndex(Flora.All));
         var line = sheet.Draft("Aster cf. laevis 2 bud self", null, false);
         sheet.Renew(KeptLine.Of(line)).ShouldBe(line);
         sheet.Renew(KeptLine.Of(line) with { Name = "Gone from the catalogue" }).Taxon.ShouldBeNull();

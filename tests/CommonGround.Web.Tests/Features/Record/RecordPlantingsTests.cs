@@ -13,7 +13,7 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var member = await garden.MemberOfAsync("N-1");
-        var line = Garden.Line(Plants.Smooth, null, 4) with { GrowthStage = 6, Origin = Origin.SelfSown, Certainty = Certainty.Tentative, Qualifier = "cf.", Remarks = "by the gate" };
+        var line = Garden.Line(Flora.Smooth, null, 4) with { GrowthStage = 6, Origin = Origin.SelfSown, Certainty = Certainty.Tentative, Qualifier = "cf.", Remarks = "by the gate" };
         var result = await garden.SaveAsync(member, line);
         result.Problems.ShouldBeEmpty();
         var sighting = (await garden.SightingsAsync()).ShouldHaveSingleItem();
@@ -34,7 +34,7 @@ public class RecordPlantingsTests
     public async Task Cover_that_cannot_be_is_refused(double cover, string said)
     {
         using var garden = await Garden.WithOneYardAsync();
-        var problem = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, cover))).Problems.ShouldHaveSingleItem();
+        var problem = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, cover))).Problems.ShouldHaveSingleItem();
         problem.Field.ShouldBe("cover");
         problem.Message.ShouldContain(said, Case.Insensitive);
         (await garden.SightingsAsync()).ShouldBeEmpty();
@@ -45,7 +45,7 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today.AddDays(1), "", [Garden.Line(Plants.Smooth, 1)]), Garden.Organiser);
+        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today.AddDays(1), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
         var problem = result.Problems.ShouldHaveSingleItem();
         problem.Field.ShouldBe("date");
         problem.Message.ShouldBe("20 August 2026 is in the future. Give the day it was seen; today is 19 August 2026.");
@@ -58,16 +58,16 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         garden.Time.Now = new DateTimeOffset(2026, 8, 20, 4, 30, 0, TimeSpan.Zero); // still the 19th in Chicago
         var (yard, bed) = await garden.BedAsync();
-        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Plants.Smooth, 1)]), Garden.Organiser)).Problems.ShouldHaveSingleItem().Field.ShouldBe("date");
+        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser)).Problems.ShouldHaveSingleItem().Field.ShouldBe("date");
         garden.Time.Now = garden.Time.Now.AddMinutes(31);
-        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Plants.Smooth, 1)]), Garden.Organiser)).Problems.ShouldBeEmpty();
+        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser)).Problems.ShouldBeEmpty();
     }
 
     [Fact]
     public async Task One_bad_line_and_no_line_is_saved()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var result = await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 1), Garden.Line("Planta ignota", 1), Garden.Line(Plants.Bergamot, null), Garden.Line(Plants.Columbine, null, 3), Garden.Line(Plants.Aromatic, 1) with { GrowthStage = 10 });
+        var result = await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line("Planta ignota", 1), Garden.Line(Flora.Bergamot, null), Garden.Line(Flora.Columbine, null, 3), Garden.Line(Flora.Aromatic, 1) with { GrowthStage = 10 });
         result.Problems.Select(p => p.Field).ShouldBe(["name", "cover", "cover", "stage"]);
         result.Problems[0].Message.ShouldContain("“Planta ignota”");
         result.Problems[2].Message.ShouldContain("no spacing for wild columbine");
@@ -83,7 +83,7 @@ public class RecordPlantingsTests
         var other = await garden.MemberOfAsync();
         foreach (var stranger in new[] { Garden.Visitor, other, new Viewer(Role.Member, null, "nobody", false) })
         {
-            var problem = (await garden.SaveAsync(stranger, Garden.Line(Plants.Smooth, 1))).Problems.ShouldHaveSingleItem();
+            var problem = (await garden.SaveAsync(stranger, Garden.Line(Flora.Smooth, 1))).Problems.ShouldHaveSingleItem();
             problem.Message.ShouldBe("Only the household and organisers record in this yard. Ask an organiser.");
         }
 
@@ -95,7 +95,7 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        foreach (var sheet in new[] { new RecordSheet(5, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Plants.Smooth, 1)]), new RecordSheet(yard.Id, 5, bed.Version, Garden.Today, "", [Garden.Line(Plants.Smooth, 1)]) })
+        foreach (var sheet in new[] { new RecordSheet(5, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]), new RecordSheet(yard.Id, 5, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]) })
         {
             (await garden.Record.SaveAsync(sheet, Garden.Organiser)).Problems.ShouldHaveSingleItem().Message.ShouldContain("no longer in the record");
         }
@@ -107,12 +107,12 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
         RecordSheet Sheet(Guid version, string name) => new(yard.Id, bed.Id, version, Garden.Today, "", [Garden.Line(name, 1)]);
-        (await garden.Record.SaveAsync(Sheet(bed.Version, Plants.Smooth), Garden.Organiser)).Problems.ShouldBeEmpty();
-        var second = await garden.Record.SaveAsync(Sheet(bed.Version, Plants.Bergamot), Garden.Organiser);
+        (await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Smooth), Garden.Organiser)).Problems.ShouldBeEmpty();
+        var second = await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Bergamot), Garden.Organiser);
         second.Receipt.ShouldBeNull();
-        second.Problems.ShouldHaveSingleItem().Message.ShouldBe($"Somebody else saved to this bed while you were typing (latest: {Plants.Smooth}). Your lines are kept: look at the bed below, then save again to add yours.");
-        (await garden.Record.SaveAsync(Sheet(second.BedVersion, Plants.Bergamot), Garden.Organiser)).Problems.ShouldBeEmpty();
-        (await garden.SightingsAsync()).Select(s => Plants.All[s.TaxonId - 1].ScientificName).ShouldBe([Plants.Smooth, Plants.Bergamot], ignoreOrder: true);
+        second.Problems.ShouldHaveSingleItem().Message.ShouldBe($"Somebody else saved to this bed while you were typing (latest: {Flora.Smooth}). Your lines are kept: look at the bed below, then save again to add yours.");
+        (await garden.Record.SaveAsync(Sheet(second.BedVersion, Flora.Bergamot), Garden.Organiser)).Problems.ShouldBeEmpty();
+        (await garden.SightingsAsync()).Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot], ignoreOrder: true);
     }
 
     [Fact]
@@ -121,7 +121,7 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
         var answers = await Task.WhenAll(Enumerable.Range(0, 6).Select(i => Task.Run(() =>
-            garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, $"walker {i}", [Garden.Line(Plants.Smooth, i + 1)]), Garden.Organiser))));
+            garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, $"walker {i}", [Garden.Line(Flora.Smooth, i + 1)]), Garden.Organiser))));
         answers.Count(a => a.Receipt is not null).ShouldBe(1);
         answers.Where(a => a.Receipt is null).ShouldAllBe(a => a.Problems.Single().Message.StartsWith("Somebody else saved", StringComparison.Ordinal));
         (await garden.SightingsAsync()).ShouldHaveSingleItem();
@@ -132,8 +132,8 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Plants.Smooth},2026-08-19,7\n"));
-        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Plants.Smooth, 1)]), Garden.Organiser);
+        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-08-19,7\n"));
+        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
         result.Problems.ShouldHaveSingleItem().Message.ShouldContain("Somebody else saved");
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(7);
     }
@@ -142,10 +142,10 @@ public class RecordPlantingsTests
     public async Task Undoing_a_save_takes_new_rows_out_and_puts_replaced_ones_back()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 1) with { Remarks = "first" });
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = "first" });
         var before = (await garden.SightingsAsync()).Single();
         garden.Time.Now = garden.Time.Now.AddHours(1);
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 9) with { Remarks = "second" }, Garden.Line(Plants.Bergamot, 1))).Receipt!;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second" }, Garden.Line(Flora.Bergamot, 1))).Receipt!;
         (await garden.SightingsAsync()).Count.ShouldBe(2);
         (await garden.Record.UndoAsync(receipt, Garden.Organiser)).ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldBeEquivalentTo(before);
@@ -156,8 +156,8 @@ public class RecordPlantingsTests
     public async Task Undoing_never_takes_away_what_somebody_else_saved_since()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 1))).Receipt!;
-        await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 5));
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Receipt!;
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 5));
         (await garden.Record.UndoAsync(receipt, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("can no longer be undone");
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(5);
     }
@@ -166,7 +166,7 @@ public class RecordPlantingsTests
     public async Task A_stranger_cannot_undo_a_save()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 1))).Receipt!;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Receipt!;
         (await garden.Record.UndoAsync(receipt, Garden.Visitor)).ShouldHaveSingleItem();
         (await garden.SightingsAsync()).ShouldHaveSingleItem();
     }
@@ -175,7 +175,7 @@ public class RecordPlantingsTests
     public async Task A_second_line_of_the_same_plant_holds_over_the_first()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Plants.Smooth, 1), Garden.Line(Plants.Smooth, 2))).Problems.ShouldBeEmpty();
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2))).Problems.ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
         await using var db = await garden.Database.CreateDbContextAsync();
         (await db.Beds.CountAsync()).ShouldBe(1);

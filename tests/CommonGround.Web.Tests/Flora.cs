@@ -4,7 +4,7 @@ using CommonGround.Ecology.Taxa;
 namespace CommonGround.Web.Tests;
 
 /// <summary>A small catalogue with round figures to reckon by hand. The names are real, the traits are invented.</summary>
-internal static class Plants
+internal static class Flora
 {
     public const string Smooth = "Symphyotrichum laeve";
     public const string Aromatic = "Symphyotrichum oblongifolium";
