@@ -29,6 +29,12 @@ public static class CommandLine
 
         root.SetAction(async (parsed, _) =>
         {
+            // Settings for the site begin with dashes; a word alone is a command with a slip in it.
+            if (parsed.UnmatchedTokens.FirstOrDefault() is { } word && !word.StartsWith('-'))
+            {
+                return Refuse($"There is no command '{word}'. --help lists the commands.");
+            }
+
             await SiteHost.RunAsync([.. parsed.UnmatchedTokens, .. Configured(parsed)]);
             return 0;
         });
