@@ -30,7 +30,7 @@ public static class CommandLine
         root.SetAction(async (parsed, _) =>
         {
             // Settings for the site begin with dashes; a word alone is a command with a slip in it.
-            if (parsed.UnmatchedTokens.FirstOrDefault() is { } word && !word.StartsWith('-'))
+            if (parsed.UnmatchedTokens is [var word, ..] && !word.StartsWith('-'))
             {
                 return Refuse($"There is no command '{word}'. --help lists the commands.");
             }
