@@ -64,17 +64,18 @@ internal static class BackupArchive
         using var zip = OpenZip(stream, path);
         var list = zip.GetEntry(ListName) ?? throw new DataFolderException($"{path} is not a backup of this program: it has no {ListName}.");
         await using var listStream = await list.OpenAsync(cancel);
-        var sums = await JsonSerializer.DeserializeAsync<Dictionary<string, string>>(listStream, cancellationToken: cancel) ?? [];
+        var sums = await ReadListAsync(listStream, path, cancel);
         await VerifyAsync(zip, sums, path, cancel);
         var root = Path.GetFullPath(options.DataFolder) + Path.DirectorySeparatorChar;
-        foreach (var name in sums.Keys)
+        // Every place is looked at before anything is written.
+        var places = sums.Keys.ToDictionary(n => n, n => Path.GetFullPath(Path.Combine(options.DataFolder, n)), StringComparer.Ordinal);
+        if (places.FirstOrDefault(p => !p.Value.StartsWith(root, StringComparison.Ordinal)).Key is { } outside)
         {
-            var to = Path.GetFullPath(Path.Combine(options.DataFolder, name));
-            if (!to.StartsWith(root, StringComparison.Ordinal))
-            {
-                throw new DataFolderException($"{path} names a file outside the data folder ({name}); it was not restored.");
-            }
+            throw new DataFolderException($"{path} names a file outside the data folder ({outside}). Nothing was restored.");
+        }
 
+        foreach (var (name, to) in places)
+        {
             Directory.CreateDirectory(Path.GetDirectoryName(to)!);
             await using var from = await zip.GetEntry(name)!.OpenAsync(cancel);
             await using var file = File.Create(to);
@@ -82,6 +83,21 @@ internal static class BackupArchive
         }
 
         return sums.Count;
+    }
+
+    private static async Task<Dictionary<string, string>> ReadListAsync(Stream stream, string path, CancellationToken cancel)
+    {
+        Dictionary<string, string>? sums;
+        try
+        {
+            sums = await JsonSerializer.DeserializeAsync<Dictionary<string, string>>(stream, cancellationToken: cancel);
+        }
+        catch (JsonException e)
+        {
+            throw new DataFolderException($"{path} is damaged: its {ListName} cannot be read. Nothing was restored.", e);
+        }
+
+        return sums?.ContainsKey("commonground.db") == true ? sums : throw new DataFolderException($"{path} holds no database. Nothing was restored.");
     }
 
     private static string DatabaseFile(SiteOptions options) => options.Storage.Provider == "sqlite"
