@@ -16,7 +16,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
     public EntrySheet Sheet { get; } = new(names);
     public YardView View { get; private set; } = default!;
     public BedView Bed { get; private set; } = default!;
-    
+
     /// <summary>Null while the field is empty.</summary>
     public DateOnly? SeenOn { get; set; } = clock.Today;
     public string Observer { get; set; } = viewer.Name;
