@@ -1,6 +1,31 @@
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Diagnosers;
+using BenchmarkDotNet.Jobs;
+using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
+
 namespace CommonGround.Benchmarks;
 
-internal static class Benchmarks
+internal static class EntryPoint
 {
-    private static void Main(string[] args) => BenchmarkDotNet.Running.BenchmarkSwitcher.FromAssembly(typeof(Benchmarks).Assembly).Run(args);
+    private static async Task Main(string[] args)
+    {
+        switch (args)
+        {
+            case ["first-page", var site]:
+                await FirstPage.PrintAsync(Path.GetFullPath(site));
+                break;
+            case ["memory"]:
+                await MatrixMemory.PrintAsync();
+                break;
+            default:
+                BenchmarkSwitcher.FromAssembly(typeof(EntryPoint).Assembly).Run(args, Short());
+                break;
+        }
+    }
+
+    /// <summary>In this process, so that the city is built once; a whole run takes minutes.</summary>
+    private static ManualConfig Short() => DefaultConfig.Instance
+        .AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance))
+        .AddDiagnoser(MemoryDiagnoser.Default);
 }

@@ -94,7 +94,7 @@ public sealed partial class JourneyTests(Site site)
         await site.GoAsync(page, "/streets");
         await page.GetByRole(AriaRole.Button, new() { NameRegex = KilnBlock() }).First.ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Kiln Street, Wheelwright to Sawyer" })).ToBeVisibleAsync();
-        await Expect(page.GetByText("In this order, these close the gaps")).ToBeVisibleAsync();
+        await Expect(page.GetByText("In this order, these help most")).ToBeVisibleAsync();
         var slider = page.GetByRole(AriaRole.Slider);
         await slider.FocusAsync();
         await slider.PressAsync("ArrowRight");

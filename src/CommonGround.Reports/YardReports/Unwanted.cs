@@ -11,7 +11,7 @@ internal static class Unwanted
     {
         var flows = new List<Flow> { Prose.H2(set, width, report.Infestations.Count == 0 ? "Unwanted plants: none recorded" : $"Unwanted plants: {Wording.Count(report.Infestations.Count)}") };
         var pressure = report.Measures.InvasivePressureSquareMetres is { } p
-            ? $"Pressure on this yard from all that is recorded near it: {Wording.Area(p, report.Units)}-equivalents, by weights the group has set."
+            ? $"Pressure on this yard from all that is recorded near it: {p:0.0} m²-equivalents, by weights the group has set."
             : $"Pressure from what grows near: {Wording.Undefined}, not worked out for this report.";
         if (report.Infestations.Count == 0)
         {

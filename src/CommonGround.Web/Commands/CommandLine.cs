@@ -78,7 +78,7 @@ public static class CommandLine
     {
         var options = Options(parsed);
         var opened = await Opening.OpenAsync(options, TimeProvider.System, cancel);
-        var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddStorage(options.Storage);
+        var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddSingleton(opened.Database);
         SiteHost.AddFeatures(services);
         return services.BuildServiceProvider();
     }

@@ -21,7 +21,7 @@ public static class Opening
         var database = StorageRegistration.Open(options.Storage);
         await using var db = await database.CreateDbContextAsync(cancel);
         await MigrateAsync(db, cancel);
-        var neighbourhood = await db.Neighbourhoods.OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
+        var neighbourhood = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
         if (neighbourhood is null)
         {
             neighbourhood = options.Demo
@@ -33,7 +33,8 @@ public static class Opening
 
         var opened = new OpenedNeighbourhood(
             new CurrentNeighbourhood(neighbourhood.Id, neighbourhood.Name, neighbourhood.IsDemo),
-            new GroupClock(time, neighbourhood.TimeZone, neighbourhood.DemoToday));
+            new GroupClock(time, neighbourhood.TimeZone, neighbourhood.DemoToday),
+            database);
         await LoadCatalogueAsync(database, opened, neighbourhood.CatalogueFingerprint, cancel);
         // Its people come last: without them the demo was never brought in whole.
         if (neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == neighbourhood.Id, cancel))
@@ -47,13 +48,14 @@ public static class Opening
     public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var known = db.Database.GetMigrations().ToHashSet(StringComparer.Ordinal);
-        var newer = (await db.Database.GetAppliedMigrationsAsync(cancel)).FirstOrDefault(m => !known.Contains(m));
+        var applied = (await db.Database.GetAppliedMigrationsAsync(cancel)).ToList();
+        var newer = applied.Find(m => !known.Contains(m));
         if (newer is not null)
         {
             throw new DataFolderException($"This database was written by a newer version of the program (it has the change '{newer}'). Start the newer version, or restore an older backup.");
         }
 
-        if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
+        if (applied.Count < known.Count)
         {
             await db.Database.MigrateAsync(cancel);
         }
@@ -104,7 +106,8 @@ public static class Opening
 }
 
 /// <summary>What a data folder holds, ready to serve.</summary>
-public sealed record OpenedNeighbourhood(CurrentNeighbourhood Neighbourhood, GroupClock Clock);
+/// <param name="Database">The one way in: its model and the queries it has learnt serve everybody after.</param>
+public sealed record OpenedNeighbourhood(CurrentNeighbourhood Neighbourhood, GroupClock Clock, IDbContextFactory<CommonGroundDb> Database);
 
 /// <summary>A data folder or database that cannot be used; the message is for the person at the terminal.</summary>
 public sealed class DataFolderException : Exception

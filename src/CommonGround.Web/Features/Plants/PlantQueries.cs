@@ -27,7 +27,7 @@ public sealed class PlantQueries(LiveCommunity live)
     {
         var loaded = await live.LoadedAsync(cancel);
         var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
-        var here = Here(matrix);
+        var here = Here(matrix, organiser);
         IEnumerable<CatalogueTaxon> taxa = filter.Text.Trim().Length > 0
             ? loaded.Names.Suggest(filter.Text, 60).Select(s => s.Taxon).Distinct()
             : matrix.Taxa.OrderBy(t => t.DisplayName, StringComparer.OrdinalIgnoreCase);
@@ -47,10 +47,10 @@ public sealed class PlantQueries(LiveCommunity live)
         var taxon = matrix.Taxa[found];
         var genus = taxon.ScientificName.Split(' ')[0];
         var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
-        return (taxon, Here(matrix)[found], kin);
+        return (taxon, Here(matrix, organiser)[found], kin);
     }
 
-    private static PlantHere[] Here(CommunityMatrix matrix)
+    private static PlantHere[] Here(CommunityMatrix matrix, bool organiser)
     {
         var yards = new int[matrix.Taxa.Count];
         var cover = new double[matrix.Taxa.Count];
@@ -67,7 +67,7 @@ public sealed class PlantQueries(LiveCommunity live)
             }
         }
 
-        return [.. Enumerable.Range(0, yards.Length).Select(i => new PlantHere(yards[i], blocks[i]?.Count ?? 0, cover[i], tentative[i]))];
+        return [.. Enumerable.Range(0, yards.Length).Select(i => organiser || yards[i] >= Figures.YardsToShow ? new PlantHere(yards[i], blocks[i]?.Count ?? 0, cover[i], tentative[i]) : new PlantHere(0, 0, 0, 0))];
     }
 
     private static bool Passes(CatalogueTaxon taxon, PlantFilter filter) =>

@@ -6,6 +6,12 @@ namespace CommonGround.Web.Features.Record;
 /// <summary>One typed line taken apart: the name, then cover or count, and short words in any order.</summary>
 public sealed record EntryLine(string Name, double? Cover, int? Count, int? GrowthStage, Origin? Origin, Certainty? Certainty, string Qualifier)
 {
+    private static readonly string[] Metric = ["m2", "m²", "sqm"];
+    private static readonly string[] Feet = ["ft2", "ft²", "sqft"];
+
+    /// <summary>The unit typed with the cover: true for ft², false for m², null when none was typed.</summary>
+    public bool? CoverInFeet { get; init; }
+
     /// <summary>Short words and what they set; read from the end of the line until a word is part of the name.</summary>
     public static EntryLine Parse(string typed)
     {
@@ -36,9 +42,16 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
     private static EntryLine? Take(EntryLine line, string word)
     {
         var lower = word.ToLowerInvariant();
-        if (double.TryParse(lower.Replace("m2", "", StringComparison.Ordinal).Replace("m²", "", StringComparison.Ordinal), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var cover) && double.IsFinite(cover))
+        if (Feet.Contains(lower, StringComparer.Ordinal) || Metric.Contains(lower, StringComparer.Ordinal))
         {
-            return line.Cover is null ? line with { Cover = cover } : null;
+            // "5 ft2": the figure is the word before.
+            return line.Cover is null ? line with { CoverInFeet = Feet.Contains(lower, StringComparer.Ordinal) } : null;
+        }
+
+        var unit = Feet.Concat(Metric).FirstOrDefault(u => lower.EndsWith(u, StringComparison.Ordinal)) ?? "";
+        if (double.TryParse(lower[..^unit.Length], NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var cover) && double.IsFinite(cover))
+        {
+            return line.Cover is null ? line with { Cover = cover, CoverInFeet = unit.Length > 0 ? Feet.Contains(unit, StringComparer.Ordinal) : line.CoverInFeet } : null;
         }
 
         if (lower.EndsWith('x') && int.TryParse(lower[..^1], NumberStyles.None, CultureInfo.InvariantCulture, out var count))

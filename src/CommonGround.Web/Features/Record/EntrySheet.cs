@@ -29,7 +29,7 @@ public sealed class EntrySheet(NameIndex names)
         {
             Typed = line.Name,
             Taxon = chosen ?? names.Resolve(line.Name),
-            CoverSquareMetres = line.Cover is { } cover ? customary ? cover / Words.SquareFeetPerSquareMetre : cover : null,
+            CoverSquareMetres = line.Cover is { } cover ? line.CoverInFeet ?? customary ? cover / Words.SquareFeetPerSquareMetre : cover : null,
             Count = line.Count,
             GrowthStage = line.GrowthStage,
             Origin = line.Origin ?? previous?.Origin ?? Origin.Planted,

@@ -22,6 +22,9 @@ public sealed record PlantingDraft
 
     public bool CoverDerived => CoverSquareMetres is null && Count is not null;
 
+    /// <summary>The oldest year a record may bear, as in files.</summary>
+    public const int FirstYear = 1800;
+
     /// <summary>Ground covered by plants set in triangles at the catalogue's spacing, 0.866·s² each; 0 for no plants; null without a spacing.</summary>
     public static double? CoverFromCount(int count, CatalogueTaxon taxon) => count == 0 ? 0
         : taxon.SpacingMetres is { } s ? count * 0.866 * s * s
@@ -29,22 +32,27 @@ public sealed record PlantingDraft
 
     /// <summary>What is wrong with the line, in plain words; empty when it can be saved.</summary>
     /// <param name="bedSquareMetres">The bed's area, or null while nobody has measured it.</param>
-    public IReadOnlyList<Problem> Check(DateOnly observedOn, DateOnly today, double? bedSquareMetres, double yardSquareMetres)
+    public IReadOnlyList<Problem> Check(DateOnly observedOn, DateOnly today, double? bedSquareMetres, double yardSquareMetres, Units? units = null)
     {
+        units ??= new Units(Customary: false);
         var problems = new List<Problem>();
         if (Taxon is null)
         {
             problems.Add(new("name", Typed.Length == 0 ? "Type the plant's name." : $"The catalogue has no plant called “{Typed}”. Choose one of the names offered, or check the spelling."));
         }
 
-        if (observedOn > today)
+        if (observedOn.Year < FirstYear)
+        {
+            problems.Add(new("date", $"Give the day it was seen; nothing here is older than {FirstYear}."));
+        }
+        else if (observedOn > today)
         {
             problems.Add(new("date", $"{Words.Date(observedOn)} is in the future. Give the day it was seen; today is {Words.Date(today)}."));
         }
 
         if (CoverSquareMetres is { } given && !double.IsFinite(given))
         {
-            problems.Add(new("cover", "This cover is not a figure. Give the ground it covers in m², such as 1.5."));
+            problems.Add(new("cover", $"This cover is not a figure. Give the ground it covers in {units.AreaUnit}, such as 1.5."));
         }
         else if (CoverSquareMetres < 0 || Count < 0)
         {
@@ -53,22 +61,22 @@ public sealed record PlantingDraft
         else if (Cover is null && Taxon is not null)
         {
             problems.Add(new("cover", Count is null
-                ? "Say how much ground it covers in m², such as 1.5, or how many plants, such as 12x."
-                : $"The catalogue has no spacing for {Taxon.DisplayName}, so a count does not tell its cover. Give m² instead."));
+                ? $"Say how much ground it covers in {units.AreaUnit}, such as 1.5, or how many plants, such as 12x."
+                : $"The catalogue has no spacing for {Taxon.DisplayName}, so a count does not tell its cover. Give {units.AreaUnit} instead."));
         }
 
-        problems.AddRange(CheckRoom(bedSquareMetres, yardSquareMetres));
+        problems.AddRange(CheckRoom(bedSquareMetres, yardSquareMetres, units));
         return problems;
     }
 
-    private IEnumerable<Problem> CheckRoom(double? bed, double yard)
+    private IEnumerable<Problem> CheckRoom(double? bed, double yard, Units units)
     {
         var room = bed ?? yard;
         if (Cover is { } cover && double.IsFinite(cover) && cover > room)
         {
             var place = bed is null ? "yard" : "bed";
             var slip = Slip(cover, room);
-            yield return new("cover", $"{cover:0.##} m² is more than the {place}, which is {room:0.##} m².{(slip is null ? "" : $" Did you mean {slip:0.##}?")}");
+            yield return new("cover", $"{units.Area(cover):0.##} {units.AreaUnit} is more than the {place}, which is {units.Area(room):0.##} {units.AreaUnit}.{(slip is { } s ? $" Did you mean {units.Area(s):0.##}?" : "")}");
         }
 
         if (GrowthStage is < 0 or > 9)

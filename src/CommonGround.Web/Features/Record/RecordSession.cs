@@ -16,7 +16,9 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
     public EntrySheet Sheet { get; } = new(names);
     public YardView View { get; private set; } = default!;
     public BedView Bed { get; private set; } = default!;
-    public DateOnly SeenOn { get; set; } = clock.Today;
+
+    /// <summary>Null while the field is empty.</summary>
+    public DateOnly? SeenOn { get; set; } = clock.Today;
     public string Observer { get; set; } = viewer.Name;
     public string? Message { get; private set; }
     public IReadOnlyList<Problem> Problems { get; private set; } = [];
@@ -37,7 +39,13 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
         Bed = view.Beds.FirstOrDefault(b => b.Id == Bed?.Id) ?? view.Beds[0];
     }
 
-    public IReadOnlyList<Problem> Check(PlantingDraft line) => line.Check(SeenOn, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres);
+    public IReadOnlyList<Problem> Check(PlantingDraft line)
+    {
+        var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres, viewer.Units);
+        // Two lines of one plant on one day: the later would silently take the place of the earlier.
+        var earlier = Sheet.Lines.TakeWhile(l => !ReferenceEquals(l, line)).FirstOrDefault(l => l.Taxon is not null && l.Taxon == line.Taxon);
+        return earlier is null ? problems : [.. problems, new("name", $"{earlier.Taxon!.DisplayName} already stands above. Add the two up on one line, or remove one.")];
+    }
 
     public async Task ChooseBedAsync(long bedId)
     {
@@ -78,7 +86,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
         }
 
         saving = true;
-        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn, Observer, ready), viewer);
+        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer, ready), viewer);
         saving = false;
         Problems = result.Problems;
         if (result.Receipt is not null)

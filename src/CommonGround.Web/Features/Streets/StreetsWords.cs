@@ -35,6 +35,13 @@ public static class StreetsWords
         return $"Of {shown} blocks shown, {few} have {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from {HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
     }
 
+    /// <summary>Says on organisers' pages that more yards count there than the public sees.</summary>
+    public static string Organisers(Figures figures)
+    {
+        var silent = figures.Matrix.Yards.Count(y => !y.Shared);
+        return silent == 0 ? "Every yard shares: the public sees the same." : $"Counts {Words.Count(silent, "yard that does", "yards that do")} not share; the public sees fewer. Do not hand these figures on.";
+    }
+
     private static string Share(int part, int whole) => (part * 100 / whole) switch
     {
         >= 90 => "Nearly all",

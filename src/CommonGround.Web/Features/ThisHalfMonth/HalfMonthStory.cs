@@ -74,7 +74,7 @@ public sealed class HalfMonthStory
             return $"The season begins on {HalfMonthWords.FirstDay(Figures.Season.First)}. Until then the gaps below can be planned, and seed that needs a cold winter can go on the ground.";
         }
 
-        var start = $"{(isToday ? "Today" : "Then")} {Words.Count(InFlower.Count, "native species is", "native species are")} in flower in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
+        var start = $"By the usual dates for northern Illinois, {Words.Count(InFlower.Count, "native species is", "native species are")} in flower {(isToday ? "now" : "then")} in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
         var last = Figures.Season.Last;
         return Fall switch
         {

@@ -14,11 +14,13 @@ public sealed record ControlTask(CatalogueTaxon Taxon, double AreaSquareMetres, 
 /// <summary>What the half-month asks for, from the open infestations and the catalogue's control windows.</summary>
 public static class ToDo
 {
-    public static IReadOnlyList<ControlTask> Controls(Figures figures, int half, DateOnly today)
+    public static IReadOnlyList<ControlTask> Controls(Figures figures, int half, DateOnly today, bool organiser)
     {
         var matrix = figures.Matrix;
         return [.. matrix.Infestations
             .Where(i => Open(matrix.Taxa[i.Taxon], half))
+            // A block of fewer than three yards is named to organisers only.
+            .Where(i => organiser || figures.Shown.Contains(i.Block))
             .GroupBy(i => i.Taxon)
             .Select(g => Task(g.Key, [.. g], figures, half, today))
             .OrderByDescending(t => t.Pressure)];

@@ -32,7 +32,7 @@ public static class YardMeasures
             Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres), units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),
             Plain("Shannon H′", site.Shannon, "0.00", "", site.InverseSimpson is { } d ? $"inverse Simpson {d:0.0}: as diverse as that many taxa of equal cover" : "nothing recorded"),
             Plain("Evenness", site.Evenness, "0.00", "", "1 when all taxa cover alike"),
-            Plain("Mean C, native", site.NativeMeanC, "0.0", "", site.WithoutC > 0 ? $"{Words.Count(site.WithoutC, "taxon", "taxa")} without a C value left out" : "every native taxon has a C value"),
+            Plain("Mean C, native", site.NativeMeanC, "0.0", "", site.WithoutC > 0 ? $"{Words.Count(site.WithoutC, "taxon", "taxa")} without a C value left out" : site.NativeRichness == 0 ? "nothing native recorded" : "every native taxon has a C value"),
             Plain("FQI, native", site.NativeFqi, "0.0", "", "mean C × √species; compare yards of like size"),
             Plain("Adjusted FQI", site.AdjustedFqi, "0.0", "of 100", "introduced taxa lower it"),
             Plain("Invasive pressure", site.InvasivePressureSquareMetres, "0.0", "m²-eq.", "from infestations round about, nearer ones more; the weights are our own convention"),

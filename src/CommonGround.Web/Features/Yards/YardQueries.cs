@@ -27,6 +27,9 @@ public sealed record YardListLine(string Code, string Street, string Block, int 
 /// <summary>Reads yards, for those who may see them.</summary>
 public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, CommunityQueries community, GroupClock clock)
 {
+    /// <summary>A page shows no more past seasons than these.</summary>
+    private const int SeasonsShown = 10;
+
     /// <summary>The yards a viewer may open, with their figures.</summary>
     public async Task<IReadOnlyList<YardListLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
     {
@@ -105,7 +108,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
         await using var db = await database.CreateDbContextAsync(cancel);
         var first = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == yardId).MinAsync(s => (DateOnly?)s.ObservedOn, cancel);
         var seasons = new List<YardSeason>();
-        for (var year = first?.Year ?? clock.Today.Year; year <= clock.Today.Year; year++)
+        for (var year = Math.Max(first?.Year ?? clock.Today.Year, clock.Today.Year - SeasonsShown); year <= clock.Today.Year; year++)
         {
             var end = HalfMonth.LastDay(loaded.Rules.Season.Last, year);
             if (end >= clock.Today)

@@ -28,7 +28,7 @@ public static class YardWords
         var covered = CoveredRun(site.Bloom.HalfMonths, view.Season);
         var gaps = Words.List([.. site.Gaps.Select(g => HalfMonthWords.Run(g.From, g.To))]);
         return covered is { } run
-            ? $"{start}; the season is covered from {HalfMonthWords.FirstDay(run.From)} to {HalfMonthWords.LastDay(run.To)}. Too little flowers in {gaps}."
+            ? $"{start}; the season is covered from {HalfMonthWords.FirstDay(run.From)} to {HalfMonthWords.LastDay(run.To)}. Fewer than {Words.Spelled(view.Season.Norm).ToLowerInvariant()} species flower {gaps}."
             : $"{start}, but in no half-month do {Words.Spelled(view.Season.Norm).ToLowerInvariant()} of them flower together.";
     }
 

@@ -1,0 +1,64 @@
+using BenchmarkDotNet.Attributes;
+using CommonGround.Interchange;
+using CommonGround.Reports.Layout;
+using CommonGround.Reports.YardReports;
+using CommonGround.Storage.Members;
+using CommonGround.Web.Commands;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.Extensions.Configuration;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CommonGround.Benchmarks;
+
+/// <summary>Work a person waits for in the demo neighbourhood: a yard's report, and bringing in all its files.</summary>
+public class DemoNeighbourhood
+{
+    private string folder = "";
+    private ServiceProvider services = default!;
+    private YardReport report = default!;
+    private List<ImportFile> files = [];
+
+    [GlobalSetup]
+    public async Task Fill()
+    {
+        folder = Directory.CreateTempSubdirectory("commonground-demo-").FullName;
+        var opened = await Opening.OpenAsync(Options("filled"), TimeProvider.System);
+        services = new ServiceCollection().AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddSingleton(opened.Database)
+            .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
+        report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new Viewer(Role.Administrator, null, "the keeper", Customary: false))
+            ?? throw new InvalidOperationException("The demo has no yard LA-07.");
+        Console.WriteLine($"// the report of yard LA-07 has {WriteReport():n0} bytes");
+        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv"];
+        files = [.. names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n))))];
+    }
+
+    [GlobalCleanup]
+    public void Close()
+    {
+        services.Dispose();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Benchmark(Description = "Report of one yard, PDF")]
+    public long WriteReport()
+    {
+        using var pdf = new MemoryStream();
+        YardReportDocument.Write(report, PaperSize.Letter, pdf);
+        return pdf.Length;
+    }
+
+    [Benchmark(Description = "A new folder opened: schema, 574 taxa, the whole demo neighbourhood")]
+    public Task<OpenedNeighbourhood> OpenNewFolder() => Opening.OpenAsync(Options(Guid.NewGuid().ToString("N")), TimeProvider.System);
+
+    [Benchmark(Description = "The demo's five files imported again, nothing changed")]
+    public async Task<ImportOutcome> ImportAgain() =>
+        await new ImportFiles(services.GetRequiredService<Microsoft.EntityFrameworkCore.IDbContextFactory<Storage.CommonGroundDb>>(), services.GetRequiredService<CurrentNeighbourhood>(), services.GetRequiredService<LiveCommunity>())
+            .RunAsync(files, new ImportChoices(false, false, new DateOnly(2026, 11, 25)), null, default);
+
+    private SiteOptions Options(string name) =>
+        SiteOptions.From(new ConfigurationBuilder().AddInMemoryCollection([new("data", Path.Combine(folder, name))]).Build(), folder);
+}
