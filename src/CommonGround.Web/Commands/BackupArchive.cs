@@ -9,7 +9,7 @@ namespace CommonGround.Web.Commands;
 internal static class BackupArchive
 {
     private static readonly string[] KeptFolders = ["keys", "photos"];
-    private const string ListName = "contents.json";
+    private const string ListName = "contents.json", DatabaseName = "commonground.db";
 
     public static async Task<int> WriteAsync(SiteOptions options, string path, CancellationToken cancel)
     {
@@ -23,7 +23,7 @@ internal static class BackupArchive
         var partial = path + ".part";
         try
         {
-            var copy = Path.Combine(folder.FullName, "commonground.db");
+            var copy = Path.Combine(folder.FullName, DatabaseName);
             await using (var from = new SqliteConnection($"Data Source={source};Pooling=False"))
             await using (var to = new SqliteConnection($"Data Source={copy};Pooling=False"))
             {
@@ -32,7 +32,7 @@ internal static class BackupArchive
                 from.BackupDatabase(to);
             }
 
-            var files = new Dictionary<string, string>(StringComparer.Ordinal) { ["commonground.db"] = copy };
+            var files = new Dictionary<string, string>(StringComparer.Ordinal) { [DatabaseName] = copy };
             foreach (var kept in KeptFolders.Select(d => Path.Combine(options.DataFolder, d)).Where(Directory.Exists))
             {
                 foreach (var file in Directory.EnumerateFiles(kept, "*", SearchOption.AllDirectories))
@@ -62,46 +62,59 @@ internal static class BackupArchive
 
         await using var stream = File.OpenRead(path);
         using var zip = OpenZip(stream, path);
-        var list = zip.GetEntry(ListName) ?? throw new DataFolderException($"{path} is not a backup of this program: it has no {ListName}.");
-        await using var listStream = await list.OpenAsync(cancel);
-        var sums = await ReadListAsync(listStream, path, cancel);
-        await VerifyAsync(zip, sums, path, cancel);
-        var root = Path.GetFullPath(options.DataFolder) + Path.DirectorySeparatorChar;
-        // Every place is looked at before anything is written.
-        var places = sums.Keys.ToDictionary(n => n, n => Path.GetFullPath(Path.Combine(options.DataFolder, n)), StringComparer.Ordinal);
-        if (places.FirstOrDefault(p => !p.Value.StartsWith(root, StringComparison.Ordinal)).Key is { } outside)
-        {
-            throw new DataFolderException($"{path} names a file outside the data folder ({outside}). Nothing was restored.");
-        }
-
-        foreach (var (name, to) in places)
-        {
-            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
-            await using var from = await zip.GetEntry(name)!.OpenAsync(cancel);
-            await using var file = File.Create(to);
-            await from.CopyToAsync(file, cancel);
-        }
-
-        return sums.Count;
-    }
-
-    private static async Task<Dictionary<string, string>> ReadListAsync(Stream stream, string path, CancellationToken cancel)
-    {
-        Dictionary<string, string>? sums;
         try
         {
-            sums = await JsonSerializer.DeserializeAsync<Dictionary<string, string>>(stream, cancellationToken: cancel);
+            var sums = await ListAsync(zip, path, cancel);
+            var root = Path.GetFullPath(options.DataFolder) + Path.DirectorySeparatorChar;
+            if (sums.Keys.FirstOrDefault(name => !Path.GetFullPath(Path.Combine(options.DataFolder, name)).StartsWith(root, StringComparison.Ordinal)) is { } outside)
+            {
+                throw new DataFolderException($"{path} names a file outside the data folder ({outside}). Nothing was restored.");
+            }
+
+            await VerifyAsync(zip, sums, path, cancel);
+            // The database last: as long as it is missing the folder counts as empty and a restore can be run again.
+            foreach (var name in sums.Keys.OrderBy(n => n == DatabaseName))
+            {
+                await ExtractAsync(zip.GetEntry(name)!, Path.Combine(options.DataFolder, name), cancel);
+            }
+
+            return sums.Count;
+        }
+        catch (InvalidDataException e)
+        {
+            throw new DataFolderException($"{path} is damaged: it cannot be unpacked. Nothing was restored.", e);
+        }
+    }
+
+    private static async Task<Dictionary<string, string>> ListAsync(ZipArchive zip, string path, CancellationToken cancel)
+    {
+        var list = zip.GetEntry(ListName) ?? throw new DataFolderException($"{path} is not a backup of this program: it has no {ListName}.");
+        await using var stream = await list.OpenAsync(cancel);
+        try
+        {
+            var sums = await JsonSerializer.DeserializeAsync<Dictionary<string, string>>(stream, cancellationToken: cancel);
+            return sums?.ContainsKey(DatabaseName) == true ? sums : throw new DataFolderException($"{path} is not a backup of this program: it holds no database.");
         }
         catch (JsonException e)
         {
-            throw new DataFolderException($"{path} is damaged: its {ListName} cannot be read. Nothing was restored.", e);
+            throw new DataFolderException($"{path} is not a backup of this program: its {ListName} cannot be read.", e);
+        }
+    }
+
+    private static async Task ExtractAsync(ZipArchiveEntry entry, string to, CancellationToken cancel)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(to)!);
+        await using (var from = await entry.OpenAsync(cancel))
+        await using (var file = File.Create(to + ".part"))
+        {
+            await from.CopyToAsync(file, cancel);
         }
 
-        return sums?.ContainsKey("commonground.db") == true ? sums : throw new DataFolderException($"{path} holds no database. Nothing was restored.");
+        File.Move(to + ".part", to, overwrite: true);
     }
 
     private static string DatabaseFile(SiteOptions options) => options.Storage.Provider == "sqlite"
-        ? Path.Combine(options.DataFolder, "commonground.db")
+        ? Path.Combine(options.DataFolder, DatabaseName)
         : throw new DataFolderException("This database is PostgreSQL: back it up and restore it with pg_dump and pg_restore, and copy the data folder beside it.");
 
     private static ZipArchive OpenZip(Stream stream, string path)

@@ -8,6 +8,7 @@ using CommonGround.Web.Features.Streets;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Diagnostics;
 using MudBlazor.Services;
 using Serilog;
 using Serilog.Events;
@@ -57,6 +58,12 @@ internal static class SiteHost
             await next(http);
         });
         app.UseStatusCodePagesWithReExecute("/not-found");
+        app.Use((http, next) =>
+        {
+            // A refused form would be posted again to /not-found, without its token, and fail there.
+            http.Features.Get<IStatusCodePagesFeature>()!.Enabled = HttpMethods.IsGet(http.Request.Method);
+            return next(http);
+        });
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();

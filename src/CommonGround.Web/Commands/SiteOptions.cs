@@ -15,10 +15,21 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
         var folder = Path.GetFullPath(configuration["data"] ?? Path.Combine(contentRoot, "data"));
         var provider = configuration["Database:Provider"] ?? "sqlite";
         var connection = configuration["Database:Connection"];
+        if (provider is not ("sqlite" or "postgres"))
+        {
+            throw new DataFolderException($"Database:Provider '{provider}' is not known: use sqlite or postgres.");
+        }
+
+        var timeZone = configuration["Group:TimeZone"] ?? "America/Chicago";
+        if (!TimeZoneInfo.TryFindSystemTimeZoneById(timeZone, out _))
+        {
+            throw new DataFolderException($"Group:TimeZone '{timeZone}' is not known: use an IANA name such as America/Chicago.");
+        }
+
         var storage = provider == "sqlite"
             ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
             : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
-        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", configuration["Group:TimeZone"] ?? "America/Chicago");
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone);
     }
 
     /// <summary>The CSV and GeoJSON files that travel with the program.</summary>

@@ -49,10 +49,9 @@ public sealed class BackupTests : IDisposable
         await LaidAsync();
         await Terminal.DoAsync("backup", Archive);
         var whole = await File.ReadAllBytesAsync(Archive);
-        // A flipped byte within the packed database, a missing end, a file that is no archive, an empty file.
-        byte[] flipped = [.. whole];
-        flipped[whole.Length / 2] ^= 0xff;
-        foreach (var damaged in new[] { flipped, whole[..(whole.Length / 2)], "no archive"u8.ToArray(), [] })
+        // Flipped bytes within the packed database, a missing end, a file that is no archive, an empty file.
+        byte[] Flipped(int at) => [.. whole[..at], (byte)(whole[at] ^ 0xff), .. whole[(at + 1)..]];
+        foreach (var damaged in new[] { Flipped(100), Flipped(whole.Length / 3), Flipped(whole.Length / 2), whole[..(whole.Length / 2)], "no archive"u8.ToArray(), [] })
         {
             await File.WriteAllBytesAsync(Archive, damaged);
             (await Elsewhere.RefuseAsync("restore", Archive)).ShouldContain("backup.zip");
