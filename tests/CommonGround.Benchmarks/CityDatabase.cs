@@ -28,6 +28,7 @@ internal sealed class CityDatabase : IDisposable
         db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
         db.SaveChanges();
         Fill(city);
+        Statistics.RenewAsync(db).GetAwaiter().GetResult();
         Neighbourhood = new CurrentNeighbourhood(1, "Invented city", IsDemo: true);
         Clock = new GroupClock(TimeProvider.System, "America/Chicago", City.Today);
         Queries = new CommunityQueries(Factory, Neighbourhood);

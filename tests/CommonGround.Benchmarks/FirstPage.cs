@@ -10,25 +10,26 @@ internal static class FirstPage
     private const int Times = 5;
 
     /// <param name="site">The folder that <c>dotnet publish</c> wrote.</param>
-    public static async Task PrintAsync(string site)
+    /// <param name="empty">The same of an empty site (<c>dotnet new blazor --interactivity Server</c>), started in turn with ours: what the framework alone needs here.</param>
+    public static async Task PrintAsync(string site, string? empty)
     {
         var data = Directory.CreateTempSubdirectory("commonground-first-page-").FullName;
         try
         {
             // Fills the folder and lets the machine read the files once; not counted.
-            await StartAsync(site, data);
-            var runs = new List<(double Milliseconds, double ProcessorMilliseconds, int Bytes)>();
+            await StartAsync(site, "CommonGround.Web.dll", "In flower", data);
+            var (ours, theirs) = (new List<Start>(), new List<Start>());
             for (var i = 0; i < Times; i++)
             {
-                runs.Add(await StartAsync(site, data));
+                ours.Add(await StartAsync(site, "CommonGround.Web.dll", "In flower", data));
+                if (empty is not null)
+                {
+                    theirs.Add(await StartAsync(empty, Path.GetFileName(Directory.GetFiles(empty, "*.runtimeconfig.json").Single()).Replace(".runtimeconfig.json", ".dll", StringComparison.Ordinal), "Hello", data));
+                }
             }
 
-            foreach (var run in runs)
-            {
-                Console.WriteLine($"first page after {run.Milliseconds:0} ms, {run.ProcessorMilliseconds:0} ms of processor time, {run.Bytes:n0} bytes");
-            }
-
-            Console.WriteLine($"median {runs.Select(r => r.Milliseconds).Order().ElementAt(Times / 2):0} ms");
+            Print("first page", ours);
+            Print("an empty site", theirs);
         }
         finally
         {
@@ -36,10 +37,23 @@ internal static class FirstPage
         }
     }
 
-    private static async Task<(double Milliseconds, double ProcessorMilliseconds, int Bytes)> StartAsync(string site, string data)
+    private static void Print(string what, List<Start> starts)
+    {
+        foreach (var start in starts)
+        {
+            Console.WriteLine($"{what} after {start.Milliseconds:0} ms, {start.ProcessorMilliseconds:0} ms of processor time, {start.Bytes:n0} bytes");
+        }
+
+        if (starts.Count > 0)
+        {
+            Console.WriteLine($"{what}: median {starts.Select(r => r.Milliseconds).Order().ElementAt(starts.Count / 2):0} ms");
+        }
+    }
+
+    private static async Task<Start> StartAsync(string site, string program, string word, string data)
     {
         var address = new Uri($"http://127.0.0.1:{FreePort()}/");
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(site, "CommonGround.Web.dll"), "--data", data, $"--urls={address}"])
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(site, program), "--data", data, $"--urls={address}"])
         {
             WorkingDirectory = site,
             UseShellExecute = false,
@@ -53,9 +67,9 @@ internal static class FirstPage
         process.BeginOutputReadLine();
         try
         {
-            var page = await PageAsync(client, address, process);
+            var page = await PageAsync(client, address, process, word);
             var waited = Stopwatch.GetElapsedTime(since).TotalMilliseconds;
-            return (waited, process.TotalProcessorTime.TotalMilliseconds, page.Length);
+            return new Start(waited, process.TotalProcessorTime.TotalMilliseconds, page.Length);
         }
         finally
         {
@@ -64,14 +78,14 @@ internal static class FirstPage
         }
     }
 
-    private static async Task<string> PageAsync(HttpClient client, Uri address, Process process)
+    private static async Task<string> PageAsync(HttpClient client, Uri address, Process process, string word)
     {
         while (!process.HasExited)
         {
             try
             {
                 var page = await client.GetStringAsync(address);
-                return page.Contains("</html>", StringComparison.Ordinal) && page.Contains("In flower", StringComparison.Ordinal)
+                return page.Contains("</html>", StringComparison.Ordinal) && page.Contains(word, StringComparison.Ordinal)
                     ? page
                     : throw new InvalidOperationException("The first page is not complete.");
             }
@@ -91,4 +105,6 @@ internal static class FirstPage
         listener.Start();
         return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
+
+    private readonly record struct Start(double Milliseconds, double ProcessorMilliseconds, int Bytes);
 }

@@ -12,8 +12,8 @@ internal static class EntryPoint
     {
         switch (args)
         {
-            case ["first-page", var site]:
-                await FirstPage.PrintAsync(Path.GetFullPath(site));
+            case ["first-page", var site, .. var empty]:
+                await FirstPage.PrintAsync(Path.GetFullPath(site), empty is [var folder] ? Path.GetFullPath(folder) : null);
                 break;
             case ["memory"]:
                 await MatrixMemory.PrintAsync();

@@ -42,6 +42,7 @@ public static class Opening
             await LoadDemoAsync(database, opened, cancel);
         }
 
+        await Statistics.RenewAsync(db, cancel);
         return opened;
     }
 

@@ -43,6 +43,8 @@ internal static class SiteHost
         ThreadPool.SetMinThreads(64, 64);
 
         await using var app = builder.Build();
+        // The first visitor should not wait for the matrix: it is built while the server starts.
+        _ = FirstFiguresAsync(opening, app.Services);
         if (!app.Environment.IsDevelopment())
         {
             app.UseExceptionHandler("/trouble", createScopeForErrors: true);
@@ -75,13 +77,17 @@ internal static class SiteHost
         await app.WaitForShutdownAsync();
     }
 
+    private static async Task FirstFiguresAsync(Task opening, IServiceProvider services)
+    {
+        await opening;
+        await services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true);
+    }
+
     private static async Task ReadyAsync(Task opening, WebApplication app)
     {
         try
         {
             await opening.WaitAsync(app.Lifetime.ApplicationStopping);
-            // The first visitor should not wait for the matrix: it is built while the page is being put together.
-            _ = app.Services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true);
         }
         catch (OperationCanceledException) when (app.Lifetime.ApplicationStopping.IsCancellationRequested)
         {

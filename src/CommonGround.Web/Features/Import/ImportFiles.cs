@@ -34,6 +34,7 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
         live.Drop();
+        await Statistics.RenewAsync(db, CancellationToken.None);
         progress?.Report(new("done", 1));
         return ledger.Outcome();
     }
