@@ -58,7 +58,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
     }
 
     /// <summary>Every moment is UTC. SQLite forgets which kind it was, so it is said again on reading.</summary>
-    private sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment, stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));
+    internal sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment, stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));
 }
 
 internal static class RowMapping
@@ -68,6 +68,6 @@ internal static class RowMapping
         where T : class
     {
         builder.HasKey(key);
-        builder.Property(id).ValueGeneratedOnAdd().HasValueGenerator<RowIds>();
+        builder.Property(id).ValueGeneratedOnAdd().HasValueGeneratorFactory<RowIdsFactory>();
     }
 }

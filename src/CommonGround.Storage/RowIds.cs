@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore.ChangeTracking;
+using Microsoft.EntityFrameworkCore.Metadata;
 using Microsoft.EntityFrameworkCore.ValueGeneration;
 
 namespace CommonGround.Storage;
@@ -24,4 +25,10 @@ public sealed class RowIds : ValueGenerator<long>
     }
 
     public override long Next(EntityEntry entry) => Next();
+}
+
+/// <summary>Names the generator in a way that the compiled model can write down.</summary>
+internal sealed class RowIdsFactory : ValueGeneratorFactory
+{
+    public override ValueGenerator Create(IProperty property, ITypeBase typeBase) => new RowIds();
 }

@@ -36,8 +36,8 @@ internal sealed class TaxonMapping : IEntityTypeConfiguration<Taxon>
             (a, b) => Write(a!) == Write(b!), t => Write(t).GetHashCode(StringComparison.Ordinal), t => t));
     }
 
-    private static string Write(CatalogueTaxon taxon) => JsonSerializer.Serialize(taxon, Json);
+    internal static string Write(CatalogueTaxon taxon) => JsonSerializer.Serialize(taxon, Json);
 
-    private static CatalogueTaxon Read(string text) => JsonSerializer.Deserialize<CatalogueTaxon>(text, Json)
+    internal static CatalogueTaxon Read(string text) => JsonSerializer.Deserialize<CatalogueTaxon>(text, Json)
         ?? throw new InvalidOperationException("A taxon's stored traits are empty; run the check command.");
 }

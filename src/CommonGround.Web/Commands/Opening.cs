@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using CommonGround.Interchange;
 using CommonGround.Storage;
@@ -42,14 +43,13 @@ public static class Opening
             await LoadDemoAsync(database, opened, cancel);
         }
 
-        await Statistics.RenewAsync(db, cancel);
         return opened;
     }
 
     public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var known = db.Database.GetMigrations().ToHashSet(StringComparer.Ordinal);
-        var applied = (await db.Database.GetAppliedMigrationsAsync(cancel)).ToList();
+        var applied = await AppliedAsync(db, cancel);
         var newer = applied.Find(m => !known.Contains(m));
         if (newer is not null)
         {
@@ -59,6 +59,34 @@ public static class Opening
         if (applied.Count < known.Count)
         {
             await db.Database.MigrateAsync(cancel);
+        }
+    }
+
+    /// <summary>The changes this database has had. Asked in plain SQL, because the library first builds a model of its own history table, at every start.</summary>
+    private static async Task<List<string>> AppliedAsync(CommonGroundDb db, CancellationToken cancel)
+    {
+        try
+        {
+            await db.Database.OpenConnectionAsync(cancel);
+            await using var command = db.Database.GetDbConnection().CreateCommand();
+            command.CommandText = "SELECT \"MigrationId\" FROM \"__EFMigrationsHistory\"";
+            await using var reader = await command.ExecuteReaderAsync(cancel);
+            var applied = new List<string>();
+            while (await reader.ReadAsync(cancel))
+            {
+                applied.Add(reader.GetString(0));
+            }
+
+            return applied;
+        }
+        catch (DbException)
+        {
+            // No such table, or no such database yet: the library knows which.
+            return [.. await db.Database.GetAppliedMigrationsAsync(cancel)];
+        }
+        finally
+        {
+            await db.Database.CloseConnectionAsync();
         }
     }
 

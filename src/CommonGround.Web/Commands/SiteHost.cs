@@ -77,10 +77,12 @@ internal static class SiteHost
         await app.WaitForShutdownAsync();
     }
 
-    private static async Task FirstFiguresAsync(Task opening, IServiceProvider services)
+    private static async Task FirstFiguresAsync(Task<OpenedNeighbourhood> opening, IServiceProvider services)
     {
-        await opening;
+        var opened = await opening;
         await services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true);
+        await using var db = await opened.Database.CreateDbContextAsync();
+        await Statistics.RenewAsync(db);
     }
 
     private static async Task ReadyAsync(Task opening, WebApplication app)

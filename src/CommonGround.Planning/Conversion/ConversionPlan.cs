@@ -1,0 +1,112 @@
+using CommonGround.Ecology.Taxa;
+
+namespace CommonGround.Planning.Conversion;
+
+/// <summary>Put in as seed or as plugs.</summary>
+public enum PlantedAs { Seed, Plug }
+
+/// <summary>One taxon of a plan, over all areas.</summary>
+/// <param name="Share">Of the converted ground, 0–1.</param>
+/// <param name="SquareMetres">Share × ground.</param>
+/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of all converted ground; 0 for plugs.</param>
+/// <param name="PlsGrams">Pure live seed, g; 0 for plugs.</param>
+/// <param name="BulkGrams">Seed as sold, g: pure live seed ÷ (purity × germination).</param>
+/// <param name="Plugs">Whole plants, by triangular spacing; 0 for seed.</param>
+/// <param name="PriceEstimated">The group has no price for it; a default was used.</param>
+/// <param name="Reasons">Why it is in, for the reader: "flowers when the street has nothing", at most three.</param>
+public sealed record PlannedTaxon(
+    CatalogueTaxon Taxon, PlantedAs As, double Share, double SquareMetres, double SeedsPerSquareMetre, double PlsGrams, double BulkGrams, int Plugs,
+    double Cost, bool PriceEstimated, IReadOnlyList<string> Reasons);
+
+/// <summary>What goes into one area.</summary>
+public sealed record AreaPlanting(ConversionArea Area, IReadOnlyList<PlannedTaxon> Taxa);
+
+/// <summary>How good the chosen mix is, and how good any mix could be.</summary>
+/// <param name="CoveredHalves">Half-months of the season with at least the norm in flower in this planting.</param>
+/// <param name="SeasonHalves">Half-months of the season.</param>
+/// <param name="Support">Σ share × pollinator value over the season's half-months.</param>
+/// <param name="Objective">The solver's value of the last stage and <paramref name="Bound"/> what no mix can pass, same unit.</param>
+/// <param name="Gap">(Bound − Objective) / |Bound|, 0 when proven best.</param>
+public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap, bool ProvenBest);
+
+/// <summary>A mix that obeys every limit.</summary>
+/// <param name="InFlower">Native taxa of the mix in flower, 24 half-months.</param>
+/// <param name="Cost">Seed and plants.</param>
+/// <param name="Binding">Limits that stop the mix from being better, in words.</param>
+public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding);
+
+/// <summary>Why there is no mix, and the nearest request that has one.</summary>
+/// <param name="Conflict">Smallest set of limits that cannot hold together, in words.</param>
+/// <param name="Relaxed">What to change, in words; empty when no single relaxation helps.</param>
+/// <param name="Request">The request with that change; null when there is none.</param>
+public sealed record NoMix(IReadOnlyList<string> Conflict, IReadOnlyList<string> Relaxed, ConversionRequest? Request);
+
+/// <summary>A point of the curve of cost against support.</summary>
+public sealed record TradeOff(double Cost, int CoveredHalves, double Support, int Taxa, ConversionMix Mix);
+
+/// <summary>A year of water for lawn and planting on the converted ground, litres.</summary>
+/// <param name="Method">"Penman–Monteith" or "Hargreaves".</param>
+/// <param name="ReferenceMillimetres">Reference evapotranspiration of the year, mm.</param>
+/// <param name="RainMillimetres">Rain of the same year, mm.</param>
+/// <param name="LawnByMonth">Irrigation need of the lawn, 12 months, litres, middle figure.</param>
+public sealed record WaterComparison(
+    string Method, double ReferenceMillimetres, double RainMillimetres, Spread LawnLitres, Spread PlantingLitres,
+    IReadOnlyList<double> LawnByMonth, IReadOnlyList<double> PlantingByMonth, IReadOnlyList<string> Assumptions);
+
+/// <summary>A storm and what runs off the converted ground before and after.</summary>
+public sealed record StormRunoff(double RainMillimetres, string Name, Spread BeforeMillimetres, Spread AfterMillimetres);
+
+/// <summary>Runoff before and after, curve-number method.</summary>
+/// <param name="CurveBefore">Curve number, middle; the spread carries poor to good cover.</param>
+/// <param name="YearBeforeLitres">Over the daily rain series; null without one.</param>
+public sealed record RunoffComparison(Spread CurveBefore, Spread CurveAfter, IReadOnlyList<StormRunoff> Storms, Spread? YearBeforeLitres, Spread? YearAfterLitres, IReadOnlyList<string> Assumptions);
+
+/// <summary>Money over ten years, discounted, both ways.</summary>
+/// <param name="Establishment">Year 0: ground, seed, plants.</param>
+/// <param name="PlantingByYear">Sum so far, years 0–10, discounted.</param>
+/// <param name="LawnByYear">The same for keeping the lawn.</param>
+/// <param name="BreakEvenYear">First year in which the planting has cost less, middle figures; null when it does not within ten years.</param>
+/// <param name="BreakEvenEarliest">With the planting's low and the lawn's high; <paramref name="BreakEvenLatest"/> the other way.</param>
+public sealed record MoneyComparison(
+    Spread Establishment, IReadOnlyList<Spread> PlantingByYear, IReadOnlyList<Spread> LawnByYear, int? BreakEvenYear, int? BreakEvenEarliest, int? BreakEvenLatest,
+    bool PricesInvented, IReadOnlyList<string> Assumptions);
+
+/// <summary>Hours of work by month.</summary>
+/// <param name="Years">Four rows of 12 months: years 1, 2, 3 and a later one.</param>
+/// <param name="LawnByMonth">Mowing the same ground, 12 months, middle figure.</param>
+/// <param name="FuelLitresYear">Petrol no longer burnt.</param>
+public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, IReadOnlyList<double> LawnByMonth, Spread LawnHoursYear, Spread FuelLitresYear);
+
+/// <summary>Bloom before and after on one site.</summary>
+/// <param name="Before">Native taxa in flower, 24 half-months; <paramref name="After"/> with the plan grown up.</param>
+public sealed record BloomChange(string Site, IReadOnlyList<int> Before, IReadOnlyList<int> After, int CoveredBefore, int CoveredAfter, int LateBefore, int LateAfter);
+
+/// <summary>Reachable bloom at the yard's point, m², before and after, by half-month.</summary>
+public sealed record ReachChange(string Forager, IReadOnlyList<double> Before, IReadOnlyList<double> After);
+
+/// <summary>One step of the three-year calendar.</summary>
+/// <param name="Year">1–3.</param>
+/// <param name="FromMonth">1–12; <paramref name="ToMonth"/> included.</param>
+/// <param name="Expect">What it looks like then, honestly; empty when nothing is to be said.</param>
+/// <param name="Caution">Danger and to whom one defers; empty when there is none.</param>
+public sealed record CalendarStep(int Year, int FromMonth, int ToMonth, string Do, string Expect, string Caution);
+
+/// <summary>A whole plan: the one record from which page, report and commands are made.</summary>
+public sealed record ConversionPlan
+{
+    public required ConversionRequest Request { get; init; }
+    public required ConversionMix Mix { get; init; }
+    public IReadOnlyList<TradeOff> TradeOffs { get; init; } = [];
+
+    /// <summary>Null where the group has no weather.</summary>
+    public WaterComparison? Water { get; init; }
+    public required RunoffComparison Runoff { get; init; }
+    public required MoneyComparison Money { get; init; }
+    public required WorkComparison Work { get; init; }
+    public required BloomChange Yard { get; init; }
+
+    /// <summary>Null where the street has too few yards to be shown.</summary>
+    public BloomChange? Street { get; init; }
+    public IReadOnlyList<ReachChange> Reach { get; init; } = [];
+    public required IReadOnlyList<CalendarStep> Calendar { get; init; }
+}

@@ -1,0 +1,111 @@
+using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Taxa;
+
+namespace CommonGround.Planning.Conversion;
+
+/// <summary>How the planting should strike the eye.</summary>
+public enum Look
+{
+    /// <summary>Many taxa mingled, heights as they come.</summary>
+    Naturalistic,
+
+    /// <summary>Few taxa in repeated groups, low ones in front.</summary>
+    Ordered,
+
+    /// <summary>Low along walks and drives, taller only in the middle.</summary>
+    EdgeFriendly,
+}
+
+/// <summary>What is put into the ground.</summary>
+public enum Method { Seed, Plugs, Mixed }
+
+/// <summary>What stands there now.</summary>
+public enum PresentCover { GoodTurf, ThinTurf, Weeds, BareSoil, Shrubs }
+
+/// <summary>When the work starts.</summary>
+public enum StartSeason
+{
+    /// <summary>Prepare over summer, sow as winter comes: most native seed wants a cold, wet rest.</summary>
+    DormantSowing,
+
+    /// <summary>Prepare the year before, sow or plant in spring.</summary>
+    Spring,
+
+    /// <summary>Prepare in summer, plant plugs in early autumn.</summary>
+    EarlyAutumn,
+}
+
+/// <summary>A piece of lawn to convert.</summary>
+/// <param name="Name">Unique within a request.</param>
+/// <param name="SquareMetres">Above 0.</param>
+/// <param name="Outline">Its corners in metres east and north of the yard's own corner; empty when only its size was typed.</param>
+public sealed record ConversionArea(string Name, double SquareMetres, IReadOnlyList<PlanPoint> Outline);
+
+/// <summary>A point on a yard's sketch, metres east and north.</summary>
+public readonly record struct PlanPoint(double East, double North);
+
+/// <summary>Everything a household says before a plan is made; SI units, money in the group's currency.</summary>
+public sealed record ConversionRequest
+{
+    /// <summary>One or more, each above 0 m².</summary>
+    public required IReadOnlyList<ConversionArea> Areas { get; init; }
+
+    public required Light Light { get; init; }
+    public required Moisture Moisture { get; init; }
+    public required SoilGroup SoilGroup { get; init; }
+
+    /// <summary>Steepest slope, percent, 0–100.</summary>
+    public double SlopePercent { get; init; }
+    public PresentCover PresentCover { get; init; }
+
+    /// <summary>Most to spend on seed and plants; null when there is no limit.</summary>
+    public double? Budget { get; init; }
+
+    /// <summary>Tallest plant allowed, m, from the local ordinance; null when there is none.</summary>
+    public double? TallestMetres { get; init; }
+    public Look Look { get; init; }
+
+    /// <summary>Children or pets chew plants: every taxon with a toxicity note is left out.</summary>
+    public bool KeepToxicOut { get; init; }
+
+    /// <summary>Scientific names that must be in the plan.</summary>
+    public IReadOnlyList<string> MustHave { get; init; } = [];
+
+    /// <summary>Scientific names that must not be in the plan.</summary>
+    public IReadOnlyList<string> Never { get; init; } = [];
+
+    /// <summary>What a plan shown before said of taxa the user locked: the share of ground stays exactly that.</summary>
+    public IReadOnlyDictionary<string, double> LockedShares { get; init; } = new Dictionary<string, double>(StringComparer.Ordinal);
+
+    public Method Method { get; init; } = Method.Mixed;
+    public StartSeason Start { get; init; }
+
+    /// <summary>Seeds (or the plugs that stand for them) per square metre of sown ground, bounds. Usual: 430–645 (40–60 a square foot).</summary>
+    public double FewestSeedsPerSquareMetre { get; init; } = 430;
+    public double MostSeedsPerSquareMetre { get; init; } = 645;
+
+    /// <summary>Share of ground for grasses and sedges together, 0–1, bounds.</summary>
+    public double LeastGrassShare { get; init; } = 0.3;
+    public double MostGrassShare { get; init; } = 0.5;
+
+    /// <summary>Share of ground that one taxon may take, above 0 to 1.</summary>
+    public double MostShareOfOne { get; init; } = 0.2;
+
+    /// <summary>Number of taxa, bounds.</summary>
+    public int FewestTaxa { get; init; } = 8;
+    public int MostTaxa { get; init; } = 24;
+
+    /// <summary>Which half-months count and what covers one.</summary>
+    public Season Season { get; init; } = Season.Default;
+
+    /// <summary>Sum of the areas, m².</summary>
+    public double SquareMetres => Areas.Sum(a => a.SquareMetres);
+}
+
+/// <summary>What the planner is told of the yard's surroundings.</summary>
+/// <param name="Catalogue">All taxa, any order.</param>
+/// <param name="StreetInFlower">Native taxa in flower on the street without this plan, 24 half-months.</param>
+/// <param name="YardInFlower">The same in the yard itself.</param>
+/// <param name="GrownOnStreet">Scientific names that grow on the street already.</param>
+public sealed record ConversionSurroundings(
+    IReadOnlyList<CatalogueTaxon> Catalogue, IReadOnlyList<int> StreetInFlower, IReadOnlyList<int> YardInFlower, IReadOnlySet<string> GrownOnStreet);
