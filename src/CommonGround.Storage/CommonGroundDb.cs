@@ -2,6 +2,7 @@ using System.Linq.Expressions;
 using CommonGround.Storage.Infestations;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
+using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
@@ -23,6 +24,8 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
     public DbSet<InfestationRecord> Infestations => Set<InfestationRecord>();
     public DbSet<Taxon> Taxa => Set<Taxon>();
     public DbSet<Member> Members => Set<Member>();
+    public DbSet<SavedPlan> Plans => Set<SavedPlan>();
+    public DbSet<PriceRow> Prices => Set<PriceRow>();
     public DbSet<WeatherDay> WeatherDays => Set<WeatherDay>();
 
     protected override void OnModelCreating(ModelBuilder modelBuilder) =>

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Sites;
 
@@ -10,7 +11,7 @@ internal static class MatrixMemory
     {
         var city = CityDatabase.Instance;
         // Once before, so that what the database layer keeps for itself is not counted.
-        await city.Queries.LoadAsync(City.Today, default);
+        await LoadOnceAsync(city);
         var before = Kept();
         var loaded = await city.Queries.LoadAsync(City.Today, default);
         var matrix = Kept() - before;
@@ -20,6 +21,10 @@ internal static class MatrixMemory
         Console.WriteLine($"{loaded.Matrix.Yards.Sum(y => y.Presences.Length):n0} entries: {matrix / 1e6:0.0} MB loaded, {used / 1e6:0.0} MB with the lists of places");
         GC.KeepAlive(loaded);
     }
+
+    // Apart, so that nothing of it stays within reach.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static async Task LoadOnceAsync(CityDatabase city) => await city.Queries.LoadAsync(City.Today, default);
 
     private static long Kept()
     {

@@ -33,6 +33,7 @@ internal sealed class InfestationMapping : IEntityTypeConfiguration<InfestationR
         {
             t.HasCheckConstraint("CK_Infestations_Area", "\"AreaSquareMetres\" >= 0");
             t.HasCheckConstraint("CK_Infestations_Cover", "\"CoverPercent\" BETWEEN 0 AND 100");
+            t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
         });
         builder.HasRow(i => new { i.NeighbourhoodId, i.Id }, i => i.Id);
         builder.HasOne<StreetBlock>().WithMany().HasForeignKey(i => new { i.NeighbourhoodId, i.BlockId }).OnDelete(DeleteBehavior.Restrict);

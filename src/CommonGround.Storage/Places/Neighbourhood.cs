@@ -23,6 +23,9 @@ public sealed class Neighbourhood
 
     /// <summary>What the group has set (season, weights of pressure), as JSON; empty means the defaults.</summary>
     public string Settings { get; set; } = "";
+
+    /// <summary>What ground work, upkeep, fuel and water cost here, as JSON; empty means the defaults.</summary>
+    public string Rates { get; set; } = "";
 }
 
 internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourhood>

@@ -45,6 +45,7 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
         {
             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
+            t.HasCheckConstraint("CK_Yards_Area", "\"AreaSquareMetres\" > 0");
             t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
         });
         builder.HasRow(y => new { y.NeighbourhoodId, y.Id }, y => y.Id);

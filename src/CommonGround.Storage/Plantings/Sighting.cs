@@ -44,6 +44,7 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
         builder.ToTable(t =>
         {
             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
+            t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
         });
         builder.HasRow(s => new { s.NeighbourhoodId, s.Id }, s => s.Id);

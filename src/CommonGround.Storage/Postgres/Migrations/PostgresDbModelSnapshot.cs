@@ -74,6 +74,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                             t.HasCheckConstraint("CK_Infestations_Area", "\"AreaSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Infestations_Cover", "\"CoverPercent\" BETWEEN 0 AND 100");
+
+                            t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
                 });
 
@@ -171,6 +173,10 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasMaxLength(200)
                         .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Rates")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("Settings")
                         .IsRequired()
@@ -318,11 +324,84 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.ToTable("Yards", t =>
                         {
+                            t.HasCheckConstraint("CK_Yards_Area", "\"AreaSquareMetres\" > 0");
+
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
                             t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
+                        });
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<double?>("PlugEach")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("SeedPerGram")
+                        .HasColumnType("double precision");
+
+                    b.HasKey("NeighbourhoodId", "TaxonId");
+
+                    b.ToTable("Prices", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Prices_Plug", "\"PlugEach\" IS NULL OR \"PlugEach\" >= 0");
+
+                            t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
+                        });
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime>("MadeAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("MadeById")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateOnly>("MadeOn")
+                        .HasColumnType("date");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Shares")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "MadeById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "Number")
+                        .IsUnique();
+
+                    b.ToTable("Plans", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
                 });
 
@@ -404,6 +483,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.ToTable("Sightings", t =>
                         {
+                            t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
+
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
@@ -531,6 +612,29 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "OwnerId")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "MadeById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>

@@ -67,6 +67,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                             t.HasCheckConstraint("CK_Infestations_Area", "\"AreaSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Infestations_Cover", "\"CoverPercent\" BETWEEN 0 AND 100");
+
+                            t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
                 });
 
@@ -159,6 +161,10 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Rates")
+                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Settings")
@@ -301,11 +307,82 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.ToTable("Yards", t =>
                         {
+                            t.HasCheckConstraint("CK_Yards_Area", "\"AreaSquareMetres\" > 0");
+
                             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
 
                             t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
+                        });
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("PlugEach")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("SeedPerGram")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("NeighbourhoodId", "TaxonId");
+
+                    b.ToTable("Prices", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Prices_Plug", "\"PlugEach\" IS NULL OR \"PlugEach\" >= 0");
+
+                            t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
+                        });
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("MadeById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly>("MadeOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Shares")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "MadeById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "Number")
+                        .IsUnique();
+
+                    b.ToTable("Plans", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
                 });
 
@@ -385,6 +462,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.ToTable("Sightings", t =>
                         {
+                            t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
+
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
@@ -512,6 +591,29 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "OwnerId")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "MadeById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>

@@ -19,7 +19,7 @@ namespace CommonGround.Storage.Sqlite.Model
                 "CommonGround.Storage.Places.Neighbourhood",
                 typeof(Neighbourhood),
                 baseEntityType,
-                propertyCount: 7,
+                propertyCount: 8,
                 keyCount: 1);
 
             var id = runtimeEntityType.AddProperty(
@@ -57,6 +57,12 @@ namespace CommonGround.Storage.Sqlite.Model
                 propertyInfo: typeof(Neighbourhood).GetProperty("Name", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 fieldInfo: typeof(Neighbourhood).GetField("<Name>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 maxLength: 200);
+
+            var rates = runtimeEntityType.AddProperty(
+                "Rates",
+                typeof(string),
+                propertyInfo: typeof(Neighbourhood).GetProperty("Rates", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Neighbourhood).GetField("<Rates>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly));
 
             var settings = runtimeEntityType.AddProperty(
                 "Settings",

@@ -11,7 +11,7 @@ namespace CommonGround.Storage.Sqlite.Model
     public partial class SqliteDbModel
     {
         private SqliteDbModel()
-            : base(skipDetectChanges: false, modelId: new Guid("5aa97ab0-4ea7-4560-a511-302b939d9edc"), entityTypeCount: 10)
+            : base(skipDetectChanges: false, modelId: new Guid("5c84f82c-0733-451c-bf95-a802691476a2"), entityTypeCount: 12)
         {
         }
 
@@ -24,6 +24,8 @@ namespace CommonGround.Storage.Sqlite.Model
             var street = StreetEntityType.Create(this);
             var streetBlock = StreetBlockEntityType.Create(this);
             var yard = YardEntityType.Create(this);
+            var priceRow = PriceRowEntityType.Create(this);
+            var savedPlan = SavedPlanEntityType.Create(this);
             var sighting = SightingEntityType.Create(this);
             var taxon = TaxonEntityType.Create(this);
             var weatherDay = WeatherDayEntityType.Create(this);
@@ -37,6 +39,9 @@ namespace CommonGround.Storage.Sqlite.Model
             StreetBlockEntityType.CreateForeignKey1(streetBlock, street);
             YardEntityType.CreateForeignKey1(yard, streetBlock);
             YardEntityType.CreateForeignKey2(yard, member);
+            PriceRowEntityType.CreateForeignKey1(priceRow, taxon);
+            SavedPlanEntityType.CreateForeignKey1(savedPlan, member);
+            SavedPlanEntityType.CreateForeignKey2(savedPlan, yard);
             SightingEntityType.CreateForeignKey1(sighting, bed);
             SightingEntityType.CreateForeignKey2(sighting, member);
             SightingEntityType.CreateForeignKey3(sighting, taxon);
@@ -51,6 +56,8 @@ namespace CommonGround.Storage.Sqlite.Model
             StreetEntityType.CreateAnnotations(street);
             StreetBlockEntityType.CreateAnnotations(streetBlock);
             YardEntityType.CreateAnnotations(yard);
+            PriceRowEntityType.CreateAnnotations(priceRow);
+            SavedPlanEntityType.CreateAnnotations(savedPlan);
             SightingEntityType.CreateAnnotations(sighting);
             TaxonEntityType.CreateAnnotations(taxon);
             WeatherDayEntityType.CreateAnnotations(weatherDay);

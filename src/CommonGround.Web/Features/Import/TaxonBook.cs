@@ -78,7 +78,7 @@ internal sealed class TaxonBook
 
         var near = index.Nearest(name.Name, 3).Select(t => t.ScientificName);
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
-            $"Did you mean {string.Join(", ", near)}? Or keep it as a plain name: --allow-unlisted on the command line.");
+            $"Did you mean {string.Join(", ", near)}? Or allow names that the catalogue does not list, when you bring the file in.");
         return null;
     }
 

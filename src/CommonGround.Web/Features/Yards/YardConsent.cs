@@ -19,7 +19,15 @@ public sealed class YardConsent(IDbContextFactory<CommonGroundDb> database, Curr
         }
 
         yard.Shared = shared;
-        await db.SaveChangesAsync(cancel);
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return [new("", "Somebody else changed this yard at the same moment. Look at it again, then choose.")];
+        }
+
         live.Drop();
         return [];
     }
