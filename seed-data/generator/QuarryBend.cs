@@ -23,6 +23,9 @@ public static class QuarryBend
             ["beds.csv"] = Bytes(PlaceRows.Write(yards.SelectMany(y => y.Beds.Select(b => new BedRow(0, y.Code, b.Name, b.Area, b.Established, b.Light, b.Moisture))))),
             ["sightings.csv"] = Bytes(SightingRows.Write(Walks.Record(plantings))),
             ["infestations.csv"] = Bytes(SightingRows.Write(new Invasions(palette, yards).Record())),
+            ["rain.csv"] = Bytes(WeatherRows.Write(Weather.Rain())),
+            ["temperature.csv"] = Bytes(WeatherRows.Write(Weather.Temperatures())),
+            ["prices.csv"] = Bytes(PriceRows.Write(Prices.Of(read.Taxa))),
             ["streets.geojson"] = Bytes(GeoJsonText.Write(StreetPlan.Shapes())),
         };
     }

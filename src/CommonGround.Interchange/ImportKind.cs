@@ -11,6 +11,7 @@ public enum ImportKind
     Infestations,
     Rain,
     Temperature,
+    Prices,
     Streets,
     Catalogue,
 }

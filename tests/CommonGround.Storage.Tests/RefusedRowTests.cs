@@ -49,6 +49,8 @@ public class RefusedRowTests(Databases databases)
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.CoverSquareMetres = -0.001));
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.GrowthStage = 10));
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.GrowthStage = -1));
+        await RefusedAsync(database, Changed(ground.Sighting(), s => s.Count = -1));
+        await RefusedAsync(database, Changed(ground.Infestation(), i => i.GrowthStage = 10));
         await AcceptedAsync(database, Changed(ground.Sighting(), s => (s.CoverSquareMetres, s.GrowthStage) = (0, 9)));
     }
 

@@ -23,12 +23,14 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
 
     public static readonly CsvKind Temperature = new(ImportKind.Temperature, ["date", "tmin_c", "tmax_c"], []);
 
+    public static readonly CsvKind Prices = new(ImportKind.Prices, ["scientific_name", "seed_per_gram", "plug_each"], []);
+
     public static readonly CsvKind Catalogue = new(ImportKind.Catalogue, ["scientific_name", "nativity", "life_form"],
         ["authority", "rank", "synonyms", "common_names", "family", "c_value", "c_region", "duration", "height_min_m", "height_max_m", "light", "moisture",
         "bloom_start", "bloom_end", "bloom_place", "flower_colour", "pollinator_value", "pollinator_groups", "caterpillar_hosts", "seed_for_birds",
         "seeds_per_gram", "spacing_m", "toxicity", "caution", "impact_rank", "dispersal_m", "seedbank_half_life_y", "control_start", "control_end"]);
 
-    public static readonly CsvKind[] All = [Places, Beds, Sightings, Infestations, Rain, Temperature, Catalogue];
+    public static readonly CsvKind[] All = [Places, Beds, Sightings, Infestations, Rain, Temperature, Prices, Catalogue];
 
     public IReadOnlyList<string> Columns { get; } = [.. Required, .. Optional];
 

@@ -28,6 +28,7 @@ internal static class CsvReading
             ImportKind.Infestations => read with { Infestations = SightingRows.ReadInfestations(table, cells) },
             ImportKind.Rain => read with { Rain = WeatherRows.ReadRain(table, cells) },
             ImportKind.Temperature => read with { Temperatures = WeatherRows.ReadTemperatures(table, cells) },
+            ImportKind.Prices => read with { Prices = PriceRows.Read(table, cells) },
             _ => read with { Taxa = CatalogueRows.Read(table, cells) },
         };
         return read with { Errors = [.. table.Errors.OrderBy(e => e.Line)], Notices = notices };
@@ -56,7 +57,7 @@ internal static class CsvReading
             if (header.Exists(best.Knows) && best.Fit(header) >= header.Count / 2) return best;
         }
         table.Refuse(table.HeaderLine, "", string.Join(',', table.Header), "The header matches no kind of file.",
-            "Begin with the column names of places, beds, sightings, infestations, rain or temperature as described in csv-columns.");
+            "Begin with the column names of places, beds, sightings, infestations, rain, temperature or prices as described in csv-columns.");
         return null;
     }
 

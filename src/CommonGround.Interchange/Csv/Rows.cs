@@ -71,3 +71,10 @@ public sealed record RainRow(int Line, DateOnly Date, double RainMillimetres);
 /// <param name="MinimumCelsius">−90 to 60 °C, not above the maximum.</param>
 /// <param name="MaximumCelsius">−90 to 60 °C.</param>
 public sealed record TemperatureRow(int Line, DateOnly Date, double MinimumCelsius, double MaximumCelsius);
+
+/// <summary>What a plant costs here. <c>null</c> means the cell was left blank: nobody knows.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="ScientificName">As written; one row a plant.</param>
+/// <param name="SeedPerGram">Money for a gram of pure live seed, 0–10000.</param>
+/// <param name="PlugEach">Money for a plug, 0–10000.</param>
+public sealed record PlantPriceRow(int Line, string ScientificName, double? SeedPerGram, double? PlugEach);

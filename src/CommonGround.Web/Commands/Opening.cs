@@ -107,7 +107,7 @@ public static class Opening
 
     private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, CancellationToken cancel)
     {
-        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv"];
+        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv", "rain.csv", "temperature.csv", "prices.csv"];
         var files = names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n)))).ToList();
         await ImportAsync(database, opened, files, cancel);
         await using var db = await database.CreateDbContextAsync(cancel);

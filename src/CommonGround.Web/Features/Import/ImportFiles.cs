@@ -23,6 +23,7 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         await new SightingImport(db, book, names, ledger).TakeAsync(files, cancel);
         progress?.Report(new("infestations", 0.55));
         await new InfestationImport(db, book, names, ledger).TakeAsync(files, cancel);
+        await PriceImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, cancel);
         await WeatherImport.TakeAsync(db, neighbourhood.Id, files, ledger, cancel);
         if (ledger.Errors.Count > 0 || choices.CheckOnly)
         {
