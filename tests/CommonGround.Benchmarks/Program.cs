@@ -26,6 +26,7 @@ internal static class EntryPoint
 
     /// <summary>In this process, so that the city is built once; a whole run takes minutes.</summary>
     private static ManualConfig Short() => DefaultConfig.Instance
+        .WithArtifactsPath(Path.Combine(AppContext.BaseDirectory, "results"))
         .AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance))
         .AddDiagnoser(MemoryDiagnoser.Default);
 }

@@ -17,6 +17,7 @@ public class ExampleTests
     [InlineData("infestations.csv", ImportKind.Infestations, 3)]
     [InlineData("rain.csv", ImportKind.Rain, 3)]
     [InlineData("temperature.csv", ImportKind.Temperature, 2)]
+    [InlineData("prices.csv", ImportKind.Prices, 3)]
     [InlineData("streets.geojson", ImportKind.Streets, 2)]
     public void An_example_file_is_read_without_error(string name, ImportKind kind, int rows)
     {

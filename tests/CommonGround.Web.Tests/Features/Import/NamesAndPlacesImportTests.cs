@@ -15,7 +15,7 @@ public class NamesAndPlacesImportTests
         var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum leave,2026-08-01,1\n"))).Errors.ShouldHaveSingleItem();
         (error.File, error.Line, error.Column, error.Value).ShouldBe(("sightings.csv", 2, "scientific_name", "Symphyotrichum leave"));
         error.HowToMend.ShouldStartWith("Did you mean Symphyotrichum laeve, Symphyotrichum oblongifolium, ");
-        error.HowToMend.ShouldContain("--allow-unlisted");
+        error.HowToMend.ShouldContain("allow names that the catalogue does not list");
         error.HowToMend.Split('?')[0].Split(", ").Length.ShouldBe(3);
     }
 
