@@ -3,7 +3,7 @@ using Microsoft.JSInterop;
 
 namespace CommonGround.Web.Features.Record;
 
-/// <summary>Keeps unsaved lines in the reader's own browser.</summary>
+/// <summary>Keeps unsaved lines and plans in the reader's own browser.</summary>
 public sealed class DraftKeeper(IJSRuntime script) : IAsyncDisposable
 {
     private IJSObjectReference? module;
@@ -24,6 +24,10 @@ public sealed class DraftKeeper(IJSRuntime script) : IAsyncDisposable
             return [];
         }
     }
+
+    public async Task KeepTextAsync(string key, string? text) => await (await ModuleAsync()).InvokeVoidAsync("keep", key, text);
+
+    public async Task<string?> ReadTextAsync(string key) => await (await ModuleAsync()).InvokeAsync<string?>("kept", key);
 
     public async Task FocusAsync(string id) => await (await ModuleAsync()).InvokeVoidAsync("focus", id);
 

@@ -1,0 +1,114 @@
+using CommonGround.Ecology.Pollinators;
+using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Planning.Conversion;
+using CommonGround.Planning.Water;
+using CommonGround.Storage;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Streets;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Conversion;
+
+/// <summary>A yard as a plan needs it: its facts, what grows round about, prices and weather.</summary>
+public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surroundings, PriceTable Prices, IReadOnlyList<DailyWeather> Weather, double Latitude, double Longitude, SiteMeasures Yard, SiteMeasures Street, CommunityMatrix Matrix, IReadOnlySet<string> InYard, IReadOnlySet<string> OnStreet, Figures Figures);
+
+/// <summary>A plan made, or the reasons why there is none.</summary>
+public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems, IReadOnlyList<string> WeatherProblems);
+
+/// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
+public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock)
+{
+    /// <summary>Weather further back says nothing of this year.</summary>
+    private const int DaysOfWeather = 400;
+
+    /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
+    public async Task<PlanGround?> GroundAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    {
+        if (await yards.GetAsync(code, viewer, cancel) is not { } yard)
+        {
+            return null;
+        }
+
+        // A plan goes on paper and leaves the house: the street in it counts only the yards that share.
+        var figures = await live.FiguresAsync(organiser: false, cancel);
+        var whole = await live.NowAsync(cancel);
+        var street = figures.Matrix.Streets.Index().First(s => s.Item.Name == yard.Facts.Street).Index;
+        var here = whole.Yards[whole.PositionOf(yard.Facts.Id)!.Value];
+        var inYard = Names(whole, [here]);
+        var onStreet = Names(figures.Matrix, figures.Matrix.YardsOfStreet(street).Select(y => figures.Matrix.Yards[y]));
+        var surroundings = new ConversionSurroundings(figures.Matrix.Taxa, Figures.InFlower(figures.Streets[street]), Figures.InFlower(yard.Measures), onStreet);
+        return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude, here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
+    }
+
+    /// <summary>The whole plan for a request; problems and conflicts in words where there is none.</summary>
+    /// <param name="curve">The curve of cost against support takes several times as long as the plan; null leaves it out.</param>
+    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve)
+    {
+        var problems = request.Check(ground.Surroundings, ground.Facts.LawnSquareMetres);
+        if (problems.Count > 0)
+        {
+            return new PlanAnswer(null, null, problems, []);
+        }
+
+        var outcome = ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices);
+        if (outcome.Mix is not { } mix)
+        {
+            return new PlanAnswer(null, outcome.None, [], []);
+        }
+
+        var (water, weatherProblems) = Water(ground, request);
+        return new PlanAnswer(Complete(ground, request, mix, water, curve ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices) : []), null, [], weatherProblems);
+    }
+
+    private ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water, IReadOnlyList<TradeOff> curve) => new()
+    {
+        Request = request,
+        Mix = mix,
+        TradeOffs = curve,
+        Water = water,
+        Runoff = RunoffComparisons.Of(request, ground.Weather),
+        Money = MoneyComparisons.Of(request, mix, ground.Prices, water),
+        Work = WorkComparisons.Of(request, mix, ground.Prices),
+        Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
+        Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
+        Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
+        Calendar = ConversionCalendar.For(request),
+    };
+
+    private static (WaterComparison? Water, IReadOnlyList<string> Problems) Water(PlanGround ground, ConversionRequest request)
+    {
+        var answer = WaterComparisons.Of(request, ground.Latitude, ground.Weather);
+        return (answer.Comparison, answer.Problems);
+    }
+
+    /// <summary>Native taxa in flower with the plan grown up: a taxon that is there already is not counted twice.</summary>
+    private static BloomChange Bloom(string site, SiteMeasures measures, IReadOnlySet<string> there, ConversionMix mix, Figures figures)
+    {
+        var before = Figures.InFlower(measures);
+        int[] after = [.. before.Select((n, t) => n + mix.Taxa.Count(p => p.Taxon.Nativity == Nativity.Native && p.Taxon.Bloom is { } window && window.Contains(t) && !there.Contains(p.Taxon.ScientificName)))];
+        int Covered(int[] n, int from) => Enumerable.Range(from, figures.Season.Last - from + 1).Count(t => n[t] >= figures.Season.Norm);
+        return new BloomChange(site, before, after, Covered(before, figures.Season.First), Covered(after, figures.Season.First), Covered(before, figures.Season.LateFrom), Covered(after, figures.Season.LateFrom));
+    }
+
+    private static ReachChange Reach(PlanGround ground, ConversionMix mix, string bee, double spanMillimetres)
+    {
+        var metres = ForagingRange.TypicalHomingKilometres(spanMillimetres) * 1000;
+        double[] before = [.. Enumerable.Range(0, Ecology.Phenology.HalfMonth.Count).Select(t => ReachableBloom.At(ground.Matrix, ground.Latitude, ground.Longitude, t, metres))];
+        double[] after = [.. before.Select((m, t) => m + mix.Taxa.Where(p => p.Taxon.Bloom is { } window && window.Contains(t)).Sum(p => p.SquareMetres))];
+        return new ReachChange(bee, before, after);
+    }
+
+    private static HashSet<string> Names(CommunityMatrix matrix, IEnumerable<YardCommunity> rows) =>
+        rows.SelectMany(r => r.Presences).Select(p => matrix.Taxa[p.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
+
+    private async Task<IReadOnlyList<DailyWeather>> WeatherAsync(CancellationToken cancel)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var from = clock.Today.AddDays(-DaysOfWeather);
+        return await db.WeatherDays.Where(w => w.NeighbourhoodId == neighbourhood.Id && w.Date >= from && w.Date <= clock.Today).OrderBy(w => w.Date)
+            .Select(w => new DailyWeather(w.Date, w.MinimumCelsius, w.MaximumCelsius, w.RainMillimetres)).ToListAsync(cancel);
+    }
+}

@@ -1,0 +1,102 @@
+using System.Text.Json;
+using CommonGround.Planning.Conversion;
+using CommonGround.Storage;
+using CommonGround.Storage.Members;
+using CommonGround.Storage.Plans;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Conversion;
+
+/// <summary>A kept plan as it is listed.</summary>
+public sealed record PlanLine(long Id, string Yard, string Street, int Number, DateOnly MadeOn, double SquareMetres, int Taxa);
+
+/// <summary>A kept plan: its request, with every share fixed as it was shown.</summary>
+public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request);
+
+/// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
+public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+{
+    public async Task<IReadOnlyList<PlanLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var id = neighbourhood.Id;
+        var member = viewer.Role == Role.Member ? viewer.MemberId : null;
+        var rows = await db.Plans.Where(p => p.NeighbourhoodId == id)
+            .Join(db.Yards.Where(y => y.NeighbourhoodId == id), p => p.YardId, y => y.Id, (Plan, Yard) => new { Plan, Yard })
+            .Join(db.Blocks.Where(b => b.NeighbourhoodId == id), r => r.Yard.BlockId, b => b.Id, (r, b) => new { r.Plan, r.Yard, b.StreetId })
+            .Join(db.Streets.Where(s => s.NeighbourhoodId == id), r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
+            .ToListAsync(cancel);
+        return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
+            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Shares(r.Plan).Count))
+            .OrderByDescending(p => p.MadeOn).ThenBy(p => p.Yard, StringComparer.Ordinal).ThenByDescending(p => p.Number)];
+    }
+
+    /// <summary>Null when there is none of that number or the viewer may not see its yard.</summary>
+    public async Task<KeptPlan?> GetAsync(long planId, Viewer viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var plan = await db.Plans.AsNoTracking().SingleOrDefaultAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == planId, cancel);
+        var yard = plan is null ? null : await db.Yards.AsNoTracking().SingleAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == plan.YardId, cancel);
+        return plan is not null && viewer.MaySee(yard!.OwnerId) ? Kept(plan, yard.Code) : null;
+    }
+
+    /// <summary>The newest plan of a yard, for whoever keeps the machine.</summary>
+    public async Task<KeptPlan?> NewestAsync(string yardCode, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var plan = await db.Plans.AsNoTracking().Where(p => p.NeighbourhoodId == neighbourhood.Id && db.Yards.Any(y => y.NeighbourhoodId == p.NeighbourhoodId && y.Id == p.YardId && y.Code == yardCode))
+            .OrderByDescending(p => p.Number).FirstOrDefaultAsync(cancel);
+        return plan is null ? null : Kept(plan, yardCode);
+    }
+
+    public async Task<int> CountAsync(long yardId, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        return await db.Plans.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0;
+    }
+
+    /// <summary>Keeps a plan as it is shown; its number, or why it was not kept.</summary>
+    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, Viewer by, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        if (yard is null || !by.MayRecord(yard.OwnerId))
+        {
+            return (null, [new("", "This plan was not kept: the yard is gone, or it is not yours. What you typed is still here.")]);
+        }
+
+        var row = new SavedPlan
+        {
+            NeighbourhoodId = neighbourhood.Id,
+            Id = RowIds.Next(),
+            YardId = yardId,
+            Number = await CountAsync(yardId, cancel) + 1,
+            Request = JsonSerializer.Serialize(plan.Request),
+            Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
+            MadeOn = clock.Today,
+            MadeById = by.MemberId,
+            MadeAtUtc = clock.UtcNow,
+        };
+        db.Plans.Add(row);
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateException)
+        {
+            return (null, [new("", "Somebody kept another plan for this yard at the same moment. Press the button again; what you typed is still here.")]);
+        }
+
+        return (Kept(row, yard.Code), []);
+    }
+
+    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan) with { LockedShares = Shares(plan) });
+
+    private static ConversionRequest Request(SavedPlan plan) => JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+
+    private static Dictionary<string, double> Shares(SavedPlan plan) => JsonSerializer.Deserialize<Dictionary<string, double>>(plan.Shares) ?? [];
+}
