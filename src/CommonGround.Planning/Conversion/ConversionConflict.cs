@@ -4,8 +4,9 @@ namespace CommonGround.Planning.Conversion;
 
 /// <summary>Finds which limits cannot hold together, and the nearest request that has a mix.</summary>
 /// <remarks>
-/// Conflict: a deletion filter over the limits; of what is left, dropping any one would let the rest hold. Nearest: the program with every
-/// limit loose against a penalty of what share of it gives way, a height limit twenty times as dear; toxic taxa stay out. Our own convention.
+/// Conflict: a deletion filter over the limits; of what is left, dropping any one would let the rest hold. Nearest: the limit of the conflict
+/// that gives way by the smallest share of itself, a height limit twenty times as dear; where no single one is enough, the program with all of
+/// them loose and the least sum of those shares. Toxic taxa stay out. Our own convention.
 /// </remarks>
 internal static class ConversionConflict
 {
@@ -33,10 +34,15 @@ internal static class ConversionConflict
         }
 
         List<string> conflict = [LimitWords.Ground(request), .. kept.Select(l => LimitWords.Of(l, request))];
-        foreach (var firm in new LimitKind[][] { [LimitKind.KeepToxicOut], [LimitKind.KeepToxicOut, LimitKind.Method] })
+        // One limit of the conflict alone, whichever gives way least; only where none is enough, several at once.
+        var singles = kept.Where(l => l.Kind != LimitKind.KeepToxicOut).Select(l => new HashSet<Limit> { l })
+            .Select(soft => (Soft: soft, Penalty: MixSolver.LeastPenalty(Of(limits.Except(soft), soft))?.Penalty))
+            .Where(s => s.Penalty is not null).OrderBy(s => s.Penalty).Select(s => s.Soft);
+        var several = new LimitKind[][] { [LimitKind.KeepToxicOut], [LimitKind.KeepToxicOut, LimitKind.Method] }.Select(firm => limits.Where(l => !firm.Contains(l.Kind)).ToHashSet());
+        foreach (var soft in singles.Concat(several))
         {
-            var mix = Of(limits.Where(l => firm.Contains(l.Kind)), limits.Where(l => !firm.Contains(l.Kind)));
-            if (MixSolver.LeastPenalty(mix, out var money) is { } shares && Relaxation.Of(mix, shares, money, request) is var (words, relaxed)
+            var mix = Of(limits.Except(soft), soft);
+            if (MixSolver.LeastPenalty(mix) is var (shares, money, _) && Relaxation.Of(mix, shares, money, request) is var (words, relaxed)
                 && ConversionPlanner.Try(relaxed, surroundings, prices) is not null)
             {
                 return new(conflict, words, relaxed);

@@ -61,12 +61,11 @@ internal static class MixSolver
         return Found(status);
     }
 
-    /// <summary>The mix for which the soft limits give way least; null when even that does not help.</summary>
-    public static IReadOnlyList<int>? LeastPenalty(MixModel mix, out long money)
+    /// <summary>The mix for which the soft limits give way least, its money and that penalty; null when even that does not help.</summary>
+    public static (IReadOnlyList<int> Shares, long Money, long Penalty)? LeastPenalty(MixModel mix)
     {
         var solver = Run(mix.Model, m => m.Minimize(mix.Penalty), out var status);
-        money = Found(status) ? solver.Value(mix.Cost) : 0;
-        return Found(status) ? Shares(mix, solver) : null;
+        return Found(status) ? (Shares(mix, solver), solver.Value(mix.Cost), (long)Math.Round(solver.ObjectiveValue)) : null;
     }
 
     private static CpSolver Run(CpModel model, Action<CpModel> aim, out CpSolverStatus status)

@@ -149,10 +149,10 @@ public class ConversionPlannerTests
     {
         var mix = Solve(Small() with { MostTaxa = 6 }, InventedFlora.Plain()).Mix.ShouldNotBeNull();
         mix.Binding.ShouldContain("Grasses and sedges: 30.0 % of the ground, and at least 30.0 % is asked for.");
-        mix.Binding.ShouldContain(b => b.StartsWith("Most share of one taxon, 35.0 %: reached by Flos g", StringComparison.Ordinal));
-        var short1 = Solve(Small(), [.. InventedFlora.Plain().Select(t => t.Bloom is null ? t : t with { Bloom = new(6, 17) })]).Mix.ShouldNotBeNull();
-        short1.Quality.CoveredHalves.ShouldBe(12);
-        short1.Binding.ShouldContain("early October: only 0 suitable taxa flower then, and 3 cover a half-month.");
+        mix.Binding.ShouldContain(b => b.StartsWith("Most share of one taxon, 35.0 %: reached by Flos f", StringComparison.Ordinal));
+        var shorter = Solve(Small(), [.. InventedFlora.Plain().Select(t => t.Bloom is null ? t : t with { Bloom = new(6, 17) })]).Mix.ShouldNotBeNull();
+        shorter.Quality.CoveredHalves.ShouldBe(12);
+        shorter.Binding.ShouldContain("early October: only 0 suitable taxa flower then, and 3 cover a half-month.");
     }
 
     private static ConversionRequest Small() => InventedFlora.Request() with { FewestTaxa = 3, MostShareOfOne = 0.35 };

@@ -57,5 +57,5 @@ internal static class InventedFlora
 
     /// <summary>Six forbs in flower all season and three grasses: enough for any ordinary request of few taxa.</summary>
     public static CatalogueTaxon[] Plain() =>
-        [.. Enumerable.Range(1, 6).Select(i => Forb($"Flos {(char)('a' + i)}", 6, 19, 0.1 * i)), Grass("Gramen a"), Grass("Gramen b"), Grass("Gramen c")];
+        [.. Enumerable.Range(1, 6).Select(i => Forb($"Flos {(char)('a' + i - 1)}", 6, 19, 0.1 * i)), Grass("Gramen a"), Grass("Gramen b"), Grass("Gramen c")];
 }
