@@ -25,19 +25,24 @@ public sealed record AreaPlanting(ConversionArea Area, IReadOnlyList<PlannedTaxo
 /// <param name="CoveredHalves">Half-months of the season with at least the norm in flower in this planting.</param>
 /// <param name="SeasonHalves">Half-months of the season.</param>
 /// <param name="Support">Σ share × pollinator value over the season's half-months.</param>
-/// <param name="Objective">The solver's value of the last stage and <paramref name="Bound"/> what no mix can pass, same unit.</param>
+/// <param name="Objective">Support with the bonuses for what the street lacks, which the mix was chosen by; <paramref name="Bound"/> what no mix with as many covered half-months can pass, same unit.</param>
 /// <param name="Gap">(Bound − Objective) / |Bound|, 0 when proven best.</param>
-public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap, bool ProvenBest);
+/// <param name="ProvenBest">All three stages (half-months, support, cost) are proven.</param>
+public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap, bool ProvenBest)
+{
+    /// <summary>Half-months that no mix within the limits can pass; equal to <see cref="CoveredHalves"/> when that stage is proven.</summary>
+    public int CoveredBound { get; init; } = CoveredHalves;
+}
 
 /// <summary>A mix that obeys every limit.</summary>
 /// <param name="InFlower">Native taxa of the mix in flower, 24 half-months.</param>
 /// <param name="Cost">Seed and plants.</param>
-/// <param name="Binding">Limits that stop the mix from being better, in words.</param>
+/// <param name="Binding">Limits the mix has run up against, in words.</param>
 public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding);
 
 /// <summary>Why there is no mix, and the nearest request that has one.</summary>
 /// <param name="Conflict">Smallest set of limits that cannot hold together, in words.</param>
-/// <param name="Relaxed">What to change, in words; empty when no single relaxation helps.</param>
+/// <param name="Relaxed">What to change, all of it together, in words; empty when no change of limits helps.</param>
 /// <param name="Request">The request with that change; null when there is none.</param>
 public sealed record NoMix(IReadOnlyList<string> Conflict, IReadOnlyList<string> Relaxed, ConversionRequest? Request);
 
@@ -75,7 +80,14 @@ public sealed record MoneyComparison(
 /// <param name="Years">Four rows of 12 months: years 1, 2, 3 and a later one.</param>
 /// <param name="LawnByMonth">Mowing the same ground, 12 months, middle figure.</param>
 /// <param name="FuelLitresYear">Petrol no longer burnt.</param>
-public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, IReadOnlyList<double> LawnByMonth, Spread LawnHoursYear, Spread FuelLitresYear);
+public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, IReadOnlyList<double> LawnByMonth, Spread LawnHoursYear, Spread FuelLitresYear)
+{
+    /// <summary>Carbon dioxide of that petrol, kg: 8,887 g a US gallon (US EPA 2014).</summary>
+    public Spread CarbonDioxideKilogramsYear { get; init; }
+
+    /// <summary>What the hours rest on, in words.</summary>
+    public IReadOnlyList<string> Assumptions { get; init; } = [];
+}
 
 /// <summary>Bloom before and after on one site.</summary>
 /// <param name="Before">Native taxa in flower, 24 half-months; <paramref name="After"/> with the plan grown up.</param>
