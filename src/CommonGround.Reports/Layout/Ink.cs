@@ -17,6 +17,12 @@ internal static class Ink
     public static readonly XColor Gap = Of(0x973E16);
     public static readonly XColor GapWash = Of(0xFAECDE);
 
+    /// <summary>What is after the change, beside what was before in outline; dark in grey.</summary>
+    public static readonly XColor After = Of(0x3A5672);
+    public static readonly XColor Planting = Of(0xE4EAC9);
+    public static readonly XColor Seed = Of(0x5A6B3C);
+    public static readonly XColor Turf = Of(0x8D9486);
+
     /// <summary>A colour from its six hexadecimal digits.</summary>
     public static XColor Of(int rgb) => XColor.FromArgb((rgb >> 16) & 255, (rgb >> 8) & 255, rgb & 255);
 }

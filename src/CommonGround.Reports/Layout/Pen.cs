@@ -4,8 +4,8 @@ using PdfSharp.UniversalAccessibility;
 
 namespace CommonGround.Reports.Layout;
 
-/// <summary>Draws on one page and tags what it draws. The x of every method is points from the left edge of the text box.</summary>
-internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter set, Sheet sheet) : IDisposable
+/// <summary>Draws on one page and tags what it draws. The x of every method is points from the left edge of the text box, or of the column it is lent to.</summary>
+internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter set, Sheet sheet, double column = 0) : IDisposable
 {
     public XGraphics Graphics => graphics;
 
@@ -13,7 +13,10 @@ internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter 
 
     public double Width => sheet.TextWidth;
 
-    public double Left => sheet.Left;
+    public double Left => sheet.Left + column;
+
+    /// <summary>The same pen for a column that begins <paramref name="x"/> points further right; it is not to be disposed of.</summary>
+    public Pen At(double x) => new(graphics, tags, set, sheet, column + x);
 
     /// <summary>Whether a y is the top of the text box.</summary>
     public bool IsTop(double y) => y < sheet.TextTop + 0.5;
@@ -83,10 +86,10 @@ internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter 
     }
 
     public void Text(string text, Face face, double x, double baseline) =>
-        graphics.DrawString(text, set.Font(face), new XSolidBrush(face.Ink), sheet.Left + x, baseline, XStringFormats.BaseLineLeft);
+        graphics.DrawString(text, set.Font(face), new XSolidBrush(face.Ink), Left + x, baseline, XStringFormats.BaseLineLeft);
 
     public void Rule(XColor ink, double thickness, double fromX, double toX, double y) =>
-        graphics.DrawLine(new XPen(ink, thickness), sheet.Left + fromX, y, sheet.Left + toX, y);
+        graphics.DrawLine(new XPen(ink, thickness), Left + fromX, y, Left + toX, y);
 
     public void Dispose() => graphics.Dispose();
 }

@@ -39,7 +39,7 @@ internal static class CareAndLaw
             .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(n => n.Taxon.DisplayName + n.Where)), Faces.DataStrong.At(8.5)), Cell.Of(g.Key, Faces.Data.At(8.5))]))];
     }
 
-    private static int Gravity(CatalogueTaxon taxon) =>
+    internal static int Gravity(CatalogueTaxon taxon) =>
         s_gravest.Any(w => taxon.Toxicity.Contains(w, StringComparison.OrdinalIgnoreCase)) ? 0
         : s_gravest.Any(w => taxon.Caution.Contains(w, StringComparison.OrdinalIgnoreCase)) ? 1 : 2;
 

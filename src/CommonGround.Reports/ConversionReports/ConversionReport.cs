@@ -1,0 +1,43 @@
+using CommonGround.Planning.Conversion;
+using CommonGround.Reports.YardReports;
+
+namespace CommonGround.Reports.ConversionReports;
+
+/// <summary>Everything the report of one conversion plan says. It holds no household name and no position: paper gets left lying about.</summary>
+public sealed record ConversionReport
+{
+    /// <summary>Name of the neighbourhood.</summary>
+    public required string Neighbourhood { get; init; }
+
+    /// <summary>The data are invented; every page says so.</summary>
+    public bool Demo { get; init; }
+
+    /// <summary>The yard's code, for example KI-12.</summary>
+    public required string YardCode { get; init; }
+
+    /// <summary>Street the yard lies on; empty when not known.</summary>
+    public string Street { get; init; } = "";
+
+    /// <summary>The day all figures describe.</summary>
+    public required DateOnly AsOf { get; init; }
+    public Units Units { get; init; }
+
+    /// <summary>Size of the whole yard; null where nobody has measured it.</summary>
+    public double? YardSquareMetres { get; init; }
+
+    /// <summary>The yard's corners, metres east and north of its own corner, in the areas' own measure; empty when not drawn.</summary>
+    public IReadOnlyList<PlanPoint> YardOutline { get; init; } = [];
+    public required ConversionPlan Plan { get; init; }
+
+    /// <summary>The group has no prices: no cost is printed, and the report says why.</summary>
+    public bool NoPrices { get; init; }
+
+    /// <summary>Sign of the group's money.</summary>
+    public string Currency { get; init; } = "$";
+
+    /// <summary>Why <see cref="ConversionPlan.Water"/> is null, in words.</summary>
+    public IReadOnlyList<string> WaterProblems { get; init; } = [];
+
+    /// <summary>Where the plan's page is found, for the QR code; empty to print none.</summary>
+    public string PlanAddress { get; init; } = "";
+}

@@ -1,0 +1,91 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Planning.Conversion;
+using CommonGround.Reports.Charts;
+using CommonGround.Reports.Layout;
+using CommonGround.Reports.YardReports;
+
+namespace CommonGround.Reports.ConversionReports;
+
+/// <summary>What is planted where: each area from the side, then every taxon with its year, its height and its visitors.</summary>
+internal static class PlantingPages
+{
+    /// <summary>Taxa of the mix by first, then last flowering; their place is the number they go by.</summary>
+    public static IReadOnlyList<PlannedTaxon> Numbered(ConversionPlan plan) =>
+        [.. plan.Mix.Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal)];
+
+    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
+    {
+        var plan = report.Plan;
+        var numbered = Numbered(plan);
+        var flows = new List<Flow> { Prose.Section(set, width, "Planting plan") with { StartsPage = true } };
+        var alike = plan.Mix.Areas.Count < 2 || plan.Mix.Areas.Select(a => string.Join('|', a.Taxa.Select(t => t.Taxon.ScientificName).Order(StringComparer.Ordinal))).Distinct(StringComparer.Ordinal).Count() == 1;
+        flows.Add(Prose.Small(set, width, Caption(plan, alike), keepWithNext: true));
+        if (alike)
+        {
+            flows.Add(Side(report, plan.Mix.Areas.Count == 1 ? $"{plan.Mix.Areas[0].Area.Name}, {words.Area(plan.Request.SquareMetres)}" : $"All areas alike, {words.Area(plan.Request.SquareMetres)}", plan.Mix.Taxa, numbered, width));
+        }
+        else
+        {
+            foreach (var area in plan.Mix.Areas)
+            {
+                flows.Add(Prose.H3(set, width, $"{Wording.Capital(area.Area.Name)}, {words.Area(area.Area.SquareMetres)}") with { SpaceBefore = 8 });
+                flows.Add(Side(report, $"{area.Area.Name}, {words.Area(area.Area.SquareMetres)}", area.Taxa, numbered, width) with { SpaceBefore = 2 });
+            }
+        }
+
+        if (plan.Mix.Areas.Count > 1)
+        {
+            flows.Add(AreaTable(plan, words).Lay(set, width));
+        }
+
+        flows.Add(Prose.H2(set, width, $"{Wording.Capital(Wording.Count(numbered.Count, "taxon", "taxa"))} and what each brings"));
+        flows.Add(Species(report, numbered).Lay(set, width) with { SpaceBefore = 4 });
+        return flows;
+    }
+
+    private static Flow Side(ConversionReport report, string title, IReadOnlyList<PlannedTaxon> taxa, IReadOnlyList<PlannedTaxon> numbered, double width)
+    {
+        var numbers = numbered.Select((t, i) => (t.Taxon.ScientificName, i)).ToDictionary(p => p.ScientificName, p => p.i + 1, StringComparer.Ordinal);
+        var plants = taxa.Select(t => new PlanPlant(
+            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Taxon.HeightMaxMetres, t.Taxon.HeightMinMetres, t.Taxon.FlowerColour,
+            t.Taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern or LifeForm.Turf, t.Share)).ToList();
+        return Picture.Of(PlantingPlanChart.Draw(title, plants, report.Plan.Request.Look, report.Plan.Request.TallestMetres, report.Units == Units.UsCustomary, Picture.DesignWidth(width)), width);
+    }
+
+    private static string Caption(ConversionPlan plan, bool alike)
+    {
+        var order = plan.Request.Look switch
+        {
+            Look.Ordered => "low plants in front, to the left here, tall ones behind",
+            Look.EdgeFriendly => "low plants along walks and drives, tall ones only in the middle",
+            _ => "plants mingled, in drifts of three to seven of a kind",
+        };
+        var areas = plan.Mix.Areas.Count > 1 && alike ? "All areas take the same mix. " : "";
+        return $"{areas}Seen from the side when grown in: heights to scale at the upper end of what is usual, width by share of the ground, flowers in their colour; the number is the line in the table. Set out: {order}.";
+    }
+
+    private static Table AreaTable(ConversionPlan plan, PlanWording words) => new(
+        [new("Area", 40), new($"Ground, {(words.Customary ? "ft²" : "m²")}", 16, Right: true), new("Taxa", 10, Right: true), new("Seed as sold, g", 18, Right: true), new("Plugs", 12, Right: true)],
+        [.. plan.Mix.Areas.Select(a => new Row([
+            Cell.Of(a.Area.Name),
+            Cell.Of(words.Area(a.Area.SquareMetres).Split('\u00A0')[0]),
+            Cell.Of($"{a.Taxa.Count}"),
+            Cell.Of(PlanWording.Grams(a.Taxa.Sum(t => t.BulkGrams))),
+            Cell.Of($"{a.Taxa.Sum(t => t.Plugs):#,0}"),
+        ]))], TableSpacing.Close);
+
+    private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered) => new(
+        [new("Plant", 37), new("In flower", 20), new($"Height, {Wording.HeightUnit(report.Units)}", 10.5), new("Light; ground", 19), new("Who comes to it", 25), new("Why it is here", 26), new("Caution", 17)],
+        [.. numbered.Select((t, i) => new Row([
+            new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
+            new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
+            Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
+            Cell.Of($"{string.Join(", ", t.Taxon.Light.Select(Wording.Of))}; {string.Join(", ", t.Taxon.Moisture.Select(Wording.Of))}"),
+            Cell.Of(Visitors(t.Taxon)),
+            Cell.Of(string.Join("; ", t.Reasons.Take(2))),
+            Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law" : "none found"),
+        ]))], new TableSpacing(10.5, 1.4));
+
+    private static string Visitors(CatalogueTaxon taxon) =>
+        taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen" : Wording.Visitors(taxon.PollinatorGroups);
+}

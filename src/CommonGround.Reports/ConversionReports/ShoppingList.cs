@@ -1,0 +1,62 @@
+using CommonGround.Planning.Conversion;
+using CommonGround.Reports.Layout;
+using CommonGround.Reports.YardReports;
+
+namespace CommonGround.Reports.ConversionReports;
+
+/// <summary>What to buy, taxon by taxon.</summary>
+internal static class ShoppingList
+{
+    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
+    {
+        var taxa = PlantingPages.Numbered(report.Plan);
+        var cost = report.NoPrices ? "" : $": {words.Price(report.Plan.Mix.Cost)}";
+        return
+        [
+            Prose.Section(set, width, $"Shopping list{cost}"),
+            Prose.Small(set, width, Caption(report, words, taxa), keepWithNext: true),
+            new Table(Columns(report, words), [.. taxa.Select((t, i) => Line(report, words, t, i + 1)), Sum(report, words, taxa)], TableSpacing.Close).Lay(set, width) with { SpaceBefore = 4 },
+        ];
+    }
+
+    private static string Caption(ConversionReport report, PlanWording words, IReadOnlyList<PlannedTaxon> taxa)
+    {
+        var seeds = taxa.Any(t => t.As == PlantedAs.Seed)
+            ? $"Pure live seed is what can grow; as sold there is more, for chaff and dead seed. In all {words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))} live seeds a {(words.Customary ? "ft²" : "m²")}. "
+            : "";
+        var estimated = !report.NoPrices && taxa.Any(t => t.PriceEstimated) ? "* estimated: the group has no price for it, a usual one was taken. " : "";
+        var none = report.NoPrices ? "No cost: the group has entered no prices. " : "";
+        return $"{words.Prices()}{seeds}{estimated}{none}Ask for stock raised from wild seed of your own region, and keep the seller’s note of where it came from.";
+    }
+
+    private static IReadOnlyList<Column> Columns(ConversionReport report, PlanWording words) =>
+    [
+        new("Plant", 58), new("As", 8), new("Ground, %", 10, Right: true), new($"Live seeds per {(words.Customary ? "ft²" : "m²")}", 13, Right: true),
+        new("Pure live seed, g", 13, Right: true), new("As sold, g", 11, Right: true), new("Plugs", 9, Right: true), new($"Cost, {report.Currency}", 13, Right: true),
+    ];
+
+    private static Row Line(ConversionReport report, PlanWording words, PlannedTaxon taxon, int number)
+    {
+        var seed = taxon.As == PlantedAs.Seed;
+        return new Row([
+            new Cell([new Run($"{number} ", Faces.DataStrong), .. Plantings.Name(taxon.Taxon)]),
+            Cell.Of(seed ? "seed" : "plugs"),
+            Cell.Of(PlanWording.Percent(taxon.Share)),
+            Cell.Of(seed ? words.SeedDensity(taxon.SeedsPerSquareMetre) : Wording.Undefined),
+            Cell.Of(seed ? PlanWording.Grams(taxon.PlsGrams) : Wording.Undefined),
+            Cell.Of(seed ? PlanWording.Grams(taxon.BulkGrams) : Wording.Undefined),
+            Cell.Of(seed ? Wording.Undefined : $"{taxon.Plugs:#,0}"),
+            Cell.Of(report.NoPrices ? Wording.Undefined : words.Price(taxon.Cost)[report.Currency.Length..] + (taxon.PriceEstimated ? "*" : "")),
+        ]);
+    }
+
+    private static Row Sum(ConversionReport report, PlanWording words, IReadOnlyList<PlannedTaxon> taxa)
+    {
+        Cell Strong(string text) => Cell.Of(text, Faces.DataStrong);
+        return new Row([
+            Strong("Together"), Strong(""), Strong(PlanWording.Percent(taxa.Sum(t => t.Share))), Strong(words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))),
+            Strong(PlanWording.Grams(taxa.Sum(t => t.PlsGrams))), Strong(PlanWording.Grams(taxa.Sum(t => t.BulkGrams))), Strong($"{taxa.Sum(t => t.Plugs):#,0}"),
+            Strong(report.NoPrices ? Wording.Undefined : words.Price(report.Plan.Mix.Cost)[report.Currency.Length..]),
+        ]);
+    }
+}

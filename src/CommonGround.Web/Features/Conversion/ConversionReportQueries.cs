@@ -1,0 +1,68 @@
+using CommonGround.Planning.Conversion;
+using CommonGround.Reports.ConversionReports;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+
+namespace CommonGround.Web.Features.Conversion;
+
+/// <summary>Gathers what the printed report of a plan says: the same figures the plan's page shows.</summary>
+public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock)
+{
+    /// <summary>The report of a kept plan; null when there is none that the viewer may see.</summary>
+    /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
+    public async Task<ConversionReport?> OfPlanAsync(long planId, Viewer viewer, string address, CancellationToken cancel = default)
+    {
+        if (await saved.GetAsync(planId, viewer, cancel) is not { } kept || await plans.GroundAsync(kept.Yard, viewer, cancel) is not { } ground)
+        {
+            return null;
+        }
+
+        return Of(ground, kept.Request, kept.MadeOn, viewer, address);
+    }
+
+    /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
+    /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
+    public async Task<ConversionReport?> OfYardAsync(string code, Viewer viewer, string address, CancellationToken cancel = default)
+    {
+        if (await plans.GroundAsync(code, viewer, cancel) is not { } ground)
+        {
+            return null;
+        }
+
+        var kept = await saved.NewestAsync(code, cancel);
+        return Of(ground, kept?.Request ?? PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
+    }
+
+    private ConversionReport Of(PlanGround ground, ConversionRequest request, DateOnly asOf, Viewer viewer, string address)
+    {
+        var answer = plans.Make(ground, request, curve: true);
+        if (answer.Plan is not { } plan)
+        {
+            throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
+        }
+
+        return new ConversionReport
+        {
+            Neighbourhood = neighbourhood.Name,
+            Demo = neighbourhood.IsDemo,
+            YardCode = ground.Facts.Code,
+            Street = ground.Facts.Street,
+            AsOf = asOf,
+            Units = viewer.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
+            YardSquareMetres = ground.Facts.AreaSquareMetres,
+            Plan = plan,
+            WaterProblems = answer.WeatherProblems,
+            PlanAddress = address,
+        };
+    }
+}
+
+/// <summary>There is no plan under these limits; the message says which stand in the way.</summary>
+public sealed class PlanRefusedException : Exception
+{
+    public PlanRefusedException(string message) : base(message) { }
+
+    public PlanRefusedException(string message, Exception inner) : base(message, inner) { }
+
+    public PlanRefusedException() { }
+}
