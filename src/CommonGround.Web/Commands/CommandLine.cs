@@ -21,6 +21,7 @@ public static class CommandLine
         root.Subcommands.Add(ImportCommand.Create());
         root.Subcommands.Add(MeasuresCommand.Create());
         root.Subcommands.Add(ReportCommand.Create());
+        root.Subcommands.Add(PlanCommand.Create());
         root.Subcommands.Add(ExportCommand.Create());
         foreach (var command in CareCommands.Create())
         {

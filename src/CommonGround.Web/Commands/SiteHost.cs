@@ -1,6 +1,7 @@
 using System.Globalization;
 using CommonGround.Storage;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
@@ -54,7 +55,7 @@ internal static class SiteHost
         {
             await opening;
             var headers = http.Response.Headers;
-            headers.ContentSecurityPolicy = "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob: " + TileOrigin(app.Configuration) + "; connect-src 'self' ws: wss:; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
+            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob: " + TileOrigin(app.Configuration) + "; connect-src 'self' ws: wss:; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
             headers.XContentTypeOptions = "nosniff";
             headers["Referrer-Policy"] = "same-origin";
             await next(http);
@@ -72,6 +73,7 @@ internal static class SiteHost
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         StreetsFile.Map(app);
+        PlanFiles.Map(app);
         await app.StartAsync();
         await ReadyAsync(opening, app);
         await app.WaitForShutdownAsync();
@@ -108,7 +110,8 @@ internal static class SiteHost
         .AddSingleton(TimeProvider.System)
         .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>()
         .AddSingleton<ImportFiles>().AddSingleton<RecordPlantings>().AddSingleton<PlantQueries>()
-        .AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().AddSingleton<StreetQueries>().AddSingleton<RegisterYard>().AddSingleton<YardConsent>().AddSingleton<Features.More.SaveRules>().AddSingleton<Features.Export.ExportFiles>().AddSingleton<AddBed>().AddScoped<DraftKeeper>().AddSingleton<ViewerQueries>().AddSingleton<Features.ThisHalfMonth.RecentActivity>();
+        .AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().AddSingleton<StreetQueries>().AddSingleton<RegisterYard>().AddSingleton<YardConsent>().AddSingleton<Features.More.SaveRules>().AddSingleton<Features.Export.ExportFiles>().AddSingleton<AddBed>().AddScoped<DraftKeeper>().AddSingleton<ViewerQueries>().AddSingleton<Features.ThisHalfMonth.RecentActivity>()
+        .AddSingleton<GroupPrices>().AddSingleton<PlanQueries>().AddSingleton<SavedPlans>().AddSingleton<ConversionReportQueries>().AddSingleton<StreetBatch>();
 
     private static string TileOrigin(IConfiguration configuration) =>
         configuration["Map:TileUrl"] is { Length: > 0 } url && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute, out var uri) ? uri.GetLeftPart(UriPartial.Authority) : "";

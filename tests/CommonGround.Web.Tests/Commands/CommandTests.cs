@@ -115,6 +115,9 @@ public sealed class CommandTests : IDisposable
     [InlineData("export", "--format", "csv")]
     [InlineData("export", "--format", "wav", "--out", "x")]
     [InlineData("report", "--yard", "N-1")]
+    [InlineData("report", "--out", "x")]
+    [InlineData("report", "--yard", "N-1", "--street", "North", "--out", "x")]
+    [InlineData("plan", "--yard", "N-1")]
     [InlineData("backup")]
     [InlineData("mesures", "--by", "yard")]
     public async Task A_command_with_a_slip_is_refused_with_one_line(params string[] arguments) =>
@@ -138,7 +141,7 @@ public sealed class CommandTests : IDisposable
     {
         await Terminal.DoAsync("import", Places(), "--no-demo");
         var path = files.File("yard.pdf");
-        await Terminal.DoAsync("report", "--yard", "N-1", "--out", path, "--paper", "a4");
+        await Terminal.DoAsync("report", "--yard", "N-1", "--of", "yard", "--out", path, "--paper", "a4");
         System.Text.Encoding.ASCII.GetString(await File.ReadAllBytesAsync(path), 0, 5).ShouldBe("%PDF-");
         (await Terminal.RefuseAsync("report", "--yard", "X-9", "--out", path)).ShouldBe("There is no yard X-9.");
     }

@@ -1,0 +1,61 @@
+using System.Text;
+using CommonGround.Reports.ConversionReports;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+
+namespace CommonGround.Web.Features.Conversion;
+
+/// <summary>A kept plan as files: its report and its shopping list, for those who may see the yard.</summary>
+public static class PlanFiles
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/plans/{id:long}/report.pdf", async (long id, string? paper, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+        {
+            if (YardReportFile.Paper(paper ?? "letter") is not { } size)
+            {
+                return Results.BadRequest($"There is no paper '{paper}': use letter or a4.");
+            }
+
+            try
+            {
+                var address = $"{http.Request.Scheme}://{http.Request.Host}/plans/{id}";
+                if (await reports.OfPlanAsync(id, await viewers.ForAsync(http), address, http.RequestAborted) is not { } report)
+                {
+                    return Results.NotFound();
+                }
+
+                using var pdf = new MemoryStream();
+                ConversionReportDocument.Write(report, size, pdf);
+                // The plan's own page shows it in a frame; nobody else's may.
+                http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'self'";
+                return Results.File(pdf.ToArray(), "application/pdf");
+            }
+            catch (PlanRefusedException e)
+            {
+                return Results.Text("This plan no longer holds: " + e.Message, statusCode: StatusCodes.Status409Conflict);
+            }
+        });
+        app.MapGet("/plans/{id:long}/shopping.csv", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+            ListAsync(id, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{id}.csv")));
+        app.MapGet("/plans/{id:long}/shopping.xlsx", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) => ListAsync(id, http, viewers, reports, sheet =>
+        {
+            using var file = new MemoryStream();
+            sheet.WriteXlsx(file);
+            return Results.File(file.ToArray(), "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"shopping-{id}.xlsx");
+        }));
+    }
+
+    private static async Task<IResult> ListAsync(long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports, Func<Interchange.Spreadsheets.Sheet, IResult> write)
+    {
+        try
+        {
+            var report = await reports.OfPlanAsync(id, await viewers.ForAsync(http), "", http.RequestAborted);
+            return report is null ? Results.NotFound() : write(ShoppingFile.Of(report.Plan));
+        }
+        catch (PlanRefusedException e)
+        {
+            return Results.Text("This plan no longer holds: " + e.Message, statusCode: StatusCodes.Status409Conflict);
+        }
+    }
+}
