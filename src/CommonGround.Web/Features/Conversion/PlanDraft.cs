@@ -30,8 +30,8 @@ public sealed class PlanDraft
     public StartSeason Start { get; set; }
     public double? LeastGrassPercent { get; set; } = 30;
     public double? MostGrassPercent { get; set; } = 50;
-    public double? MostOfOnePercent { get; set; } = 20;
-    public int? FewestTaxa { get; set; } = 8;
+    public double? MostOfOnePercent { get; set; } = 12;
+    public int? FewestTaxa { get; set; } = 12;
     public int? MostTaxa { get; set; } = 24;
     public List<string> MustHave { get; set; } = [];
     public List<string> Never { get; set; } = [];

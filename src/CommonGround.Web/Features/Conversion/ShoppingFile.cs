@@ -21,5 +21,5 @@ public static class ShoppingFile
         Seed(t, Math.Round(t.SeedsPerSquareMetre, 1)), Seed(t, Math.Round(t.SeedsPerSquareMetre / Shared.Words.SquareFeetPerSquareMetre, 2)), Math.Round(t.Share * 100, 2), Math.Round(t.SquareMetres, 2), Math.Round(t.Cost, 2), t.PriceEstimated ? "estimated" : "listed",
     ];
 
-    private static object? Seed(PlannedTaxon t, double value) => t.As == PlantedAs.Seed ? value : null;
+    private static double? Seed(PlannedTaxon t, double value) => t.As == PlantedAs.Seed ? value : null;
 }
