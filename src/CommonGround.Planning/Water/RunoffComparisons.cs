@@ -30,7 +30,7 @@ public static class RunoffComparisons
             enough ? OverYear(request, year, before) : null,
             enough ? OverYear(request, year, after) : null,
             [
-                $"Curve numbers of the US Natural Resources Conservation Service (TR-55, 1986), soil group {request.SoilGroup}: {what}, {Words(before)}; then meadow, {Words(after)}.",
+                $"Curve numbers by TR-55 (USDA NRCS 1986), soil group {request.SoilGroup}: {what}, {Words(before)}; then meadow, {Words(after)}.",
                 "The low case of the planting is dense growth, the high one a thin stand no better than good grassland; trodden, compacted ground sheds more than any table says.",
                 "Storms are depths of rain, not how often they come: the local weather service publishes that.",
                 .. request.SlopePercent > 5 ? [string.Create(CultureInfo.InvariantCulture, $"The tables are for gentle slopes; at {request.SlopePercent:0.#} % more will run off than they say.")] : Array.Empty<string>(),

@@ -64,12 +64,12 @@ public static class WaterComparisons
                 $"Weather of {WeatherYear.Words(year[0].Date)} to {WeatherYear.Words(year[^1].Date)}; another year gives other figures.",
                 full
                     ? "Reference evapotranspiration by the Penman–Monteith equation (FAO-56, Allen and others 1998)."
-                    : "Reference evapotranspiration from temperatures by the Hargreaves equation (FAO-56, Allen and others 1998, eq. 52); humidity and wind are not known.",
+                    : "Reference evapotranspiration by the Hargreaves equation (FAO-56, Allen and others 1998) from temperatures alone.",
                 FormattableString.Invariant($"Lawn uses {Lawn.Mid} of it ({Lawn.Low}–{Lawn.High}; Costello and others 2000 and FAO-56, from memory)."),
                 FormattableString.Invariant($"The planting, grown in, uses {Planting.Mid} of it ({Planting.Low}–{Planting.High}; Costello and others 2000, plants of low to moderate need)."),
                 .. shade < 1 ? [FormattableString.Invariant($"Both are taken times {shade} for shade, within the range Costello and others give.")] : Array.Empty<string>(),
-                "Of each month’s rain the part that roots can use is counted, by the US Soil Conservation Service’s formula (Smith 1992, from memory); months below 5 °C need no watering.",
-                "Not counted: water that a hose loses, and watering in the planting’s first two summers.",
+                "Of each month’s rain the part that roots can use counts (Smith 1992, from memory); months below 5 °C need none.",
+                "Not counted: what a hose loses, and the planting’s first two summers.",
                 .. WeatherYear.Filled(year, Counts, full ? "all of a station’s weather" : "temperatures"),
                 .. WeatherYear.Filled(year, d => d.RainMm is not null, "rain"),
             ]);

@@ -25,7 +25,7 @@ public static class MoneyChart
         }
 
         // The lawn's range is hatched: it is told from the other without colour, and one can see through it.
-        for (var x = X(0) + 5; x < X(years); x += 7)
+        for (var x = X(0) + 5; x < X(years); x += 9)
         {
             var (low, high) = At(money.LawnByYear, (x - Left) / (right - Left) * years);
             if (Y(low) - Y(high) > 1)
@@ -49,7 +49,12 @@ public static class MoneyChart
         if (money.BreakEvenYear is { } even && even <= years)
         {
             marks.Add(new CircleMark("level", X(even), Y(money.PlantingByYear[even].Mid), 6));
-            marks.Add(new TextMark("lab strong", X(even), Math.Max(Top + 12, Y(money.PlantingByYear[even].High) - 10), $"cheaper from year {even}", Anchor.Middle));
+            var words = $"planting cheaper from year {even}";
+            var at = Math.Max(Top + 12, Y(Math.Max(money.PlantingByYear[even].High, money.PlantingByYear[even].Mid)) - 20);
+            var middle = Math.Clamp(X(even), Left + 104, right - 104);
+            marks.Add(new LineMark("g-tick", X(even), Y(money.PlantingByYear[even].Mid) - 6, X(even), at + 5));
+            marks.Add(new RectMark("sk-label", middle - 100, at - 14, 200, 20, 3));
+            marks.Add(new TextMark("lab strong", middle, at, words, Anchor.Middle));
         }
 
         Ends(marks, money, currency, right, Y);

@@ -22,8 +22,8 @@ public static class MonthsChart
         return new Chart(width, 13, Words(from, to), marks);
     }
 
-    /// <summary>"April–June", or one month.</summary>
+    /// <summary>"Apr–Jun", or one month.</summary>
     public static string Words(int from, int to) => from == to ? Month(from) : $"{Month(from)}–{Month(to)}";
 
-    private static string Month(int month) => CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(month);
+    private static string Month(int month) => CultureInfo.InvariantCulture.DateTimeFormat.GetAbbreviatedMonthName(month);
 }

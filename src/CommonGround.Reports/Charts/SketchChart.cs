@@ -13,7 +13,7 @@ public sealed record Sketch(IReadOnlyList<ConversionArea> Areas, double? YardSqu
 /// <summary>The yard from above, to scale: the ground to convert dotted, the rest turf, with a ruler.</summary>
 public static class SketchChart
 {
-    private const double Margin = 8, Foot = 34, KeyWidth = 128;
+    private const double Margin = 8, Foot = 34, KeyWidth = 176;
 
     /// <param name="title">"Sketch of yard KI-12".</param>
     /// <param name="sketch">What to draw.</param>
@@ -36,12 +36,14 @@ public static class SketchChart
             Turf(marks, [.. ground.Yard.Select(At)], [.. ground.Areas.Select(a => a.Outline.Select(At).ToList())]);
         }
 
-        foreach (var area in ground.Areas)
+        List<List<(double X, double Y)>> drawn = [.. ground.Areas.Select(a => a.Outline.Select(At).ToList())];
+        // Where a name would run over its edge all areas go by letters, which the key explains.
+        var letters = ground.Areas.Count > 1 && ground.Areas.Zip(drawn).Any(a => (Name(a.First, feet).Length * 7) + 10 > a.Second.Max(c => c.X) - a.Second.Min(c => c.X));
+        for (var i = 0; i < drawn.Count; i++)
         {
-            List<(double X, double Y)> corners = [.. area.Outline.Select(At)];
-            marks.Add(new PathMark("sk-area", corners, Closed: true));
-            Dots(marks, corners);
-            Label(marks, corners, $"{area.Name} {Area(area.SquareMetres, feet)}");
+            marks.Add(new PathMark("sk-area", drawn[i], Closed: true));
+            Dots(marks, drawn[i]);
+            Label(marks, drawn[i], letters ? Letter(i) : Name(ground.Areas[i], feet));
         }
 
         if (sketch.Street.Length > 0)
@@ -49,14 +51,18 @@ public static class SketchChart
             marks.Add(new TextMark("lab", (Margin + right) / 2, bottom + 20, sketch.Street, Anchor.Middle));
         }
 
-        Key(marks, right + 18, ground, ruler, ruler * unit * scale, feet);
-        return new Chart(width, Math.Max(bottom, 196) + Foot - Margin, Alt(title, sketch, ground, feet), marks);
+        var keyed = Key(marks, right + 18, ground, ruler, ruler * unit * scale, feet, letters);
+        return new Chart(width, Math.Max(bottom + Foot - Margin, keyed), Alt(title, sketch, ground, feet), marks);
     }
 
     /// <summary>"82 m²" or "883 ft²".</summary>
     internal static string Area(double squareMetres, bool feet) => feet
         ? $"{(squareMetres / (0.3048 * 0.3048)).ToString("#,0", CultureInfo.InvariantCulture)} ft²"
         : $"{squareMetres.ToString(squareMetres < 10 ? "0.0" : "#,0", CultureInfo.InvariantCulture)} m²";
+
+    private static string Name(ConversionArea area, bool feet) => $"{area.Name} {Area(area.SquareMetres, feet)}";
+
+    private static string Letter(int i) => i < 26 ? $"{(char)('A' + i)}" : (i + 1).ToString(CultureInfo.InvariantCulture);
 
     private static void Grid(List<Mark> marks, double step, double right, double bottom)
     {
@@ -131,28 +137,38 @@ public static class SketchChart
         marks.Add(new TextMark("lab", x, y + 5, text, Anchor.Middle));
     }
 
-    private static void Key(List<Mark> marks, double x, SketchGround ground, double ruler, double pixels, bool feet)
+    /// <returns>How far down it reaches.</returns>
+    private static double Key(List<Mark> marks, double x, SketchGround ground, double ruler, double pixels, bool feet, bool letters)
     {
+        var y = Margin;
         if (ground.NorthKnown)
         {
-            marks.Add(new PathMark("solid", [(x + 8, Margin), (x + 14, Margin + 20), (x + 2, Margin + 20)], Closed: true));
-            marks.Add(new TextMark("axis strong", x + 8, Margin + 35, "N", Anchor.Middle));
+            marks.Add(new PathMark("solid", [(x + 150, y), (x + 156, y + 20), (x + 144, y + 20)], Closed: true));
+            marks.Add(new TextMark("axis strong", x + 150, y + 35, "N", Anchor.Middle));
         }
 
-        marks.Add(new RectMark("sk-area", x, 60, 24, 18));
-        marks.AddRange([new CircleMark("sk-dot", x + 6, 66, 1.1), new CircleMark("sk-dot", x + 15, 66, 1.1), new CircleMark("sk-dot", x + 10, 73, 1.1), new CircleMark("sk-dot", x + 19, 73, 1.1)]);
-        marks.Add(new TextMark("lab", x + 32, 70, "to plant"));
-        marks.Add(new TextMark("axis", x + 32, 85, Area(ground.Areas.Sum(a => a.SquareMetres), feet)));
+        marks.Add(new RectMark("sk-area", x, y, 24, 18));
+        marks.AddRange([new CircleMark("sk-dot", x + 6, y + 6, 1.1), new CircleMark("sk-dot", x + 15, y + 6, 1.1), new CircleMark("sk-dot", x + 10, y + 13, 1.1), new CircleMark("sk-dot", x + 19, y + 13, 1.1)]);
+        marks.Add(new TextMark("lab", x + 32, y + 14, "to plant", TailStyle: "axis", Tail: Area(ground.Areas.Sum(a => a.SquareMetres), feet)));
+        y += 32;
         if (ground.Yard.Count > 2)
         {
-            marks.Add(new RectMark("sk-yard", x, 104, 24, 18));
-            marks.AddRange([new LineMark("sk-turf", x + 6, 116, x + 8, 111), new LineMark("sk-turf", x + 14, 119, x + 16, 114), new LineMark("sk-turf", x + 16, 110, x + 18, 106)]);
-            marks.Add(new TextMark("lab", x + 32, 118, "rest of yard"));
+            marks.Add(new RectMark("sk-yard", x, y, 24, 18));
+            marks.AddRange([new LineMark("sk-turf", x + 6, y + 12, x + 8, y + 7), new LineMark("sk-turf", x + 14, y + 15, x + 16, y + 10), new LineMark("sk-turf", x + 16, y + 7, x + 18, y + 3)]);
+            marks.Add(new TextMark("lab", x + 32, y + 14, "rest of yard"));
+            y += 32;
         }
 
-        marks.Add(new TextMark("axis", x, 152, feet ? $"{Scale.Words(ruler)} ft ({Scale.Words(ruler * 0.3048)} m)" : $"{Scale.Words(ruler)} m ({Scale.Words(ruler / 0.3048)} ft)"));
-        marks.AddRange([new LineMark("ground", x, 164, x + pixels, 164), new LineMark("ground", x, 159, x, 169), new LineMark("ground", x + pixels, 159, x + pixels, 169)]);
-        marks.Add(new TextMark("axis", x, 185, $"a square: {Words(ruler / 5)} {(feet ? "ft" : "m")}"));
+        marks.Add(new TextMark("axis", x, y + 8, feet ? $"{Scale.Words(ruler)} ft ({Scale.Words(ruler * 0.3048)} m); a square: {Words(ruler / 5)} ft" : $"{Scale.Words(ruler)} m ({Scale.Words(ruler / 0.3048)} ft); a square: {Words(ruler / 5)} m"));
+        marks.AddRange([new LineMark("ground", x, y + 20, x + pixels, y + 20), new LineMark("ground", x, y + 15, x, y + 25), new LineMark("ground", x + pixels, y + 15, x + pixels, y + 25)]);
+        y += 46;
+        for (var i = 0; letters && i < ground.Areas.Count; i++, y += 18)
+        {
+            marks.Add(new TextMark("lab strong", x, y, Letter(i)));
+            marks.Add(new TextMark("lab small-lab", x + 16, y, Name(ground.Areas[i], feet)));
+        }
+
+        return y;
     }
 
     private static string Words(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);

@@ -44,7 +44,8 @@ public static class TradeOffChart
         marks.AddRange(sorted.Select(s => new CircleMark("level", X(s.Cost), Y(Value(s)), 5)));
         marks.Add(new CircleMark("st-on", X(chosen.Cost), Y(Value(chosen)), 6.5));
         var left = X(chosen.Cost) > (Left + right) / 2;
-        marks.Add(new TextMark("lab strong", X(chosen.Cost) + (left ? -6 : 6), Y(Value(chosen)) + 24, "this plan", left ? Anchor.End : Anchor.Start));
+        // The curve rises: above it to the left and below it to the right there is room.
+        marks.Add(new TextMark("lab strong", X(chosen.Cost) + (left ? -10 : 12), Y(Value(chosen)) + (left ? -8 : 20), "this plan", left ? Anchor.End : Anchor.Start));
         marks.Add(new LineMark("ground", Left, Base, right, Base));
         var words = sorted.Select(s => $"{Scale.Money(s.Cost, currency)} {(byBloom ? $"{s.Covered} half-months" : Scale.Words(s.Support))}, {s.Taxa} taxa");
         return new Chart(width, Base + 26, $"Best mix at each cost, by {(byBloom ? "half-months covered" : "worth to visitors")}: {string.Join("; ", words)}. This plan: {Scale.Money(chosen.Cost, currency)}, {(byBloom ? $"{chosen.Covered} half-months" : Scale.Words(chosen.Support))}.", marks);

@@ -5,6 +5,8 @@ namespace CommonGround.Reports.Charts;
 /// <summary>A figure's unit on a chart: what it is called and how many of the record's units make one.</summary>
 public readonly record struct ChartUnit(string Name, double Size)
 {
+    public static ChartUnit Litres { get; } = new("l", 1);
+
     public static ChartUnit CubicMetres { get; } = new("m³", 1000);
 
     /// <summary>US gallons of 3.785411784 litres.</summary>
@@ -27,22 +29,23 @@ public static class WaterChart
         var left = 104.0;
         var most = unit.Of(Math.Max(water.LawnLitres.High, water.PlantingLitres.High));
         var ticks = Scale.Ticks(most, 4);
-        var right = width - 8;
+        // Figures stand at the ends of the ranges.
+        double end = width - 8, right = end - 112;
         double X(double v) => left + (ticks[^1] > 0 ? v / ticks[^1] * (right - left) : 0);
         foreach (var tick in ticks)
         {
             marks.Add(new LineMark("g-rule", X(tick), 4, X(tick), 100));
-            marks.Add(new TextMark("axis", X(tick), 116, Scale.Words(tick), tick == ticks[^1] ? Anchor.End : Anchor.Middle));
+            marks.Add(new TextMark("axis", X(tick), 116, Scale.Words(tick), Anchor.Middle));
         }
 
-        Year(marks, "lawn", water.LawnLitres, "before", 6, unit, X, right);
-        Year(marks, "planting", water.PlantingLitres, "after", 54, unit, X, right);
+        Year(marks, "lawn", water.LawnLitres, "before", 6, unit, X);
+        Year(marks, "planting", water.PlantingLitres, "after", 54, unit, X);
         marks.Add(new LineMark("ground", left, 4, left, 100));
-        Months(marks, water, unit, left, right);
+        Months(marks, water, unit, left, end);
         return new Chart(width, 262, Alt(water, unit), marks);
     }
 
-    private static void Year(List<Mark> marks, string name, Spread litres, string style, double y, ChartUnit unit, Func<double, double> x, double right)
+    private static void Year(List<Mark> marks, string name, Spread litres, string style, double y, ChartUnit unit, Func<double, double> x)
     {
         double low = unit.Of(litres.Low), mid = unit.Of(litres.Mid), high = unit.Of(litres.High);
         marks.Add(new TextMark("lab", 0, y + 15, name));
@@ -53,9 +56,7 @@ public static class WaterChart
         }
 
         Whisker.Across(marks, x(low), x(high), y + 10);
-        var words = $"{Scale.Words(mid)} ({Scale.Words(low)}–{Scale.Words(high)}) {unit.Name}";
-        var room = x(high) + 10 + (words.Length * 6.6) <= right;
-        marks.Add(room ? new TextMark("val", x(high) + 8, y + 15, words) : new TextMark("val", right, y + 36, words, Anchor.End));
+        marks.Add(new TextMark("val", x(high) + 9, y + 15, $"{Scale.Words(mid)} ({Scale.Words(low)}–{Scale.Words(high)}) {unit.Name}"));
     }
 
     private static void Months(List<Mark> marks, WaterComparison water, ChartUnit unit, double left, double right)
@@ -63,7 +64,7 @@ public static class WaterChart
         const double Base = 240, Top = 150;
         var ticks = Scale.Ticks(unit.Of(water.LawnByMonth.Concat(water.PlantingByMonth).Max()), 3);
         double Y(double v) => Base - (ticks[^1] > 0 ? v / ticks[^1] * (Base - Top) : 0);
-        marks.Add(new TextMark("lab", 0, Top + 4, "by month, "));
+        marks.Add(new TextMark("lab", 0, Top + 4, "by month,"));
         marks.Add(new TextMark("lab", 0, Top + 22, unit.Name));
         foreach (var tick in ticks)
         {

@@ -8,7 +8,7 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>The first page: the answer, the yard's own sketch, and its year before and after.</summary>
 internal static class Cover
 {
-    private const double CodeWidth = 92;
+    private const double CodeWidth = 92, CodeColumn = 112;
 
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, Sheet sheet)
     {
@@ -19,7 +19,7 @@ internal static class Cover
             Prose.H1(set, width, answer.Headline()),
             Prose.Lead(set, width, answer.Lead()),
             KeyFigures.Lay(set, width, answer.Figures()),
-            Prose.H2(set, width, $"{(report.Plan.Request.Areas.Count == 1 ? "The ground" : "The grounds")} to plant, from above"),
+            Prose.H2(set, width, "The ground to plant, from above"),
         ];
         IReadOnlyList<Flow> season =
         [
@@ -37,7 +37,7 @@ internal static class Cover
     private static Flow Sketched(ConversionReport report, Typesetter set, double width, double height)
     {
         var sketch = new Sketch(report.Plan.Request.Areas, report.YardSquareMetres, report.YardOutline, report.Street);
-        var left = report.PlanAddress.Length > 0 ? width - CodeWidth - Columns.Gap : width;
+        var left = report.PlanAddress.Length > 0 ? width - CodeColumn - Columns.Gap : width;
         var chart = SketchChart.Draw($"Sketch of yard {report.YardCode}", sketch, report.Units == Units.UsCustomary, Picture.DesignWidth(left), height);
         var drawn = Picture.Of(chart, left);
         if (report.PlanAddress.Length == 0)
@@ -48,10 +48,31 @@ internal static class Cover
         IReadOnlyList<Flow> code =
         [
             Picture.Of(QrChart.Draw(report.PlanAddress, $"the page of the plan for yard {report.YardCode}"), CodeWidth),
-            Prose.Small(set, CodeWidth, "This plan on screen, to change and print again:"),
-            Prose.Small(set, CodeWidth, report.PlanAddress),
+            Prose.Small(set, CodeColumn, "This plan on screen, to change and print again:"),
+            Prose.Small(set, CodeColumn, Broken(set, report.PlanAddress)),
         ];
         return Columns.Lay([drawn], left, code);
+    }
+
+    /// <summary>An address breaks after its slashes, not inside a word; the code itself holds it whole.</summary>
+    private static string Broken(Typesetter set, string address)
+    {
+        var text = new System.Text.StringBuilder();
+        double x = 0;
+        foreach (var part in address.Replace("https://", "", StringComparison.Ordinal).Split('/').Select((p, i) => i == 0 ? p : "/" + p))
+        {
+            var wide = set.Width(part, Faces.Small);
+            if (x > 0 && x + wide > CodeColumn)
+            {
+                text.Append(' ');
+                x = 0;
+            }
+
+            text.Append(part);
+            x += wide;
+        }
+
+        return text.ToString();
     }
 
     private static Chart Year(ConversionReport report, double width)

@@ -19,6 +19,7 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         var area = $"{words.Area(_plan.Request.SquareMetres)} of {words.Ground()}";
         var covered = Covered(_plan.Yard.After);
         return covered.Count == 0 ? $"{area} could hold {Wording.Count(_plan.Mix.Taxa.Count, "native plant", "native plants")}, a beginning"
+            : covered[0] / 2 == covered[^1] / 2 ? $"{area} could be in flower {Wording.Unbroken(HalfMonthWords.Run(covered[0], covered[^1]))}"
             : covered[^1] - covered[0] + 1 == covered.Count ? $"{area} could be in flower {FromTo(covered)}"
             : $"{area} could be in flower in {covered.Count} of the season’s {SeasonHalves} half-months";
     }

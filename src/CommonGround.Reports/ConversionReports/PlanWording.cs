@@ -8,12 +8,13 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>A plan's figures as they are printed, in the report's units and money.</summary>
 internal sealed class PlanWording(ConversionReport report)
 {
-    private const double LitresPerGallon = 3.785411784;
     private const double SquareMetresPerSquareFoot = 0.3048 * 0.3048;
 
     public bool Customary => report.Units == Units.UsCustomary;
 
-    public ChartUnit Water => Customary ? ChartUnit.Gallons : ChartUnit.CubicMetres;
+    /// <summary>Litres on a small plot: 0.2 m³ tells nobody anything.</summary>
+    public ChartUnit Water { get; } = report.Units == Units.UsCustomary ? ChartUnit.Gallons
+        : report.Plan.Runoff.Storms.Select(s => s.BeforeMillimetres.High * report.Plan.Request.SquareMetres).Append(report.Plan.Water?.LawnLitres.High ?? 0).Max() < 2000 ? ChartUnit.Litres : ChartUnit.CubicMetres;
 
     public string Money(double value) => Scale.Money(value, report.Currency);
 
@@ -31,7 +32,11 @@ internal sealed class PlanWording(ConversionReport report)
         ? $"{Scale.Words(millimetres / 25.4)}\u00A0in"
         : $"{Scale.Words(Math.Round(millimetres))}\u00A0mm";
 
-    public string Fuel(double litres) => Customary ? $"{Scale.Words(litres / LitresPerGallon)}\u00A0gal" : $"{Scale.Words(litres)}\u00A0litres";
+    public string Fuel(Spread litres)
+    {
+        var unit = Customary ? ChartUnit.Gallons : ChartUnit.Litres;
+        return $"{Scale.Words(unit.Of(litres.Mid))} ({Scale.Words(unit.Of(litres.Low))}–{Scale.Words(unit.Of(litres.High))})\u00A0{(Customary ? "gallons" : "litres")}";
+    }
 
     public static string Hours(double hours) => Scale.Words(hours);
 

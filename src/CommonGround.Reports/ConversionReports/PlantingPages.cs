@@ -75,17 +75,24 @@ internal static class PlantingPages
         ]))], TableSpacing.Close);
 
     private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered) => new(
-        [new("Plant", 37), new("In flower", 20), new($"Height, {Wording.HeightUnit(report.Units)}", 10.5), new("Light; ground", 19), new("Who comes to it", 25), new("Why it is here", 26), new("Caution", 17)],
+        [new("Plant", 40), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 14), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", 27), new("Caution", 22.5)],
         [.. numbered.Select((t, i) => new Row([
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
             new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
             Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
-            Cell.Of($"{string.Join(", ", t.Taxon.Light.Select(Wording.Of))}; {string.Join(", ", t.Taxon.Moisture.Select(Wording.Of))}"),
+            Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
-            Cell.Of(string.Join("; ", t.Reasons.Take(2))),
+            Cell.Of(t.Reasons.Count > 0 ? t.Reasons[0] : Wording.Undefined),
             Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law" : "none found"),
-        ]))], new TableSpacing(10.5, 1.4));
+        ]))], new TableSpacing(10.25, 1.2));
 
     private static string Visitors(CatalogueTaxon taxon) =>
-        taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen" : Wording.Visitors(taxon.PollinatorGroups);
+        taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen" : Wording.Visitors(taxon.PollinatorGroups).Replace("long- and short-tongued bees", "bees", StringComparison.Ordinal);
+
+    /// <summary>"dry to moist": a catalogue lists neighbours, so its ends say as much.</summary>
+    private static string Span(IEnumerable<string> words)
+    {
+        var all = words.ToList();
+        return all.Count == 0 ? "not known" : all.Count == 1 ? all[0] : $"{all[0]} to {all[^1]}";
+    }
 }

@@ -84,17 +84,20 @@ internal static class WhatItComesTo
         var runoff = report.Plan.Runoff;
         var storms = runoff.Storms;
         var heading = storms.All(s => s.AfterMillimetres.Mid < s.BeforeMillimetres.Mid || s.BeforeMillimetres.Mid < 0.05) && storms.Any(s => s.AfterMillimetres.Mid < s.BeforeMillimetres.Mid)
-            ? "Runoff: less in every rain that sheds any" : storms.All(s => Math.Abs(s.AfterMillimetres.Mid - s.BeforeMillimetres.Mid) < 0.05) ? "Runoff: no change" : "Runoff: before and after";
+            ? Heading(storms) : storms.All(s => Math.Abs(s.AfterMillimetres.Mid - s.BeforeMillimetres.Mid) < 0.05) ? "Runoff: no change" : "Runoff: before and after";
         var year = runoff is { YearBeforeLitres: { } before, YearAfterLitres: { } after }
             ? $" Over the last year of rain: {words.Litres(before)} before, {words.Litres(after)} after."
             : " No year’s sum: the group has too few days of rain.";
         return
         [
             Prose.H2(set, width, heading),
-            Prose.Small(set, width, $"{Wording.Capital(words.Water.Name)} leaving {words.Area(report.Plan.Request.SquareMetres)}, hatched before, solid after, bars on their range. Curve number {Curve(runoff.CurveBefore)} before, {Curve(runoff.CurveAfter)} after.{year}", keepWithNext: true),
+            Prose.Small(set, width, $"Water leaving {words.Area(report.Plan.Request.SquareMetres)}: hatched before, solid after, bars on their range. Curve number {Curve(runoff.CurveBefore)} before, {Curve(runoff.CurveAfter)} after.{year}", keepWithNext: true),
             Picture.Of(RunoffChart.Draw(runoff, report.Plan.Request.SquareMetres, words.Water, words.Customary, Picture.DesignWidth(width)), width),
         ];
     }
+
+    private static string Heading(IReadOnlyList<StormRunoff> storms) =>
+        storms.All(s => s.BeforeMillimetres.Mid >= 0.05) ? "Runoff: less in every rain" : "Runoff: less in heavy rain";
 
     private static string Curve(Spread curve) => curve.Low == curve.High ? $"{curve.Mid:0}" : $"{curve.Mid:0} ({curve.Low:0}–{curve.High:0})";
 }

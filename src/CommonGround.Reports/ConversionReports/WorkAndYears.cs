@@ -24,7 +24,7 @@ internal static class WorkAndYears
         return
         [
             Prose.H2(set, width, sums.Count == 0 ? "Hours of work" : $"Hours: {PlanWording.Hours(sums[0])} in the first year, {PlanWording.Hours(sums[^1])} later"),
-            Prose.Small(set, width, $"Your own work by month. Mowing the same ground takes about {PlanWording.Hours(work.LawnHoursYear.Mid)} hours a year ({PlanWording.Hours(work.LawnHoursYear.Low)}–{PlanWording.Hours(work.LawnHoursYear.High)}) and burns {words.Fuel(work.FuelLitresYear.Mid)} of petrol ({words.Fuel(work.FuelLitresYear.Low)}–{words.Fuel(work.FuelLitresYear.High)}).", keepWithNext: true),
+            Prose.Small(set, width, $"Your own work by month, a guess from common practice; the first two years vary most. Mowing the same ground takes about {PlanWording.Hours(work.LawnHoursYear.Mid)} hours a year ({PlanWording.Hours(work.LawnHoursYear.Low)}–{PlanWording.Hours(work.LawnHoursYear.High)}) and burns {words.Fuel(work.FuelLitresYear)} of petrol.", keepWithNext: true),
             Picture.Of(HoursChart.Draw(work, Picture.DesignWidth(width)), width),
         ];
     }
@@ -71,7 +71,7 @@ internal static class WorkAndYears
         [
             Prose.Section(set, width, "Three years, step by step"),
             Prose.Small(set, width, "The first summer looks like weeds: the roots are at work. Months are for an ordinary year; the ground and the weather decide. – nothing to add.", keepWithNext: true),
-            new Table([new("When", 22), new("Do", 42), new("What to expect", 36), new("Caution", 36)], rows, new TableSpacing(10.75, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
+            new Table([new("When", 20), new("Do", 42), new("What to expect", 36), new("Caution", 36)], rows, new TableSpacing(10.75, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
         ];
     }
 }

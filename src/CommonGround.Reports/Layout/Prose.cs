@@ -57,6 +57,22 @@ internal static class Prose
         { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
     }
 
+    /// <summary>A list of fine print: an item never splits, the list may between two, and neither its first nor its last item stands alone.</summary>
+    public static Flow FineList(Typesetter set, double width, IReadOnlyList<IReadOnlyList<Run>> items)
+    {
+        const double Indent = 9, Leading = 10.5;
+        return new Flow([.. items.Select((item, i) =>
+        {
+            var lines = set.Wrap(item, width - Indent);
+            return new Slice((lines.Count * Leading) + 2.5, (pen, y) => pen.Tagged(PdfBlockLevelElementTag.ListItem, () =>
+            {
+                pen.Tagged(PdfBlockLevelElementTag.Label, () => pen.Text("• ", Faces.Foot, 0, Baseline(y, Leading, Faces.Foot.Size)));
+                pen.Tagged(PdfBlockLevelElementTag.ListBody, () => Draw(pen, lines, Indent, y, Leading, Faces.Foot.Size));
+            }), KeepWithNext: i < items.Count - 1 && (i == 0 || i == items.Count - 2));
+        })])
+        { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
+    }
+
     /// <summary>Capitals stand in the middle of their line.</summary>
     internal static double Baseline(double top, double leading, double size) => top + (leading / 2) + (size * 0.33);
 

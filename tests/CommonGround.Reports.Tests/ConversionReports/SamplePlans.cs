@@ -104,7 +104,8 @@ public static class SamplePlans
 
     private static PlannedTaxon Planned(CatalogueTaxon taxon, int i, int count, double ground)
     {
-        var share = (i % 3 == 0 ? 1.4 : 0.8) / (count / 3 * 1.4 + ((count - (count / 3)) * 0.8));
+        var large = (count + 2) / 3;
+        var share = (i % 3 == 0 ? 1.4 : 0.8) / ((large * 1.4) + ((count - large) * 0.8));
         var seed = taxon.SeedsPerGram is not null && i % 3 != 0;
         var seeds = seed ? 538 * share : 0;
         var pls = seed ? seeds * ground / taxon.SeedsPerGram!.Value : 0;
