@@ -17,7 +17,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             return null;
         }
 
-        return Of(ground, kept.Request, kept.MadeOn, viewer, address);
+        return Of(ground, kept.Request, kept.Shares, kept.MadeOn, viewer, address);
     }
 
     /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
@@ -30,12 +30,12 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         }
 
         var kept = await saved.NewestAsync(code, cancel);
-        return Of(ground, kept?.Request ?? PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
+        return Of(ground, kept?.Request ?? PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), kept?.Shares, kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
     }
 
-    private ConversionReport Of(PlanGround ground, ConversionRequest request, DateOnly asOf, Viewer viewer, string address)
+    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, double>? shares, DateOnly asOf, Viewer viewer, string address)
     {
-        var answer = plans.Make(ground, request, curve: true);
+        var answer = plans.Make(ground, request, curve: true, shares);
         if (answer.Plan is not { } plan)
         {
             throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));

@@ -45,7 +45,8 @@ public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, Curr
 
     /// <summary>The whole plan for a request; problems and conflicts in words where there is none.</summary>
     /// <param name="curve">The curve of cost against support takes several times as long as the plan; null leaves it out.</param>
-    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve)
+    /// <param name="kept">Shares of a kept plan: they stay as they were shown, even where prices or the street have changed since.</param>
+    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, double>? kept = null)
     {
         var problems = request.Check(ground.Surroundings, ground.Facts.LawnSquareMetres);
         if (problems.Count > 0)
@@ -54,6 +55,11 @@ public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, Curr
         }
 
         var outcome = ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices);
+        if (kept is not null && !IsTheSame(outcome.Mix, kept))
+        {
+            outcome = ConversionPlanner.Solve(request with { LockedShares = kept }, ground.Surroundings, ground.Prices);
+        }
+
         if (outcome.Mix is not { } mix)
         {
             return new PlanAnswer(null, outcome.None, [], []);
@@ -63,20 +69,27 @@ public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, Curr
         return new PlanAnswer(Complete(ground, request, mix, water, curve ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices) : []), null, [], weatherProblems);
     }
 
-    private ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water, IReadOnlyList<TradeOff> curve) => new()
+    private static ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water, IReadOnlyList<TradeOff> curve)
     {
+        var work = WorkComparisons.Of(request, mix, ground.Prices);
+        return new ConversionPlan
+        {
         Request = request,
         Mix = mix,
         TradeOffs = curve,
         Water = water,
         Runoff = RunoffComparisons.Of(request, ground.Weather),
-        Money = MoneyComparisons.Of(request, mix, ground.Prices, water),
-        Work = WorkComparisons.Of(request, mix, ground.Prices),
+        Money = MoneyComparisons.Of(request, mix, ground.Prices, work, water),
+        Work = work,
         Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
         Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
         Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
         Calendar = ConversionCalendar.For(request),
-    };
+        };
+    }
+
+    private static bool IsTheSame(ConversionMix? mix, IReadOnlyDictionary<string, double> kept) =>
+        mix is not null && mix.Taxa.Count == kept.Count && mix.Taxa.All(t => kept.TryGetValue(t.Taxon.ScientificName, out var share) && Math.Abs(share - t.Share) < 1e-6);
 
     private static (WaterComparison? Water, IReadOnlyList<string> Problems) Water(PlanGround ground, ConversionRequest request)
     {

@@ -13,8 +13,8 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>A kept plan as it is listed.</summary>
 public sealed record PlanLine(long Id, string Yard, string Street, int Number, DateOnly MadeOn, double SquareMetres, int Taxa);
 
-/// <summary>A kept plan: its request, with every share fixed as it was shown.</summary>
-public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request);
+/// <summary>A kept plan: what was asked, and the share of each taxon as it was shown.</summary>
+public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, double> Shares);
 
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
@@ -94,7 +94,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
         return (Kept(row, yard.Code), []);
     }
 
-    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan) with { LockedShares = Shares(plan) });
+    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Shares(plan));
 
     private static ConversionRequest Request(SavedPlan plan) => JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
 

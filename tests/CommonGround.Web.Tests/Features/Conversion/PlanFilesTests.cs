@@ -50,7 +50,13 @@ public class PlanFilesTests(DemoSite demo)
         var (ground, plan) = await MakeAsync("LA-07");
         var (kept, problems) = await Saved.KeepAsync(ground.Facts.Id, plan, Organiser);
         problems.ShouldBeEmpty();
-        var again = Plans.Make(ground, (await Saved.GetAsync(kept!.Id, Organiser))!.Request, curve: false).Plan!;
+        var stored = (await Saved.GetAsync(kept!.Id, Organiser))!;
+        var again = Plans.Make(ground, stored.Request, curve: false, stored.Shares).Plan!;
+        // Even with other prices the kept mix stays; only its cost follows.
+        var dear = ground with { Prices = ground.Prices with { Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal), ForbSeedPerGram = 50, PlugEach = 0.01 } };
+        var later = Plans.Make(dear, stored.Request, curve: false, stored.Shares).Plan!;
+        later.Mix.Taxa.Select(t => t.Taxon.ScientificName).ShouldBe(plan.Mix.Taxa.Select(t => t.Taxon.ScientificName), ignoreOrder: true);
+        later.Mix.Cost.ShouldNotBe(plan.Mix.Cost);
         again.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6))).ShouldBe(plan.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6))), ignoreOrder: true);
 
         using var browser = demo.Browser("organiser");
