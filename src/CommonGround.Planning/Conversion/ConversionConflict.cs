@@ -35,15 +35,17 @@ internal static class ConversionConflict
 
         List<string> conflict = [LimitWords.Ground(request), .. kept.Select(l => LimitWords.Of(l, request))];
         // One limit of the conflict alone, whichever gives way least; only where none is enough, several at once.
-        var singles = kept.Where(l => l.Kind != LimitKind.KeepToxicOut).Select(l => new HashSet<Limit> { l })
-            .Select(soft => (Soft: soft, Penalty: MixSolver.LeastPenalty(Of(limits.Except(soft), soft))?.Penalty))
-            .Where(s => s.Penalty is not null).OrderBy(s => s.Penalty).Select(s => s.Soft);
-        var several = new LimitKind[][] { [LimitKind.KeepToxicOut], [LimitKind.KeepToxicOut, LimitKind.Method] }.Select(firm => limits.Where(l => !firm.Contains(l.Kind)).ToHashSet());
-        foreach (var soft in singles.Concat(several))
+        (MixModel Mix, (IReadOnlyList<int> Shares, long Money, long Penalty)? Least) Loosen(IReadOnlySet<Limit> soft)
         {
-            var mix = Of(limits.Except(soft), soft);
-            if (MixSolver.LeastPenalty(mix) is var (shares, money, _) && Relaxation.Of(mix, shares, money, request) is var (words, relaxed)
-                && ConversionPlanner.Try(relaxed, surroundings, prices) is not null)
+            var mix = Of(limits.Where(l => !soft.Contains(l)), soft);
+            return (mix, MixSolver.LeastPenalty(mix));
+        }
+
+        var singles = kept.Where(l => l.Kind != LimitKind.KeepToxicOut).Select(l => Loosen(new HashSet<Limit> { l })).Where(s => s.Least is not null).OrderBy(s => s.Least!.Value.Penalty).ToList();
+        var several = new LimitKind[][] { [LimitKind.KeepToxicOut], [LimitKind.KeepToxicOut, LimitKind.Method] }.Select(firm => Loosen(limits.Where(l => !firm.Contains(l.Kind)).ToHashSet()));
+        foreach (var (mix, least) in singles.Concat(several))
+        {
+            if (least is var (shares, money, _) && Relaxation.Of(mix, shares, money, request) is var (words, relaxed) && ConversionPlanner.Try(relaxed, surroundings, prices) is not null)
             {
                 return new(conflict, words, relaxed);
             }

@@ -97,7 +97,7 @@ public sealed record BloomChange(string Site, IReadOnlyList<int> Before, IReadOn
 public sealed record ReachChange(string Forager, IReadOnlyList<double> Before, IReadOnlyList<double> After);
 
 /// <summary>One step of the three-year calendar.</summary>
-/// <param name="Year">1–3.</param>
+/// <param name="Year">1–3, the growing seasons; 0 is the year before the first, in which the ground is cleared.</param>
 /// <param name="FromMonth">1–12; <paramref name="ToMonth"/> included.</param>
 /// <param name="Expect">What it looks like then, honestly; empty when nothing is to be said.</param>
 /// <param name="Caution">Danger and to whom one defers; empty when there is none.</param>

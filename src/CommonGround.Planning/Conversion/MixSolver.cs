@@ -11,7 +11,7 @@ internal sealed record SolvedMix(IReadOnlyList<PoolTaxon> Pool, IReadOnlyList<in
 internal static class MixSolver
 {
     // One worker and a limit on the solver's own count of work instead of the clock: the same answer on a slow machine.
-    private const string Settings = "num_workers:1,random_seed:20,linearization_level:2,max_deterministic_time:8";
+    private const string Settings = "num_workers:1,random_seed:20,linearization_level:2,max_deterministic_time:3";
 
     /// <summary>The best mix, or null when the limits allow none.</summary>
     /// <param name="build">Makes the program afresh.</param>

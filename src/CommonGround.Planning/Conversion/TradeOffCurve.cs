@@ -9,7 +9,7 @@ public static class TradeOffCurve
     /// <param name="request">Its budget is left aside: the curve shows what lies on either side of it.</param>
     /// <param name="points">How many are wanted, 5 or more; fewer come back only when there are no more different ones to be found.</param>
     /// <returns>Empty when no mix obeys the other limits. Same input, same answer.</returns>
-    /// <remarks>Epsilon constraint: the planner's own stages under budgets evenly spaced between the cheapest and the best, twice as many each round until enough are found.</remarks>
+    /// <remarks>Epsilon constraint: the planner's own stages under budgets between the cheapest and the best, closer together where money is short, twice as many each round until enough are found.</remarks>
     public static IReadOnlyList<TradeOff> Of(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, int points = 6)
     {
         ArgumentNullException.ThrowIfNull(request);
@@ -31,7 +31,7 @@ public static class TradeOffCurve
             for (var i = 0; i < parts; i++)
             {
                 var at = (double)i / parts;
-                if (!found.ContainsKey(at) && ConversionPlanner.Try(free with { Budget = from + ((best.Cost - from) * at) }, surroundings, prices) is { } mix) found.Add(at, mix);
+                if (!found.ContainsKey(at) && ConversionPlanner.Try(free with { Budget = from + ((best.Cost - from) * Early(at)) }, surroundings, prices) is { } mix) found.Add(at, mix);
             }
 
             if (Undominated(found).Count >= points) break;
@@ -39,6 +39,9 @@ public static class TradeOffCurve
 
         return Undominated(found);
     }
+
+    /// <summary>0–1 onto 0–1, each step two and a half times the last at five steps: the first money buys most.</summary>
+    private static double Early(double at) => (Math.Pow(100, at) - 1) / 99;
 
     private static List<TradeOff> Undominated(Dictionary<double, ConversionMix> found)
     {
