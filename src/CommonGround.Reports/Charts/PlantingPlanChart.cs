@@ -40,7 +40,7 @@ public static class PlantingPlanChart
         if (tallestMetres is { } limit)
         {
             marks.Add(new LineMark("g-norm", Left, Y(limit), width, Y(limit)));
-            marks.Add(new TextMark("axis strong", width, Y(limit) - 4, $"limit {Words(limit / unit)} {(feet ? "ft" : "m")}", Anchor.End));
+            marks.Add(new TextMark("axis strong", width, Y(limit) - 4, $"limit {Scale.Words(limit / unit)} {(feet ? "ft" : "m")}", Anchor.End));
         }
 
         var x = Left + 4;

@@ -33,7 +33,7 @@ public static class RunoffChart
             Bar(marks, "before", middle - bar - 3, bar, storm.BeforeMillimetres, Water, Y, Base);
             Bar(marks, "after", middle + 3, bar, storm.AfterMillimetres, Water, Y, Base);
             marks.Add(new TextMark("lab", middle, Base + 20, Rain(storm, inches), Anchor.Middle));
-            marks.Add(new TextMark("axis", middle, Base + 36, $"{Scale.Words(Water(storm.BeforeMillimetres.Mid))} → {Scale.Words(Water(storm.AfterMillimetres.Mid))}", Anchor.Middle));
+            marks.Add(new TextMark("axis", middle, Base + 36, $"{Scale.Rough(Water(storm.BeforeMillimetres.Mid))} → {Scale.Rough(Water(storm.AfterMillimetres.Mid))}", Anchor.Middle));
         }
 
         marks.Add(new LineMark("ground", Left, Base, width, Base));
@@ -57,5 +57,5 @@ public static class RunoffChart
     }
 
     private static string Words(Spread depth, Func<double, double> water) =>
-        $"{Scale.Words(water(depth.Mid))} ({Scale.Words(water(depth.Low))}–{Scale.Words(water(depth.High))})";
+        $"{Scale.Rough(water(depth.Mid))} ({Scale.Rough(water(depth.Low))}–{Scale.Rough(water(depth.High))})";
 }

@@ -5,7 +5,7 @@ namespace CommonGround.Reports.Charts;
 /// <summary>A figure's unit on a chart: what it is called and how many of the record's units make one.</summary>
 public readonly record struct ChartUnit(string Name, double Size)
 {
-    public static ChartUnit Litres { get; } = new("l", 1);
+    public static ChartUnit Litres { get; } = new("litres", 1);
 
     public static ChartUnit CubicMetres { get; } = new("m³", 1000);
 
@@ -56,7 +56,7 @@ public static class WaterChart
         }
 
         Whisker.Across(marks, x(low), x(high), y + 10);
-        marks.Add(new TextMark("val", x(high) + 9, y + 15, $"{Scale.Words(mid)} ({Scale.Words(low)}–{Scale.Words(high)}) {unit.Name}"));
+        marks.Add(new TextMark("val", x(high) + 9, y + 15, $"{Scale.Rough(mid)} ({Scale.Rough(low)}–{Scale.Rough(high)}) {unit.Name}"));
     }
 
     private static void Months(List<Mark> marks, WaterComparison water, ChartUnit unit, double left, double right)
@@ -94,8 +94,8 @@ public static class WaterChart
 
     private static string Alt(WaterComparison water, ChartUnit unit)
     {
-        string Words(Spread s) => $"{Scale.Words(unit.Of(s.Mid))} {unit.Name}, between {Scale.Words(unit.Of(s.Low))} and {Scale.Words(unit.Of(s.High))}";
-        return $"Watering in a year: lawn {Words(water.LawnLitres)}; planting, grown in, {Words(water.PlantingLitres)}. By month from January, lawn {string.Join(", ", water.LawnByMonth.Select(v => Scale.Words(unit.Of(v))))}; planting {string.Join(", ", water.PlantingByMonth.Select(v => Scale.Words(unit.Of(v))))}.";
+        string Words(Spread s) => $"{Scale.Rough(unit.Of(s.Mid))} {unit.Name}, between {Scale.Rough(unit.Of(s.Low))} and {Scale.Rough(unit.Of(s.High))}";
+        return $"Watering in a year: lawn {Words(water.LawnLitres)}; planting, grown in, {Words(water.PlantingLitres)}. By month from January, lawn {string.Join(", ", water.LawnByMonth.Select(v => Scale.Rough(unit.Of(v))))}; planting {string.Join(", ", water.PlantingByMonth.Select(v => Scale.Rough(unit.Of(v))))}.";
     }
 }
 

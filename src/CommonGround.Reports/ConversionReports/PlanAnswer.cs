@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.Layout;
@@ -18,7 +19,7 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
     {
         var area = $"{words.Area(_plan.Request.SquareMetres)} of {words.Ground()}";
         var covered = Covered(_plan.Yard.After);
-        return covered.Count == 0 ? $"{area} could hold {Wording.Count(_plan.Mix.Taxa.Count, "native plant", "native plants")}, a beginning"
+        return covered.Count == 0 ? $"{area} could hold {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}, a beginning"
             : covered[0] / 2 == covered[^1] / 2 ? $"{area} could be in flower {Wording.Unbroken(HalfMonthWords.Run(covered[0], covered[^1]))}"
             : covered[^1] - covered[0] + 1 == covered.Count ? $"{area} could be in flower {FromTo(covered)}"
             : $"{area} could be in flower in {covered.Count} of the season’s {SeasonHalves} half-months";
@@ -53,11 +54,13 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
             : "Money: about level";
     }
 
+    private string Kinds => _plan.Mix.Taxa.All(t => t.Taxon.Nativity == Nativity.Native) ? "native species" : "species";
+
     private string Bloom()
     {
         var look = _plan.Request.Look switch { Look.Ordered => "ordered", Look.EdgeFriendly => "low-edged", _ => "loose" };
         var covered = Covered(_plan.Yard.After);
-        var start = $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {(look == "ordered" ? "an" : "a")} {look} planting of {Wording.Count(_plan.Mix.Taxa.Count, "native species", "native species")}";
+        var start = $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {(look == "ordered" ? "an" : "a")} {look} planting of {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}";
         var norm = Wording.Count(_season.Norm);
         var now = _plan.Yard.CoveredBefore == 0 ? "now it never has" : $"now it is {Wording.Count(_plan.Yard.CoveredBefore)}";
         return covered.Count == 0

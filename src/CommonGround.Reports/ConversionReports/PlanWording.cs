@@ -24,9 +24,9 @@ internal sealed class PlanWording(ConversionReport report)
     /// <summary>To the cent: the lines of a shopping list add up.</summary>
     public string Price(double value) => report.Currency + value.ToString("#,0.00", CultureInfo.InvariantCulture);
 
-    public string Litres(double litres) => $"{Scale.Words(Water.Of(litres))}\u00A0{Water.Name}";
+    public string Litres(double litres) => $"{Scale.Rough(Water.Of(litres))}\u00A0{Water.Name}";
 
-    public string Litres(Spread litres) => $"{Scale.Words(Water.Of(litres.Mid))} ({Scale.Words(Water.Of(litres.Low))}–{Scale.Words(Water.Of(litres.High))})\u00A0{Water.Name}";
+    public string Litres(Spread litres) => $"{Scale.Rough(Water.Of(litres.Mid))} ({Scale.Rough(Water.Of(litres.Low))}–{Scale.Rough(Water.Of(litres.High))})\u00A0{Water.Name}";
 
     public string Depth(double millimetres) => Customary
         ? $"{Scale.Words(millimetres / 25.4)}\u00A0in"

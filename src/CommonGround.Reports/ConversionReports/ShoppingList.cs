@@ -31,8 +31,8 @@ internal static class ShoppingList
 
     private static IReadOnlyList<Column> Columns(ConversionReport report, PlanWording words) =>
     [
-        new("Plant", 58), new("As", 8), new("Ground, %", 12, Right: true), new($"Live seeds per {(words.Customary ? "ft²" : "m²")}", 13, Right: true),
-        new("Pure live seed, g", 13, Right: true), new("As sold, g", 13, Right: true), new("Plugs", 10, Right: true), new($"Cost, {report.Currency}", 14, Right: true),
+        new("Plant", 58), new("As", 9.5), new("Ground, %", 12, Right: true), new($"Live seeds per {(words.Customary ? "ft²" : "m²")}", 13, Right: true),
+        new("Pure live seed, g", 13, Right: true), new("As sold, g", 13, Right: true), new("Plugs", 10, Right: true), new(report.NoPrices ? "Cost" : $"Cost, {report.Currency}", 14, Right: true),
     ];
 
     private static Row Line(ConversionReport report, PlanWording words, PlannedTaxon taxon, int number)

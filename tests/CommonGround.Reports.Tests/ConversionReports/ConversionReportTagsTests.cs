@@ -1,0 +1,89 @@
+using PdfSharp.Pdf;
+using PdfSharp.Pdf.Advanced;
+using PdfSharp.Pdf.IO;
+
+namespace CommonGround.Reports.Tests.ConversionReports;
+
+/// <summary>Structure of the file, by the rules of PDF/UA-1 (ISO 14289-1:2014) on ISO 32000-1:2008; clause numbers stand beside the checks.</summary>
+public sealed class ConversionReportTagsTests : IDisposable
+{
+    private readonly byte[] _bytes = ConversionReportPagesTests.Write(SamplePlans.Ordinary());
+    private readonly PdfDocument _pdf;
+
+    public ConversionReportTagsTests() => _pdf = PdfReader.Open(new MemoryStream(_bytes), PdfDocumentOpenMode.Import);
+
+    public void Dispose() => _pdf.Dispose();
+
+    [Fact]
+    public void It_has_a_language_a_title_and_one_first_heading_and_no_level_is_skipped()
+    {
+        // 7.1, 7.2 and 7.4.2.
+        _pdf.Internals.Catalog.Elements.GetString("/Lang").ShouldBe("en");
+        _pdf.Info.Title.ShouldBe("Conversion plan · yard KI-12 · 19 August 2026");
+        var levels = Elements().Select(Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0').ToList();
+        levels.Count(l => l == 1).ShouldBe(1);
+        levels.Count(l => l == 2).ShouldBeGreaterThanOrEqualTo(10);
+        levels[0].ShouldBe(1);
+        levels.Zip(levels.Skip(1)).ShouldAllBe(pair => pair.Second <= pair.First + 1);
+    }
+
+    [Fact]
+    public void Every_figure_has_words_and_lies_on_its_page()
+    {
+        // 7.3; ISO 32000-1, 14.8.5.4.3.
+        var figures = Elements().Where(e => Type(e) == "Figure").ToList();
+        foreach (var figure in figures)
+        {
+            figure.Elements.GetString("/Alt").Length.ShouldBeGreaterThanOrEqualTo(3);
+            var box = figure.Elements.GetDictionary("/A")!.Elements.GetRectangle("/BBox");
+            (box.Width > 20 && box.X1 >= 0 && box.Y1 >= 0 && box.X2 <= 612 && box.Y2 <= 792).ShouldBeTrue($"{box}");
+        }
+
+        var words = figures.Select(f => f.Elements.GetString("/Alt")).ToList();
+        foreach (var start in new[] { "Sketch of yard KI-12, to scale: ", "QR code of https://quarrybend.example/yards/KI-12/plan/3", "Yard KI-12 today", "All areas alike, 120", "Money spent so far: ", "Watering in a year: ", "Runoff in m³: ", "Hours of work: ", "Best mix at each cost", "Nov–Feb" })
+        {
+            words.ShouldContain(w => w.StartsWith(start, StringComparison.Ordinal), start);
+        }
+    }
+
+    [Fact]
+    public void Heading_cells_say_what_they_head_and_rows_of_a_table_have_as_many_cells()
+    {
+        // 7.5.
+        Elements().Where(e => Type(e) == "TH").Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
+        var tables = Elements().Where(e => Type(e) == "Table").ToList();
+        tables.Count.ShouldBeGreaterThanOrEqualTo(6);
+        foreach (var table in tables)
+        {
+            Children(table).Where(c => Type(c) == "TR").Select(r => Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
+        }
+    }
+
+    [Fact]
+    public void All_words_are_tagged_or_artifacts_and_all_fonts_are_embedded()
+    {
+        // 7.1 and 7.21.4.1.
+        using var pdf = UglyToad.PdfPig.PdfDocument.Open(_bytes);
+        foreach (var page in pdf.GetPages())
+        {
+            page.GetMarkedContents().SelectMany(m => m.Letters).Count().ShouldBe(page.Letters.Count);
+        }
+
+        var descriptors = _pdf.Internals.GetAllObjects().OfType<PdfDictionary>().Where(d => d.Elements.GetName("/Type") == "/FontDescriptor").ToList();
+        descriptors.ShouldNotBeEmpty();
+        descriptors.ShouldAllBe(d => d.Elements.ContainsKey("/FontFile2"));
+    }
+
+    private IEnumerable<PdfDictionary> Elements() => Below(_pdf.Internals.Catalog.Elements.GetDictionary("/StructTreeRoot").ShouldNotBeNull());
+
+    private static IEnumerable<PdfDictionary> Below(PdfDictionary element) => Children(element).SelectMany(c => Below(c).Prepend(c));
+
+    private static IEnumerable<PdfDictionary> Children(PdfDictionary element)
+    {
+        var kids = element.Elements["/K"] is PdfReference reference ? reference.Value : element.Elements["/K"];
+        var items = kids is PdfArray array ? array.Elements.Select(PdfItem? (i) => i is PdfReference r ? r.Value : i) : [kids];
+        return items.OfType<PdfDictionary>().Where(d => d.Elements.GetName("/S").Length > 0);
+    }
+
+    private static string Type(PdfDictionary element) => element.Elements.GetName("/S").TrimStart('/');
+}
