@@ -1,3 +1,4 @@
+using System.Text.Json;
 using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
@@ -77,6 +78,19 @@ public sealed class PlanDraft
             Never = [.. request.Never],
             LockedShares = new Dictionary<string, double>(request.LockedShares, StringComparer.Ordinal),
         };
+    }
+
+    /// <summary>A draft kept in the browser; null when it is of an older version, or somebody changed it by hand.</summary>
+    public static PlanDraft? Read(string text)
+    {
+        try
+        {
+            return JsonSerializer.Deserialize<PlanDraft>(text);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
     }
 
     /// <summary>The planner's input. A field left blank becomes a value that the planner's own check refuses in words, or no limit where that makes sense.</summary>
