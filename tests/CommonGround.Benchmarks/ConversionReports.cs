@@ -57,7 +57,7 @@ public class ConversionReports
     public long PrintByBrowser()
     {
         var to = Path.Combine(folder, "report.pdf");
-        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("CHROMIUM") ?? "chromium") { RedirectStandardError = true, RedirectStandardOutput = true, UseShellExecute = false };
+        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("CHROMIUM") ?? "chromium") { UseShellExecute = false, RedirectStandardError = true, RedirectStandardOutput = true };
         foreach (var word in new[] { "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer", $"--user-data-dir={Path.Combine(folder, "profile")}", $"--print-to-pdf={to}", new Uri(Path.Combine(folder, "report.html")).AbsoluteUri })
         {
             start.ArgumentList.Add(word);

@@ -65,6 +65,9 @@ public sealed record ConversionRequest
     public double? TallestMetres { get; init; }
     public Look Look { get; init; }
 
+    /// <summary>The household waters its lawn as much as the lawn needs. Where it does not, no water is counted as money on either side.</summary>
+    public bool WatersLawn { get; init; }
+
     /// <summary>Children or pets chew plants: every taxon with a toxicity note is left out.</summary>
     public bool KeepToxicOut { get; init; }
 

@@ -12,13 +12,14 @@ public static class MoneyComparisons
     private const double EstimateDoubt = 0.4;
 
     /// <summary>Sums so far, discounted, low–middle–high, and the year from which the planting has cost less.</summary>
-    /// <param name="water">Null leaves water out on both sides.</param>
+    /// <param name="water">Null, or a lawn that nobody waters, leaves water out on both sides.</param>
     public static MoneyComparison Of(ConversionRequest request, ConversionMix mix, PriceTable prices, WorkComparison work, WaterComparison? water = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(mix);
         ArgumentNullException.ThrowIfNull(prices);
         ArgumentNullException.ThrowIfNull(work);
+        water = request.WatersLawn ? water : null;
         var ground = request.SquareMetres;
         var doubt = mix.Taxa.Where(t => t.PriceEstimated).Sum(t => t.Cost) * EstimateDoubt;
         var seed = new Spread(mix.Cost - doubt, mix.Cost, mix.Cost + doubt);
@@ -42,17 +43,18 @@ public static class MoneyComparisons
         return new(
             establishment, planting, lawn,
             FirstYear(planting, lawn, p => p.Mid, l => l.Mid), FirstYear(planting, lawn, p => p.Low, l => l.High), FirstYear(planting, lawn, p => p.High, l => l.Low),
-            prices.Invented, Assumptions(mix, prices, water));
+            prices.Invented, Assumptions(request, mix, prices, water));
     }
 
-    private static List<string> Assumptions(ConversionMix mix, PriceTable prices, WaterComparison? water)
+    private static List<string> Assumptions(ConversionRequest request, ConversionMix mix, PriceTable prices, WaterComparison? water)
     {
         var said = new List<string>
         {
             $"Later years are discounted by {prices.DiscountRate:P1} a year.",
             $"Upkeep of the planting is {YoungUpkeep[0]:0.#} times as dear in year 1 and {YoungUpkeep[1]:0.#} times in year 2 (common practice; the figures are ours).",
             prices.HourValue > 0 ? $"An hour of one's own work counts {prices.HourValue:0.00}, on both sides." : "One's own work is counted as free, on both sides.",
-            water is null ? "Water is left out on both sides: there is no weather to reckon it from." : $"Water costs {prices.WaterPerCubicMetre:0.00} per 1,000 litres.",
+            !request.WatersLawn ? "Water is left out on both sides: the lawn is not watered."
+                : water is null ? "Water is left out on both sides: there is no weather to reckon it from." : $"Water costs {prices.WaterPerCubicMetre:0.00} per 1,000 litres.",
             "The lawn's figure is for keeping the one that is there; laying it is not counted.",
         };
         if (mix.Taxa.Any(t => t.PriceEstimated)) said.Add($"Prices that nobody has entered may be off by {EstimateDoubt:P0} either way (our own convention).");

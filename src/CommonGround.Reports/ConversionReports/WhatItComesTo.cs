@@ -69,7 +69,7 @@ internal static class WhatItComesTo
         }
 
         var less = water.LawnLitres.Mid - water.PlantingLitres.Mid;
-        var heading = less >= 0.05 * Math.Max(1, water.LawnLitres.Mid) ? $"Water: {words.Litres(less)} less a year"
+        var heading = less >= 0.05 * Math.Max(1, water.LawnLitres.Mid) ? $"Water: {words.Litres(less)} less {(report.Plan.Request.WatersLawn ? "a year" : "to look its best")}"
             : less <= -0.05 * Math.Max(1, water.LawnLitres.Mid) ? $"Water: {words.Litres(-less)} more a year" : "Water: about the same";
         return
         [

@@ -26,6 +26,7 @@ public sealed class PlanDraft
     public double? Budget { get; set; }
     public double? TallestMetres { get; set; } = 1.5;
     public Look Look { get; set; }
+    public bool WatersLawn { get; set; }
     public bool KeepToxicOut { get; set; }
     public Method Method { get; set; } = Method.Mixed;
     public StartSeason Start { get; set; }
@@ -66,6 +67,7 @@ public sealed class PlanDraft
             Budget = request.Budget,
             TallestMetres = request.TallestMetres,
             Look = request.Look,
+            WatersLawn = request.WatersLawn,
             KeepToxicOut = request.KeepToxicOut,
             Method = request.Method,
             Start = request.Start,
@@ -105,6 +107,7 @@ public sealed class PlanDraft
         Budget = Budget,
         TallestMetres = TallestMetres,
         Look = Look,
+        WatersLawn = WatersLawn,
         KeepToxicOut = KeepToxicOut,
         Method = Method,
         Start = Start,
