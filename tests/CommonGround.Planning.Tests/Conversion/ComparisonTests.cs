@@ -60,6 +60,9 @@ public class ComparisonTests
         var (dry, work) = Compare(ByHand, 100, 50, estimated: false);
         var (wet, _) = Compare(ByHand, 100, 50, estimated: false, water);
         (wet.LawnByYear[1].Mid - dry.LawnByYear[1].Mid).ShouldBe(2 * 2.2 / 1.1, 1e-9);
+        var (left, _) = Compare(ByHand, 100, 50, estimated: false, water, watered: false);
+        left.LawnByYear.ShouldBe(dry.LawnByYear);
+        left.Assumptions.ShouldContain(a => a.Contains("not watered", StringComparison.Ordinal));
         (wet.PlantingByYear[1].Mid - dry.PlantingByYear[1].Mid).ShouldBe(0.5 * 2.2 / 1.1, 1e-9);
         var (paid, _) = Compare(ByHand with { HourValue = 10 }, 100, 50, estimated: false);
         (paid.LawnByYear[1].Mid - dry.LawnByYear[1].Mid).ShouldBe(10 * 2 / 1.1, 1e-9);
@@ -129,12 +132,12 @@ public class ComparisonTests
         prices.PlantingPerSquareMetreYear.Low.ShouldBeGreaterThan(study.GetProperty("habitat")[1].GetDouble() / SquareMetresPerAcre);
     }
 
-    private static (MoneyComparison Money, WorkComparison Work) Compare(PriceTable prices, double area, double cost, bool estimated, WaterComparison? water = null)
+    private static (MoneyComparison Money, WorkComparison Work) Compare(PriceTable prices, double area, double cost, bool estimated, WaterComparison? water = null, bool watered = true)
     {
         var half = new PlannedTaxon(InventedFlora.Forb("Sata"), PlantedAs.Seed, 0.5, area / 2, 215, 1, 1, 0, cost / 2, estimated, []);
         var mix = new ConversionMix([half, half with { As = PlantedAs.Plug, Plugs = 20 }], [], [], cost, new(0, 14, 0, 0, 0, 0, true), []);
         var work = WorkComparisons.Of(InventedFlora.Request(area), mix, prices);
-        return (MoneyComparisons.Of(InventedFlora.Request(area), mix, prices, work, water), work);
+        return (MoneyComparisons.Of(InventedFlora.Request(area) with { WatersLawn = watered }, mix, prices, work, water), work);
     }
 
     private static (JsonElement Input, JsonElement Expected) Check(string id)
