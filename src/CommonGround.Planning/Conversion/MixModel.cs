@@ -36,7 +36,8 @@ internal sealed class MixModel
         Chosen = [.. Pool.Select((_, i) => Model.NewBoolVar($"chosen{i}"))];
         Share = [.. Pool.Select((_, i) => Model.NewIntVar(0, Whole, $"share{i}"))];
         Model.Add(LinearExpr.Sum(Share) == Whole);
-        Support = LinearExpr.WeightedSum(Share, Pool.Select(p => SupportSteps(p.Candidate, request.Season, surroundings)));
+        SupportPerStep = [.. Pool.Select(p => SupportSteps(p.Candidate, request.Season, surroundings))];
+        Support = LinearExpr.WeightedSum(Share, SupportPerStep);
         Cost = CostOf(prices);
         Covered = CoverHalfMonths();
         MixLimits.Add(this, request);
@@ -48,6 +49,7 @@ internal sealed class MixModel
     public IntVar[] Share { get; }
     public IReadOnlySet<Limit> Hard { get; }
     public IReadOnlySet<Limit> Soft { get; }
+    public IReadOnlyList<long> SupportPerStep { get; }
     public LinearExpr Support { get; }
     public LinearExpr Cost { get; }
 
