@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using CommonGround.Reports.Layout;
 using PdfSharp.Drawing;
 
@@ -57,8 +58,13 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
         ["fl-none"] = new(Ink.Rule, Ink.Third, 1.5),
     };
 
+    // A sketch asks for the same few a thousand times.
+    private static readonly ConcurrentDictionary<string, ChartInk> s_asked = new(StringComparer.Ordinal);
+
     /// <summary>The ink of a style such as "fl-purple tentative": a tentative plant's line is empty and dashed.</summary>
-    public static ChartInk Of(string style)
+    public static ChartInk Of(string style) => s_asked.GetOrAdd(style, Find);
+
+    private static ChartInk Find(string style)
     {
         var words = style.Split(' ');
         var ink = s_inks.TryGetValue(words[0], out var found) ? found : throw new ArgumentException($"The chart style '{style}' has no ink on paper.", nameof(style));

@@ -79,7 +79,7 @@ public static class SketchChart
 
     private static void Turf(List<Mark> marks, IReadOnlyList<(double X, double Y)> yard, IReadOnlyList<IReadOnlyList<(double X, double Y)>> areas)
     {
-        foreach (var (x, y) in Lattice(yard, 13))
+        foreach (var (x, y) in Lattice(yard, 15))
         {
             if (Inside(yard, x + 2, y - 4) && !areas.Any(a => Inside(a, x, y)))
             {
@@ -90,7 +90,7 @@ public static class SketchChart
 
     private static void Dots(List<Mark> marks, IReadOnlyList<(double X, double Y)> corners)
     {
-        foreach (var (x, y) in Lattice(corners, 9))
+        foreach (var (x, y) in Lattice(corners, 10))
         {
             marks.Add(new CircleMark("sk-dot", x, y, 1.1));
         }

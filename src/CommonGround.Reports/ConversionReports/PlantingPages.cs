@@ -75,7 +75,7 @@ internal static class PlantingPages
         ]))], TableSpacing.Close);
 
     private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered) => new(
-        [new("Plant", 40), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 14), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", 27), new("Caution", 22.5)],
+        [new("Plant", 40), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 15.4), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", 27), new("Caution", 22.5)],
         [.. numbered.Select((t, i) => new Row([
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
             new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),

@@ -42,7 +42,7 @@ internal static class WorkAndYears
         return
         [
             Prose.H2(set, width, "What more or less money buys"),
-            Prose.Small(set, width, $"{words.Prices()}Seed and plants only. Open stops: the best mix at that cost, this planting alone; filled: this plan. Beyond the last stop more money buys no better mix under the limits set.", keepWithNext: true),
+            Prose.Small(set, width, $"{words.Prices()}Seed and plants only. Open stops: the best mix at that cost, this planting alone; filled: this plan.", keepWithNext: true),
             Picture.Of(TradeOffChart.Draw(stops, chosen, report.Currency, Picture.DesignWidth(width)), width),
         ];
     }

@@ -102,6 +102,13 @@ public class WaterComparisonsTests
     }
 
     [Fact]
+    public void One_day_above_60_degrees_is_enough_to_doubt_the_unit()
+    {
+        var answer = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date == new DateOnly(2025, 7, 4) ? d with { TmaxC = 95 } : d));
+        answer.Problems.ShouldHaveSingleItem().ShouldStartWith("These temperatures look like degrees Fahrenheit: 4 July 2025 has a highest of 95.");
+    }
+
+    [Fact]
     public void A_year_of_50_degrees_mean_is_refused_even_where_no_day_passes_60()
     {
         WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(40, 58)).Problems.ShouldHaveSingleItem().ShouldContain("Fahrenheit");
