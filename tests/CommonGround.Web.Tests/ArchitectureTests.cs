@@ -13,8 +13,8 @@ public class ArchitectureTests
     private static readonly Dictionary<string, string[]> Arrows = new(StringComparer.Ordinal)
     {
         ["CommonGround.Ecology"] = [],
-        ["CommonGround.Planning"] = ["CommonGround.Ecology"],
-        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper"],
+        ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
+        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp"],
         ["CommonGround.Assets"] = [],
         ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Data.Sqlite", "Npgsql"],

@@ -58,7 +58,7 @@ internal static class WorkAndYears
         var rows = new List<Row>();
         foreach (var year in steps.GroupBy(s => s.Year))
         {
-            rows.Add(new Row([Cell.Of($"Year {year.Key}", Faces.DataStrong)]));
+            rows.Add(new Row([Cell.Of(year.Key == 0 ? "The year before" : $"Year {year.Key}", Faces.DataStrong)]));
             rows.AddRange(year.Select(s => new Row([
                 new Cell([new Run(MonthsChart.Words(s.FromMonth, s.ToMonth), Faces.Data)], MonthsChart.Draw(s.FromMonth, s.ToMonth)),
                 Cell.Of(s.Do),
