@@ -58,6 +58,48 @@ public sealed partial class JourneyTests(Site site)
     }
 
     [Fact]
+    public async Task An_organiser_plans_a_lawn_changes_the_plan_keeps_it_and_prints_it()
+    {
+        var (page, errors) = await site.PageAsync(role: "organiser");
+        await site.GoAsync(page, "/plans");
+        await page.GetByLabel("Yard code").FillAsync("ki-05");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
+        await Expect(page.GetByText("Proven: within these limits")).ToBeVisibleAsync();
+        await Expect(page.Locator(".tradeoffs button").Nth(3)).ToBeVisibleAsync();
+
+        // A plant that is dropped stays out, and what was typed comes back after a lost connection.
+        var first = page.Locator("table.species tbody tr").First;
+        var name = await first.Locator("th .latin").InnerTextAsync();
+        await first.GetByRole(AriaRole.Button, new() { Name = "Drop" }).ClickAsync();
+        await Expect(page.Locator("table.species th .latin").Filter(new() { HasText = name })).ToHaveCountAsync(0);
+        await page.GetByLabel("Tallest plant, m").FillAsync("1");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(page.Locator(".plan-grid")).ToHaveAttributeAsync("aria-busy", "false");
+        await site.GoAsync(page, "/yards/KI-05/plan");
+        await Expect(page.GetByText("What you last typed for this yard is back.")).ToBeVisibleAsync();
+        await Expect(page.GetByLabel("Tallest plant, m")).ToHaveValueAsync("1");
+        await Expect(page.Locator("table.species th .latin").Filter(new() { HasText = name })).ToHaveCountAsync(0);
+
+        // Limits that contradict each other are named, with a way out.
+        await page.GetByLabel("Tallest plant, m").FillAsync("0.1");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(page.GetByText("These limits cannot hold together")).ToBeVisibleAsync();
+        await page.GetByLabel("Tallest plant, m").FillAsync("1.2");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(page.GetByText("These limits cannot hold together")).ToHaveCountAsync(0);
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "then print" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "Print the report" })).ToBeVisibleAsync();
+        await Expect(page.Locator("iframe.report-preview")).ToHaveCountAsync(1);
+        var report = await page.APIRequest.GetAsync(page.Url + "/report.pdf");
+        report.Status.ShouldBe(200);
+        (await report.BodyAsync())[..5].ShouldBe("%PDF-"u8.ToArray());
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
     public async Task A_save_is_undone_and_its_lines_come_back()
     {
         var (page, _) = await site.PageAsync();

@@ -74,17 +74,17 @@ public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, Curr
         var work = WorkComparisons.Of(request, mix, ground.Prices);
         return new ConversionPlan
         {
-        Request = request,
-        Mix = mix,
-        TradeOffs = curve,
-        Water = water,
-        Runoff = RunoffComparisons.Of(request, ground.Weather),
-        Money = MoneyComparisons.Of(request, mix, ground.Prices, work, water),
-        Work = work,
-        Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
-        Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
-        Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
-        Calendar = ConversionCalendar.For(request),
+            Request = request,
+            Mix = mix,
+            TradeOffs = curve,
+            Water = water,
+            Runoff = RunoffComparisons.Of(request, ground.Weather),
+            Money = MoneyComparisons.Of(request, mix, ground.Prices, work, water),
+            Work = work,
+            Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
+            Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
+            Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
+            Calendar = ConversionCalendar.For(request),
         };
     }
 
