@@ -15,7 +15,7 @@ public class ArchitectureTests
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
         ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel"],
-        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp"],
+        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
         ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Data.Sqlite", "Npgsql"],
         ["CommonGround.Web"] =

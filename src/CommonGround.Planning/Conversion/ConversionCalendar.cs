@@ -11,8 +11,9 @@ public static class ConversionCalendar
     public static IReadOnlyList<CalendarStep> For(ConversionRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        IEnumerable<CalendarStep> steps = [.. Preparation(request), .. Planting(request), .. FirstYear(request), .. Later(request)];
-        return [.. steps.OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
+        // The ways to clear the ground are choices, kept in their own order; all of them come before anything is planted.
+        IEnumerable<CalendarStep> steps = [.. Planting(request), .. FirstYear(request), .. Later(request)];
+        return [.. Preparation(request), .. steps.OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
     }
 
     private static IEnumerable<CalendarStep> Preparation(ConversionRequest request)

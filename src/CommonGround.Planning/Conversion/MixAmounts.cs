@@ -86,11 +86,11 @@ internal static class MixReasons
 
         When(request.MustHave.Contains(taxon.ScientificName, StringComparer.Ordinal), "you asked for it");
         When(request.LockedShares.ContainsKey(taxon.ScientificName), "you locked its share");
-        When(halves.Any(t => surroundings.StreetInFlower[t] == 0), "flowers when nothing on the street does");
-        When(halves.Any(t => surroundings.StreetInFlower[t] is > 0 and var n && n < season.Norm), "flowers when the street has too little");
-        When(halves.Any(t => surroundings.YardInFlower[t] < season.Norm), "flowers when the yard has too little");
-        When(taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge, "holds the soil and props the flowers up");
-        When(taxon.PollinatorValue >= 0.7, "many kinds of visitors were recorded on it");
+        When(halves.Any(t => surroundings.StreetInFlower[t] == 0), "flowers when the street has nothing");
+        When(halves.Any(t => surroundings.StreetInFlower[t] is > 0 and var n && n < season.Norm), "helps a gap of the street");
+        When(halves.Any(t => surroundings.YardInFlower[t] < season.Norm), "helps a gap of the yard");
+        When(taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge, "holds soil, props flowers");
+        When(taxon.PollinatorValue >= 0.7, "many kinds of visitors");
         When(!surroundings.GrownOnStreet.Contains(taxon.ScientificName), "new to the street");
         When(halves.Exists(t => t >= season.LateFrom), "flowers late");
         return reasons;

@@ -74,17 +74,26 @@ internal static class PlantingPages
             Cell.Of($"{a.Taxa.Sum(t => t.Plugs):#,0}"),
         ]))], TableSpacing.Close);
 
-    private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered) => new(
-        [new("Plant", 40), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 15.4), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", 27), new("Caution", 22.5)],
-        [.. numbered.Select((t, i) => new Row([
+    /// <summary>The cautions have a column only where there are any; the page on care says that a blank means nothing.</summary>
+    private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered)
+    {
+        var cautions = numbered.Any(t => t.Taxon.Toxicity.Length > 0 || t.Taxon.Caution.Length > 0);
+        Column[] columns = [new("Plant", cautions ? 40 : 50), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 15.4), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", cautions ? 27 : 39.5)];
+        return new(cautions ? [.. columns, new("Caution", 22.5)] : columns, [.. numbered.Select((t, i) => new Row([.. Cells(report, t, i), .. Caution(t, cautions)]))], new TableSpacing(10.25, 1.2));
+    }
+
+    private static IEnumerable<Cell> Caution(PlannedTaxon t, bool cautions) =>
+        cautions ? [Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law" : "none found")] : [];
+
+    private static Cell[] Cells(ConversionReport report, PlannedTaxon t, int i) =>
+        [
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
             new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
             Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
             Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
             Cell.Of(t.Reasons.Count > 0 ? t.Reasons[0] : Wording.Undefined),
-            Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law" : "none found"),
-        ]))], new TableSpacing(10.25, 1.2));
+        ];
 
     private static string Visitors(CatalogueTaxon taxon) =>
         taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen" : Wording.Visitors(taxon.PollinatorGroups).Replace("long- and short-tongued bees", "bees", StringComparison.Ordinal);

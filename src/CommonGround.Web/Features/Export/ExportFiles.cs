@@ -13,7 +13,12 @@ namespace CommonGround.Web.Features.Export;
 
 /// <summary>Everything stored, as the rows that import reads again.</summary>
 /// <param name="Blocks">Those with a shape.</param>
-public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<BedRow> Beds, IReadOnlyList<SightingRow> Sightings, IReadOnlyList<InfestationRow> Infestations, IReadOnlyList<BlockShape> Blocks);
+public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<BedRow> Beds, IReadOnlyList<SightingRow> Sightings, IReadOnlyList<InfestationRow> Infestations, IReadOnlyList<BlockShape> Blocks)
+{
+    public IReadOnlyList<RainRow> Rain { get; init; } = [];
+    public IReadOnlyList<TemperatureRow> Temperatures { get; init; } = [];
+    public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
+}
 
 /// <summary>Takes the record out as files. Positions of yards are rounded unless the keeper of the machine asks for the exact ones.</summary>
 public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
@@ -36,6 +41,8 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == id).ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
         var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
         var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
+        var weather = await db.WeatherDays.AsNoTracking().Where(w => w.NeighbourhoodId == id).OrderBy(w => w.Date).ToListAsync(cancel);
+        var prices = await db.Prices.AsNoTracking().Where(p => p.NeighbourhoodId == id).ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
         double Blur(double degrees) => exact ? degrees : Math.Round(degrees, BlurredDecimals);
@@ -44,7 +51,12 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
             [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
             [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId], new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks))],
             [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""), n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
-            [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id).Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))]);
+            [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id).Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))])
+        {
+            Rain = [.. weather.Where(w => w.RainMillimetres is not null).Select((w, i) => new RainRow(i + 2, w.Date, w.RainMillimetres!.Value))],
+            Temperatures = [.. weather.Where(w => w is { MinimumCelsius: not null, MaximumCelsius: not null }).Select((w, i) => new TemperatureRow(i + 2, w.Date, w.MinimumCelsius!.Value, w.MaximumCelsius!.Value))],
+            Prices = [.. prices.Select(p => (Name: taxa[p.TaxonId], Price: p)).OrderBy(p => p.Name, StringComparer.Ordinal).Select((p, i) => new PlantPriceRow(i + 2, p.Name, p.Price.SeedPerGram, p.Price.PlugEach))],
+        };
     }
 
     /// <summary>All kinds of rows in one archive, each file ready to be imported again.</summary>
@@ -56,6 +68,7 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         {
             ("places.csv", PlaceRows.Write(rows.Places)), ("beds.csv", PlaceRows.Write(rows.Beds)), ("sightings.csv", SightingRows.Write(rows.Sightings)),
             ("infestations.csv", SightingRows.Write(rows.Infestations)), ("streets.geojson", GeoJsonText.Write(rows.Blocks)),
+            ("rain.csv", WeatherRows.Write(rows.Rain)), ("temperature.csv", WeatherRows.Write(rows.Temperatures)), ("prices.csv", PriceRows.Write(rows.Prices)),
         };
         if (!exact)
         {
@@ -83,6 +96,9 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
             rows.Beds,
             sightings = rows.Sightings.Select(s => new { s.Yard, s.Bed, scientificName = s.Name.Name, identificationQualifier = s.Name.Qualifier, s.ObservedOn, coverM2 = s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks }),
             infestations = rows.Infestations.Select(i => new { i.Yard, i.Block, scientificName = i.Name.Name, i.ObservedOn, areaM2 = i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
+            rain = rows.Rain.Select(r => new { r.Date, rainMm = r.RainMillimetres }),
+            temperature = rows.Temperatures.Select(t => new { t.Date, tminC = t.MinimumCelsius, tmaxC = t.MaximumCelsius }),
+            prices = rows.Prices.Select(p => new { p.ScientificName, p.SeedPerGram, p.PlugEach }),
         }, Json) + "\n";
     }
 

@@ -43,7 +43,8 @@ public class ExportFilesTests
             ("beds.csv", "yard,bed,area_m2,established_on,light,moisture\nK-1,front,12.5,2021-05-15,shade,wet\n"),
             ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,count,origin,certainty,growth_stage,observer,remarks\nK-1,front,Symphyotrichum cf. laeve,2026-08-14,,12,self_sown,,6,walker 3,\"two\nlines, “quoted”\"\nK-1,front,Monarda fistulosa,2026-08-01,0.1,3,planted,certain,,,\nK-1,front,Monarda fistulosa,2026-08-02,0,,planted,certain,,,\nK-2,Öst,Solidago rigida,2026-01-01,0.30000000000000004,,relict,probable,9,,\n"),
             ("infestations.csv", "yard,block,scientific_name,observed_on,area_m2,cover_percent,growth_stage,remarks\nK-1,,Alliaria petiolata,2026-05-02,4,30,6,cut\n,\"Kiln Street, A to B\",Alliaria petiolata,2026-05-02,9,12.5,,\n"),
-            ("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"Kiln Street","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5614,41.8725],[-88.5601,41.87251]]}}]}"""));
+            ("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"Kiln Street","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5614,41.8725],[-88.5601,41.87251]]}}]}"""),
+            ("rain.csv", "date,rain_mm\n2026-08-01,12.7\n2026-08-02,0\n"), ("temperature.csv", "date,tmin_c,tmax_c\n2026-08-01,-3.5,14\n"), ("prices.csv", "scientific_name,seed_per_gram,plug_each\nMonarda fistulosa,0.8,\n"));
         using var other = await Garden.LayAsync();
         var files = await ZipAsync(garden, exact: true);
         await other.StoreAsync([.. files.Select(f => (f.Key, f.Value))]);
