@@ -71,7 +71,7 @@ internal static class WorkAndYears
         [
             Prose.Section(set, width, "Three years, step by step"),
             Prose.Small(set, width, "The first summer looks like weeds: the roots are at work. Months are for an ordinary year; the ground and the weather decide. – nothing to add.", keepWithNext: true),
-            new Table([new("When", 20), new("Do", 42), new("What to expect", 36), new("Caution", 36)], rows, new TableSpacing(10.75, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
+            new Table([new("When", 18), new("Do", 48), new("What to expect", 28), new("Caution", 42)], rows, new TableSpacing(10.75, 1.4)).Lay(set, width) with { SpaceBefore = 4 },
         ];
     }
 }
