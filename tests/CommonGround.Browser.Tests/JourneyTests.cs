@@ -89,9 +89,18 @@ public sealed partial class JourneyTests(Site site)
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.GetByText("These limits cannot hold together")).ToHaveCountAsync(0);
 
+        // The preview is the report as it would be now, and gone when it is closed.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Preview the report" }).ClickAsync();
+        var address = site.Address + await page.Locator("iframe.report-preview").GetAttributeAsync("src");
+        var preview = await page.APIRequest.GetAsync(address);
+        preview.Status.ShouldBe(200);
+        (await preview.BodyAsync())[..5].ShouldBe("%PDF-"u8.ToArray());
+        await page.GetByRole(AriaRole.Button, new() { Name = "Close the preview" }).ClickAsync();
+        await Expect(page.Locator("iframe.report-preview")).ToHaveCountAsync(0);
+        (await page.APIRequest.GetAsync(address)).Status.ShouldBe(404);
+
         await page.GetByRole(AriaRole.Button, new() { Name = "then print" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Link, new() { Name = "Print the report" })).ToBeVisibleAsync();
-        await Expect(page.Locator("iframe.report-preview")).ToHaveCountAsync(1);
         var report = await page.APIRequest.GetAsync(page.Url + "/report.pdf");
         report.Status.ShouldBe(200);
         (await report.BodyAsync())[..5].ShouldBe("%PDF-"u8.ToArray());

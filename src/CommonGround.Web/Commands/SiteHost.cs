@@ -111,7 +111,7 @@ internal static class SiteHost
         .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>()
         .AddSingleton<ImportFiles>().AddSingleton<RecordPlantings>().AddSingleton<PlantQueries>()
         .AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().AddSingleton<StreetQueries>().AddSingleton<RegisterYard>().AddSingleton<YardConsent>().AddSingleton<Features.More.SaveRules>().AddSingleton<Features.Export.ExportFiles>().AddSingleton<AddBed>().AddScoped<DraftKeeper>().AddSingleton<ViewerQueries>().AddSingleton<Features.ThisHalfMonth.RecentActivity>()
-        .AddSingleton<GroupPrices>().AddSingleton<PlanQueries>().AddSingleton<SavedPlans>().AddSingleton<ConversionReportQueries>().AddSingleton<StreetBatch>();
+        .AddSingleton<PlanPreviews>().AddSingleton<GroupPrices>().AddSingleton<PlanQueries>().AddSingleton<SavedPlans>().AddSingleton<ConversionReportQueries>().AddSingleton<StreetBatch>();
 
     private static string TileOrigin(IConfiguration configuration) =>
         configuration["Map:TileUrl"] is { Length: > 0 } url && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute, out var uri) ? uri.GetLeftPart(UriPartial.Authority) : "";

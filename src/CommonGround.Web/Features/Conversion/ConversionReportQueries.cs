@@ -41,6 +41,14 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
         }
 
+        return Report(ground, plan, answer.WeatherProblems, asOf, viewer, address);
+    }
+
+    /// <summary>The report of a plan that is not kept yet; it has no page that a code could lead to.</summary>
+    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, Viewer viewer) => Report(ground, plan, weatherProblems, clock.Today, viewer, "");
+
+    private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf, Viewer viewer, string address)
+    {
         return new ConversionReport
         {
             Neighbourhood = neighbourhood.Name,
@@ -51,7 +59,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             Units = viewer.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
             YardSquareMetres = ground.Facts.AreaSquareMetres,
             Plan = plan,
-            WaterProblems = answer.WeatherProblems,
+            WaterProblems = weatherProblems,
             PlanAddress = address,
         };
     }

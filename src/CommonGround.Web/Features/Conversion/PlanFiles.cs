@@ -36,6 +36,17 @@ public static class PlanFiles
                 return Results.Text("This plan no longer holds: " + e.Message, statusCode: StatusCodes.Status409Conflict);
             }
         });
+        app.MapGet("/plans/preview/{page:guid}", (Guid page, HttpContext http, PlanPreviews previews) =>
+        {
+            if (previews.Find(page) is not { } pdf)
+            {
+                return Results.NotFound();
+            }
+
+            http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'self'";
+            http.Response.Headers.CacheControl = "no-store";
+            return Results.File(pdf, "application/pdf");
+        });
         app.MapGet("/plans/{id:long}/shopping.csv", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
             ListAsync(id, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{id}.csv")));
         app.MapGet("/plans/{id:long}/shopping.xlsx", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) => ListAsync(id, http, viewers, reports, sheet =>
