@@ -1,4 +1,5 @@
 using System.Globalization;
+using CommonGround.Ecology.Seeding;
 using CommonGround.Planning.Conversion;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.YardReports;
@@ -8,8 +9,6 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>A plan's figures as they are printed, in the report's units and money.</summary>
 internal sealed class PlanWording(ConversionReport report)
 {
-    private const double SquareMetresPerSquareFoot = 0.3048 * 0.3048;
-
     public bool Customary => report.Units == Units.UsCustomary;
 
     /// <summary>Litres on a small plot: 0.2 m³ tells nobody anything.</summary>
@@ -45,7 +44,7 @@ internal sealed class PlanWording(ConversionReport report)
 
     /// <summary>Seeds on one unit of area.</summary>
     public string SeedDensity(double perSquareMetre) => Customary
-        ? (perSquareMetre * SquareMetresPerSquareFoot).ToString("0.0", CultureInfo.InvariantCulture)
+        ? SeedRate.PerSquareFoot(perSquareMetre).ToString("0.0", CultureInfo.InvariantCulture)
         : perSquareMetre.ToString("0", CultureInfo.InvariantCulture);
 
     /// <summary>Grams: two figures after the point under 1, one under 100.</summary>

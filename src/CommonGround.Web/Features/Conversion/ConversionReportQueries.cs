@@ -20,6 +20,13 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         return Of(ground, kept.Request, kept.Shares, kept.MadeOn, viewer, address);
     }
 
+    /// <summary>A kept plan without the curve, which a shopping list has no use for; null as above.</summary>
+    /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
+    public async Task<ConversionPlan?> PlanAsync(long planId, Viewer viewer, CancellationToken cancel = default) =>
+        await saved.GetAsync(planId, viewer, cancel) is { } kept && await plans.GroundAsync(kept.Yard, viewer, cancel) is { } ground
+            ? Made(plans.Make(ground, kept.Request, curve: false, kept.Shares))
+            : null;
+
     /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
     public async Task<ConversionReport?> OfYardAsync(string code, Viewer viewer, string address, CancellationToken cancel = default)
@@ -36,13 +43,11 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
     private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, double>? shares, DateOnly asOf, Viewer viewer, string address)
     {
         var answer = plans.Make(ground, request, curve: true, shares);
-        if (answer.Plan is not { } plan)
-        {
-            throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
-        }
-
-        return Report(ground, plan, answer.WeatherProblems, asOf, viewer, address);
+        return Report(ground, Made(answer), answer.WeatherProblems, asOf, viewer, address);
     }
+
+    private static ConversionPlan Made(PlanAnswer answer) =>
+        answer.Plan ?? throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
 
     /// <summary>The report of a plan that is not kept yet; it has no page that a code could lead to.</summary>
     public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, Viewer viewer) => Report(ground, plan, weatherProblems, clock.Today, viewer, "");

@@ -61,8 +61,8 @@ public static class PlanFiles
     {
         try
         {
-            var report = await reports.OfPlanAsync(id, await viewers.ForAsync(http), "", http.RequestAborted);
-            return report is null ? Results.NotFound() : write(ShoppingFile.Of(report.Plan));
+            var plan = await reports.PlanAsync(id, await viewers.ForAsync(http), http.RequestAborted);
+            return plan is null ? Results.NotFound() : write(ShoppingFile.Of(plan));
         }
         catch (PlanRefusedException e)
         {

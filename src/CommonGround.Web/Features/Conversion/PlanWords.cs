@@ -1,5 +1,4 @@
 using System.Globalization;
-using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
 using CommonGround.Web.Shared;
 
@@ -58,7 +57,7 @@ public static class PlanWords
     public static string Form(PlannedTaxon taxon) => taxon.As == PlantedAs.Plug ? "plugs" : "seed";
 
     public static string Volume(double litres, bool customary) => customary
-        ? $"{(litres / 3.785411784).ToString("#,0", CultureInfo.InvariantCulture)} gallons"
+        ? $"{Reports.Charts.ChartUnit.Gallons.Of(litres).ToString("#,0", CultureInfo.InvariantCulture)} gallons"
         : $"{litres.ToString("#,0", CultureInfo.InvariantCulture)} litres";
 
     public static string Depth(double millimetres, bool customary) => customary
@@ -70,8 +69,6 @@ public static class PlanWords
         var from = CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(step.FromMonth);
         return step.FromMonth == step.ToMonth ? from : $"{from}–{CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(step.ToMonth)}";
     }
-
-    public static bool IsGrass(CatalogueTaxon taxon) => taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge;
 
     private static IEnumerable<(int From, int To)> Runs(int[] halves)
     {

@@ -52,7 +52,8 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
         return plan is null ? null : Kept(plan, yardCode);
     }
 
-    public async Task<int> CountAsync(long yardId, CancellationToken cancel = default)
+    /// <summary>Number of a yard's newest plan; 0 when it has none.</summary>
+    public async Task<int> NewestNumberAsync(long yardId, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         return await db.Plans.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0;
@@ -74,7 +75,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
             NeighbourhoodId = neighbourhood.Id,
             Id = RowIds.Next(),
             YardId = yardId,
-            Number = await CountAsync(yardId, cancel) + 1,
+            Number = await NewestNumberAsync(yardId, cancel) + 1,
             Request = JsonSerializer.Serialize(plan.Request),
             Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
             MadeOn = clock.Today,
