@@ -1,4 +1,6 @@
 using System.Linq.Expressions;
+using CommonGround.Storage.Accounts;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Infestations;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
@@ -6,6 +8,8 @@ using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
@@ -13,8 +17,12 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace CommonGround.Storage;
 
 /// <summary>The one model; <see cref="Sqlite.SqliteDb"/> and <see cref="Postgres.PostgresDb"/> only add their migrations.</summary>
-public abstract class CommonGroundDb(DbContextOptions options) : DbContext(options)
+public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options)
 {
+    private ChangeNote? note;
+    private Change? change;
+    private int rows;
+
     public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
     public DbSet<Street> Streets => Set<Street>();
     public DbSet<StreetBlock> Blocks => Set<StreetBlock>();
@@ -27,9 +35,21 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
     public DbSet<SavedPlan> Plans => Set<SavedPlan>();
     public DbSet<PriceRow> Prices => Set<PriceRow>();
     public DbSet<WeatherDay> WeatherDays => Set<WeatherDay>();
+    public DbSet<Session> Sessions => Set<Session>();
+    public DbSet<Invitation> Invitations => Set<Invitation>();
+    public DbSet<PublishedYards> PublishedYards => Set<PublishedYards>();
+    public DbSet<Photo> Photos => Set<Photo>();
+    public DbSet<Change> Changes => Set<Change>();
+    public DbSet<ChangedRow> ChangedRows => Set<ChangedRow>();
 
-    protected override void OnModelCreating(ModelBuilder modelBuilder) =>
+    /// <summary>The one with passkeys.</summary>
+    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        base.OnModelCreating(modelBuilder);
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
+    }
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
@@ -37,16 +57,81 @@ public abstract class CommonGroundDb(DbContextOptions options) : DbContext(optio
         configurationBuilder.Properties<DateTime>().HaveConversion<UtcMoments>();
     }
 
-    public override int SaveChanges(bool acceptAllChangesOnSuccess)
+    /// <summary>Saves what was changed together with who changed it, what and from where: the only way to write to the record.</summary>
+    /// <returns>The number of the change in history; 0 when there was nothing to write.</returns>
+    /// <exception cref="StandingLostException">The session was ended or the role changed since; nothing is written.</exception>
+    public async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
     {
-        RenewVersions();
-        return base.SaveChanges(acceptAllChangesOnSuccess);
+        ArgumentNullException.ThrowIfNull(by);
+        if (note != by)
+        {
+            (note, change, rows) = (by, null, 0);
+        }
+
+        await SaveChangesAsync(cancellationToken);
+        return change?.Id ?? 0;
     }
 
-    public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Write with SaveAsync, which says who writes.");
+
+    public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
         RenewVersions();
-        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        await KeepHistoryAsync(cancellationToken);
+        return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
+
+    private async Task KeepHistoryAsync(CancellationToken cancel)
+    {
+        var written = ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && Journal.Keeps(e.Metadata)).ToList();
+        if (written.Count == 0)
+        {
+            return;
+        }
+
+        if (note is null)
+        {
+            throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use SaveAsync.");
+        }
+
+        if (written.Find(e => Journal.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray)
+        {
+            throw new InvalidOperationException($"A {stray.Metadata.ClrType.Name} of another neighbourhood was to be written.");
+        }
+
+        await StandingAsync(note, cancel);
+        var changed = note.KeepsRows ? written.Select(e => Journal.Of(e, note)).OfType<ChangedRow>().ToList() : [];
+        if (change is null)
+        {
+            change = new Change
+            {
+                NeighbourhoodId = note.NeighbourhoodId, Id = RowIds.Next(), AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime, What = note.What, MemberId = note.MemberId,
+                By = note.By, From = note.From, UndoOfId = note.UndoOfId, EraseAtUtc = note.EraseAtUtc,
+            };
+            Changes.Add(change);
+        }
+
+        foreach (var row in changed)
+        {
+            (row.ChangeId, row.Ordinal) = (change.Id, ++rows);
+            ChangedRows.Add(row);
+        }
+    }
+
+    private async Task StandingAsync(ChangeNote by, CancellationToken cancel)
+    {
+        if (by.SessionId is not { } session)
+        {
+            return;
+        }
+
+        var now = TimeProvider.System.GetUtcNow().UtcDateTime;
+        var stands = await Sessions.AnyAsync(s => s.Id == session && s.EndsAtUtc > now, cancel)
+            && await Members.AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
+        if (!stands)
+        {
+            throw new StandingLostException();
+        }
     }
 
     private void RenewVersions()

@@ -17,11 +17,11 @@ public class ArchitectureTests
         ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
-        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Data.Sqlite", "Npgsql"],
+        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql"],
         ["CommonGround.Web"] =
         [
             "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Assets", "CommonGround.Storage",
-            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "Serilog", "Spectre.Console", "System.CommandLine",
+            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "Serilog", "Spectre.Console", "System.CommandLine",
         ],
     };
 

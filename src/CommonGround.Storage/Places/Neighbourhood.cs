@@ -26,6 +26,15 @@ public sealed class Neighbourhood
 
     /// <summary>What ground work, upkeep, fuel and water cost here, as JSON; empty means the defaults.</summary>
     public string Rates { get; set; } = "";
+
+    /// <summary>Anybody may sign up as a member, with a confirmed e-mail address; otherwise an invitation is needed.</summary>
+    public bool OpenSignUp { get; set; }
+
+    /// <summary>Host name under which this neighbourhood is shown; empty where the reader chooses.</summary>
+    public string Host { get; set; } = "";
+
+    /// <summary>Secret from which each yard's stable offset is made, as hexadecimal; empty until first needed.</summary>
+    public string OffsetKey { get; set; } = "";
 }
 
 internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourhood>
@@ -36,5 +45,7 @@ internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourh
         builder.Property(n => n.Name).HasMaxLength(200);
         builder.Property(n => n.TimeZone).HasMaxLength(64);
         builder.Property(n => n.CatalogueFingerprint).HasMaxLength(64);
+        builder.Property(n => n.Host).HasMaxLength(253);
+        builder.Property(n => n.OffsetKey).HasMaxLength(64);
     }
 }

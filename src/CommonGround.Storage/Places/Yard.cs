@@ -30,6 +30,12 @@ public sealed class Yard
 
     /// <summary>The household lets its yard count in what the public sees.</summary>
     public bool Shared { get; set; }
+
+    /// <summary>The household lets its yard stand on maps that leave the group, at a place moved by a stable offset.</summary>
+    public bool OnMap { get; set; }
+
+    /// <summary>The household lets photos of its yard be seen in public.</summary>
+    public bool PhotosShared { get; set; }
     public long? OwnerId { get; set; }
     public DateOnly? RegisteredOn { get; set; }
 

@@ -10,6 +10,7 @@ public static class CommandLine
 {
     private static readonly Option<string?> Data = new("--data") { Description = "Folder with the database, photos, keys and logs", Recursive = true };
     private static readonly Option<bool> NoDemo = new("--no-demo") { Description = "A new folder starts empty instead of with the invented neighbourhood", Recursive = true };
+    private static readonly Option<string?> Neighbourhood = new("--neighbourhood") { Description = "Name of the neighbourhood a command is about, where there are several; else the first", Recursive = true };
     private static readonly Option<bool> Quiet = new("--quiet") { Description = "No progress, no summaries", Recursive = true };
 
     public static async Task<int> RunAsync(string[] args)
@@ -17,6 +18,7 @@ public static class CommandLine
         var root = new RootCommand("The shared record of a neighbourhood's native plantings. Without a command it serves the site.") { TreatUnmatchedTokensAsErrors = false };
         root.Options.Add(Data);
         root.Options.Add(NoDemo);
+        root.Options.Add(Neighbourhood);
         root.Options.Add(Quiet);
         root.Subcommands.Add(ImportCommand.Create());
         root.Subcommands.Add(MeasuresCommand.Create());
@@ -79,10 +81,17 @@ public static class CommandLine
     {
         var options = Options(parsed);
         var opened = await Opening.OpenAsync(options, TimeProvider.System, cancel);
-        var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddSingleton(opened.Database);
+        var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhoods).AddSingleton(opened.Database);
         SiteHost.AddFeatures(services);
-        return services.BuildServiceProvider();
+        var provider = services.BuildServiceProvider();
+        provider.GetRequiredService<Whereabouts>().StandIn(Named(opened.Neighbourhoods, parsed.GetValue(Neighbourhood)).Neighbourhood.Id);
+        return provider;
     }
+
+    /// <summary>The neighbourhood a command is about: the one named, else the first.</summary>
+    private static Place Named(Neighbourhoods all, string? name) => name is null ? all.All[0]
+        : all.All.FirstOrDefault(p => p.Neighbourhood.Name.Equals(name, StringComparison.OrdinalIgnoreCase))
+        ?? throw new DataFolderException($"There is no neighbourhood '{name}'. There are: {string.Join(", ", all.All.Select(p => p.Neighbourhood.Name))}.");
 
     private static IEnumerable<string> Configured(ParseResult parsed)
     {

@@ -2,9 +2,11 @@ using System.Data.Common;
 using System.Security.Cryptography;
 using CommonGround.Interchange;
 using CommonGround.Storage;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Export;
 using CommonGround.Web.Features.Import;
 using Microsoft.EntityFrameworkCore;
 
@@ -16,34 +18,34 @@ public static class Opening
     public static readonly DateOnly DemoToday = new(2026, 8, 19);
 
     /// <exception cref="DataFolderException">The folder cannot be opened; the message says why and what to do.</exception>
-    public static async Task<OpenedNeighbourhood> OpenAsync(SiteOptions options, TimeProvider time, CancellationToken cancel = default)
+    public static async Task<OpenedSite> OpenAsync(SiteOptions options, TimeProvider time, CancellationToken cancel = default)
     {
         Directory.CreateDirectory(options.DataFolder);
         var database = StorageRegistration.Open(options.Storage);
         await using var db = await database.CreateDbContextAsync(cancel);
         await MigrateAsync(db, cancel);
-        var neighbourhood = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
-        if (neighbourhood is null)
+        if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
-            neighbourhood = options.Demo
-                ? new Neighbourhood { Id = 1, Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
-                : new Neighbourhood { Id = 1, Name = options.GroupName, TimeZone = options.TimeZone };
-            db.Neighbourhoods.Add(neighbourhood);
-            await db.SaveChangesAsync(cancel);
+            // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
+            db.Neighbourhoods.Add(options.Demo
+                ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
+                : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone });
+            await db.SaveAsync(ChangeNote.OfProgram(1, "began the record"), cancel);
         }
 
-        var opened = new OpenedNeighbourhood(
-            new CurrentNeighbourhood(neighbourhood.Id, neighbourhood.Name, neighbourhood.IsDemo),
-            new GroupClock(time, neighbourhood.TimeZone, neighbourhood.DemoToday),
-            database);
-        await LoadCatalogueAsync(database, opened, neighbourhood.CatalogueFingerprint, cancel);
-        // Its people come last: without them the demo was never brought in whole.
-        if (neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == neighbourhood.Id, cancel))
+        var neighbourhoods = new Neighbourhoods(database, time);
+        await neighbourhoods.ReadAsync(cancel);
+        foreach (var place in neighbourhoods.All)
         {
-            await LoadDemoAsync(database, opened, cancel);
+            await LoadCatalogueAsync(database, place, cancel);
+            // Its people come last: without them the demo was never brought in whole.
+            if (place.Neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == place.Neighbourhood.Id, cancel))
+            {
+                await LoadDemoAsync(database, place, cancel);
+            }
         }
 
-        return opened;
+        return new OpenedSite(database, neighbourhoods);
     }
 
     public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
@@ -90,43 +92,55 @@ public static class Opening
         }
     }
 
-    private static async Task LoadCatalogueAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, string fingerprint, CancellationToken cancel)
+    /// <summary>Brings a neighbourhood the catalogue that came with the program, unless it has it already.</summary>
+    public static async Task LoadCatalogueAsync(IDbContextFactory<CommonGroundDb> database, Place place, CancellationToken cancel)
     {
-        var path = Path.Combine(SiteOptions.SeedFolder, "plants.csv");
-        var bytes = await File.ReadAllBytesAsync(path, cancel);
+        ArgumentNullException.ThrowIfNull(place);
+        var bytes = await File.ReadAllBytesAsync(Path.Combine(SiteOptions.SeedFolder, "plants.csv"), cancel);
         var print = Convert.ToHexString(SHA256.HashData(bytes));
-        if (print == fingerprint)
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var row = await db.Neighbourhoods.SingleAsync(n => n.Id == place.Neighbourhood.Id, cancel);
+        if (row.OffsetKey.Length == 0)
+        {
+            row.OffsetKey = PlaceOffset.NewKey();
+            await db.SaveAsync(ChangeNote.OfProgram(row.Id, "made the key of the yards' offsets") with { KeepsRows = false }, cancel);
+        }
+
+        if (row.CatalogueFingerprint == print)
         {
             return;
         }
 
-        await ImportAsync(database, opened, [ImportFile.Read("plants.csv", bytes)], cancel);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        await db.Neighbourhoods.Where(n => n.Id == opened.Neighbourhood.Id).ExecuteUpdateAsync(set => set.SetProperty(n => n.CatalogueFingerprint, print), cancel);
+        var note = ChangeNote.OfProgram(row.Id, "brought the catalogue") with { KeepsRows = false };
+        await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)], note, cancel);
+        row.CatalogueFingerprint = print;
+        await db.SaveAsync(note, cancel);
     }
 
-    private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, CancellationToken cancel)
+    private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, Place place, CancellationToken cancel)
     {
         string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv", "rain.csv", "temperature.csv", "prices.csv"];
         var files = names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n)))).ToList();
-        await ImportAsync(database, opened, files, cancel);
+        var id = place.Neighbourhood.Id;
+        var note = ChangeNote.OfProgram(id, "brought the demo neighbourhood") with { KeepsRows = false };
+        await ImportAsync(database, place, files, note, cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
-        var member = new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "a member", Role = Role.Member };
-        db.Members.Add(member);
-        db.Members.Add(new Member { NeighbourhoodId = opened.Neighbourhood.Id, Name = "an organiser", Role = Role.Organiser });
-        await db.SaveChangesAsync(cancel);
+        var member = new Member { NeighbourhoodId = id, Id = RowIds.Next(), Name = "demo member", Role = Role.Member };
+        db.Members.AddRange(member,
+            new Member { NeighbourhoodId = id, Name = "demo organiser", Role = Role.Organiser },
+            new Member { NeighbourhoodId = id, Name = "demo administrator", Role = Role.Administrator });
         // The demo member keeps the old prairie yard and one on the thin street.
-        await db.Yards.Where(y => y.NeighbourhoodId == opened.Neighbourhood.Id && (y.Code == "LA-07" || y.Code == "KI-05"))
-            .ExecuteUpdateAsync(set => set.SetProperty(y => y.OwnerId, member.Id), cancel);
-        await transaction.CommitAsync(cancel);
+        foreach (var yard in await db.Yards.Where(y => y.NeighbourhoodId == id && (y.Code == "LA-07" || y.Code == "KI-05")).ToListAsync(cancel))
+        {
+            yard.OwnerId = member.Id;
+        }
+
+        await db.SaveAsync(note, cancel);
     }
 
-    private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, OpenedNeighbourhood opened, IReadOnlyList<ImportFile> files, CancellationToken cancel)
+    private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files, ChangeNote note, CancellationToken cancel)
     {
-        var queries = new CommunityQueries(database, opened.Neighbourhood);
-        using var live = new LiveCommunity(queries, opened.Clock);
-        var outcome = await new ImportFiles(database, opened.Neighbourhood, live).RunAsync(files, new ImportChoices(false, false, opened.Clock.CalendarToday), null, cancel);
+        var outcome = await new ImportFiles(database, place.Neighbourhood, place.Live).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
         if (outcome.Errors.Count > 0)
         {
             throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));
@@ -136,7 +150,7 @@ public static class Opening
 
 /// <summary>What a data folder holds, ready to serve.</summary>
 /// <param name="Database">The one way in: its model and the queries it has learnt serve everybody after.</param>
-public sealed record OpenedNeighbourhood(CurrentNeighbourhood Neighbourhood, GroupClock Clock, IDbContextFactory<CommonGroundDb> Database);
+public sealed record OpenedSite(IDbContextFactory<CommonGroundDb> Database, Neighbourhoods Neighbourhoods);
 
 /// <summary>A data folder or database that cannot be used; the message is for the person at the terminal.</summary>
 public sealed class DataFolderException : Exception

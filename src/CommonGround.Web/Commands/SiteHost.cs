@@ -1,8 +1,10 @@
 using System.Globalization;
 using CommonGround.Storage;
+using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Streets;
@@ -36,28 +38,28 @@ internal static class SiteHost
         var opening = Task.Run(() => Opening.OpenAsync(options, TimeProvider.System));
         AddOpened(builder.Services.AddSingleton(options), opening);
         AddFeatures(builder.Services);
+        AddMembership(builder);
         builder.Services.AddDataProtection().PersistKeysToFileSystem(Directory.CreateDirectory(Path.Combine(options.DataFolder, "keys"))).SetApplicationName("CommonGround");
+        builder.AddSecurity();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
-        builder.Services.AddAntiforgery();
         // SQLite answers on the calling thread: enough threads that a burst of writers never starves the readers.
         ThreadPool.SetMinThreads(64, 64);
 
         await using var app = builder.Build();
         // The first visitor should not wait for the matrix: it is built while the server starts.
-        _ = FirstFiguresAsync(opening, app.Services);
+        _ = FirstFiguresAsync(opening);
         if (!app.Environment.IsDevelopment())
         {
             app.UseExceptionHandler("/trouble", createScopeForErrors: true);
         }
 
+        app.UseSecurity();
         app.Use(async (http, next) =>
         {
             await opening;
-            var headers = http.Response.Headers;
-            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob: " + TileOrigin(app.Configuration) + "; connect-src 'self' ws: wss:; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
-            headers.XContentTypeOptions = "nosniff";
-            headers["Referrer-Policy"] = "same-origin";
+            var place = http.RequestServices.GetRequiredService<Neighbourhoods>().For(http.Request.Host.Host, http.Request.Cookies[ViewerQueries.PlaceCookie]);
+            http.RequestServices.GetRequiredService<Whereabouts>().StandIn(place.Neighbourhood.Id);
             await next(http);
         });
         app.UseStatusCodePagesWithReExecute("/not-found");
@@ -67,6 +69,11 @@ internal static class SiteHost
             http.Features.Get<IStatusCodePagesFeature>()!.Enabled = HttpMethods.IsGet(http.Request.Method);
             return next(http);
         });
+        app.UseRouting();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseNoStore();
+        app.UseGate();
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
@@ -74,17 +81,30 @@ internal static class SiteHost
         YardReportFile.Map(app);
         StreetsFile.Map(app);
         PlanFiles.Map(app);
+        AccountFiles.Map(app);
         await app.StartAsync();
         await ReadyAsync(opening, app);
+        await SayFirstStartAsync(app);
         await app.WaitForShutdownAsync();
     }
 
-    private static async Task FirstFiguresAsync(Task<OpenedNeighbourhood> opening, IServiceProvider services)
+    private static async Task FirstFiguresAsync(Task<OpenedSite> opening)
     {
         var opened = await opening;
-        await services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true);
+        await opened.Neighbourhoods.All[0].Live.FiguresAsync(organiser: true);
         await using var db = await opened.Database.CreateDbContextAsync();
         await Statistics.RenewAsync(db);
+    }
+
+    /// <summary>The one-time code of a group that has nobody yet: only whoever sees this output can begin.</summary>
+    private static async Task SayFirstStartAsync(WebApplication app)
+    {
+        var begin = app.Services.GetRequiredService<Begin>();
+        if (!app.Lifetime.ApplicationStopping.IsCancellationRequested && await begin.IsNeededAsync())
+        {
+            var address = app.Services.GetRequiredService<MailSettings>().Site;
+            app.Logger.LogWarning("First start: open {Address} and enter the code {Code}", new Uri(address, EntryPages.Begin), begin.Code);
+        }
     }
 
     private static async Task ReadyAsync(Task opening, WebApplication app)
@@ -99,22 +119,31 @@ internal static class SiteHost
         }
     }
 
-    private static void AddOpened(IServiceCollection services, Task<OpenedNeighbourhood> opening)
+    private static void AddOpened(IServiceCollection services, Task<OpenedSite> opening)
     {
         // Nobody asks before the data is ready: every request waits for it first.
-        OpenedNeighbourhood Opened() => opening.GetAwaiter().GetResult();
-        services.AddSingleton(_ => Opened().Neighbourhood).AddSingleton(_ => Opened().Clock).AddSingleton(_ => Opened().Database);
+        OpenedSite Opened() => opening.GetAwaiter().GetResult();
+        services.AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database);
     }
 
+    /// <summary>What the pages and the commands are made of. All of it stands in one neighbourhood, which the request, the page or the command names first.</summary>
     internal static void AddFeatures(IServiceCollection services) => services
         .AddSingleton(TimeProvider.System)
-        .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>()
-        .AddSingleton<ImportFiles>().AddSingleton<RecordPlantings>().AddSingleton<PlantQueries>()
-        .AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().AddSingleton<StreetQueries>().AddSingleton<RegisterYard>().AddSingleton<YardConsent>().AddSingleton<Features.More.SaveRules>().AddSingleton<Features.Export.ExportFiles>().AddSingleton<AddBed>().AddScoped<DraftKeeper>().AddSingleton<ViewerQueries>().AddSingleton<Features.ThisHalfMonth.RecentActivity>()
-        .AddSingleton<PlanPreviews>().AddSingleton<GroupPrices>().AddSingleton<PlanQueries>().AddSingleton<SavedPlans>().AddSingleton<ConversionReportQueries>().AddSingleton<StreetBatch>();
+        .AddScoped<Whereabouts>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
+        .AddScoped<CommunityQueries>().AddScoped<ViewerQueries>().AddScoped<Gate>()
+        .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
+        .AddScoped<RecordPlantings>().AddScoped<DraftKeeper>().AddScoped<PlantQueries>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardKeeping>()
+        .AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>()
+        .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>();
 
-    private static string TileOrigin(IConfiguration configuration) =>
-        configuration["Map:TileUrl"] is { Length: > 0 } url && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute, out var uri) ? uri.GetLeftPart(UriPartial.Authority) : "";
+    private static void AddMembership(WebApplicationBuilder builder) => builder.Services
+        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<Begin>().AddSingleton<LetterLimit>().AddSingleton<Erasing>()
+        .AddScoped<Joining>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupKeeping>().AddScoped<SigningIn>().AddScoped<PasswordReset>()
+        .AddScoped<AccountKeeping>().AddScoped<AccountLeaving>().AddScoped<PersonalData>()
+        .AddHostedService(s => s.GetRequiredService<Erasing>());
+
+    private static Place Here(IServiceProvider services) => services.GetRequiredService<Whereabouts>().Here;
 
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log

@@ -1,45 +1,68 @@
+using System.Globalization;
+using System.Security.Claims;
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
+using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Community;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Layout;
 
-/// <summary>
-/// Who a request stands for. In the demo anyone may look as visitor, member or organiser. A real group has no sign-in yet, so only the
-/// machine itself may write: a request that came over the network, directly or through a proxy, is a visitor's.
-/// </summary>
+/// <summary>Who a request stands for: whoever is signed in, as what they are in this neighbourhood. In the demo anyone may look as one of its demo accounts.</summary>
 public sealed class ViewerQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
 {
     public const string ActCookie = "cg-act";
     public const string ThemeCookie = "cg-theme";
     public const string UnitsCookie = "cg-units";
+    public const string PlaceCookie = "cg-place";
+    private const string Kept = "viewer";
 
     public async Task<Viewer> ForAsync(HttpContext http)
     {
-        var customary = http.Request.Cookies[UnitsCookie] == "us";
-        var role = neighbourhood.IsDemo ? Acted(http.Request.Cookies[ActCookie])
-            : FromThisMachine(http) ? Role.Organiser
-            : Role.Visitor;
-        if (role != Role.Member)
+        ArgumentNullException.ThrowIfNull(http);
+        if (http.Items[Kept] is Viewer known)
         {
-            return new Viewer(role, null, role == Role.Organiser ? "an organiser" : "a visitor", customary);
+            return known;
+        }
+
+        var viewer = await MakeAsync(http);
+        http.Items[Kept] = viewer;
+        return viewer;
+    }
+
+    private async Task<Viewer> MakeAsync(HttpContext http)
+    {
+        var acted = neighbourhood.IsDemo ? Acted(http.Request.Cookies[ActCookie]) : (Role?)null;
+        var account = acted is null ? AccountOf(http.User) : null;
+        var stranger = new Viewer(Role.Visitor, null, "a visitor", http.Request.Cookies[UnitsCookie] == "us")
+        {
+            NeighbourhoodId = neighbourhood.Id,
+            AccountId = account,
+            SessionId = account is null ? null : SessionOf(http.User),
+            From = Network.Shorten(http.Connection.RemoteIpAddress),
+        };
+        if (acted == Role.Visitor || (acted is null && account is null))
+        {
+            return stranger;
         }
 
         await using var db = await database.CreateDbContextAsync(http.RequestAborted);
-        var member = await db.Members.Where(m => m.NeighbourhoodId == neighbourhood.Id && m.Role == Role.Member)
-            .OrderBy(m => m.Id).Select(m => new { m.Id, m.Name }).FirstOrDefaultAsync(http.RequestAborted);
-        return new Viewer(Role.Member, member?.Id, member?.Name ?? "a member", customary);
+        var members = db.Members.Where(m => m.NeighbourhoodId == neighbourhood.Id);
+        members = acted is null ? members.Where(m => m.AccountId == account) : members.Where(m => m.Role == acted);
+        var member = await members.OrderBy(m => m.Id).Select(m => new { m.Id, m.Name, m.Role }).FirstOrDefaultAsync(http.RequestAborted);
+        return member is null || member.Role == Role.Visitor ? stranger : stranger with { Role = member.Role, MemberId = member.Id, Name = member.Name };
     }
+
+    public static long? AccountOf(ClaimsPrincipal user) =>
+        long.TryParse(user.FindFirstValue(ClaimTypes.NameIdentifier), NumberStyles.None, CultureInfo.InvariantCulture, out var id) ? id : null;
+
+    public static Guid? SessionOf(ClaimsPrincipal user) => Guid.TryParse(user.FindFirstValue(SignIn.SessionClaim), out var id) ? id : null;
 
     private static Role Acted(string? cookie) => cookie switch
     {
         "visitor" => Role.Visitor,
         "member" => Role.Member,
+        "administrator" => Role.Administrator,
         _ => Role.Organiser,
     };
-
-    private static bool FromThisMachine(HttpContext http) =>
-        http.Connection.RemoteIpAddress is { } address && System.Net.IPAddress.IsLoopback(address)
-        && !http.Request.Headers.ContainsKey("X-Forwarded-For") && !http.Request.Headers.ContainsKey("Forwarded");
 }

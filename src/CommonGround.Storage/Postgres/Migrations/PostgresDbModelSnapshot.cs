@@ -22,6 +22,213 @@ namespace CommonGround.Storage.Postgres.Migrations
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Account", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<int>("AccessFailedCount")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("ConcurrencyStamp")
+                        .IsConcurrencyToken()
+                        .HasColumnType("text");
+
+                    b.Property<DateTime>("CreatedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime?>("DeletionAskedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Email")
+                        .HasMaxLength(256)
+                        .HasColumnType("character varying(256)");
+
+                    b.Property<bool>("EmailConfirmed")
+                        .HasColumnType("boolean");
+
+                    b.Property<bool>("LockoutEnabled")
+                        .HasColumnType("boolean");
+
+                    b.Property<DateTimeOffset?>("LockoutEnd")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("NormalizedEmail")
+                        .HasMaxLength(256)
+                        .HasColumnType("character varying(256)");
+
+                    b.Property<string>("NormalizedUserName")
+                        .HasMaxLength(256)
+                        .HasColumnType("character varying(256)");
+
+                    b.Property<string>("PasswordHash")
+                        .HasColumnType("text");
+
+                    b.Property<string>("PhoneNumber")
+                        .HasColumnType("text");
+
+                    b.Property<bool>("PhoneNumberConfirmed")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("SecurityStamp")
+                        .HasColumnType("text");
+
+                    b.Property<bool>("TwoFactorEnabled")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("UserName")
+                        .HasMaxLength(256)
+                        .HasColumnType("character varying(256)");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("NormalizedEmail")
+                        .HasDatabaseName("EmailIndex");
+
+                    b.HasIndex("NormalizedUserName")
+                        .IsUnique()
+                        .HasDatabaseName("UserNameIndex");
+
+                    b.ToTable("Accounts", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Session", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("AccountId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)");
+
+                    b.Property<DateTime>("EndsAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("From")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<DateTime>("SeenAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime>("StartedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("AccountId");
+
+                    b.ToTable("Sessions", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.Change", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime>("AtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("By")
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<DateTime?>("EraseAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("From")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<long?>("MemberId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("UndoOfId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("EraseAtUtc");
+
+                    b.HasIndex("NeighbourhoodId", "UndoOfId");
+
+                    b.ToTable("Changes", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("ChangeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("Ordinal")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("After")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Before")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Did")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<string>("Print")
+                        .IsRequired()
+                        .HasMaxLength(16)
+                        .HasColumnType("character varying(16)");
+
+                    b.Property<string>("RowKey")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "ChangeId", "Ordinal");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "Kind", "RowKey");
+
+                    b.ToTable("ChangedRows", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -79,6 +286,66 @@ namespace CommonGround.Storage.Postgres.Migrations
                         });
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<DateTime>("EndsAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("ForWhom")
+                        .IsRequired()
+                        .HasMaxLength(256)
+                        .HasColumnType("character varying(256)");
+
+                    b.Property<DateTime>("MadeAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("MadeById")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<DateTime?>("UsedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("UsedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid");
+
+                    b.Property<DateTime?>("WithdrawnAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique();
+
+                    b.HasIndex("NeighbourhoodId", "MadeById");
+
+                    b.HasIndex("NeighbourhoodId", "UsedById");
+
+                    b.ToTable("Invitations", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -89,6 +356,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("bigint");
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long?>("AccountId")
+                        .HasColumnType("bigint");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -101,6 +371,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasColumnType("character varying(20)");
 
                     b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("AccountId");
+
+                    b.HasIndex("NeighbourhoodId", "AccountId")
+                        .IsUnique();
 
                     b.ToTable("Members");
                 });
@@ -166,6 +441,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<DateOnly?>("DemoToday")
                         .HasColumnType("date");
 
+                    b.Property<string>("Host")
+                        .IsRequired()
+                        .HasMaxLength(253)
+                        .HasColumnType("character varying(253)");
+
                     b.Property<bool>("IsDemo")
                         .HasColumnType("boolean");
 
@@ -173,6 +453,14 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasMaxLength(200)
                         .HasColumnType("character varying(200)");
+
+                    b.Property<string>("OffsetKey")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<bool>("OpenSignUp")
+                        .HasColumnType("boolean");
 
                     b.Property<string>("Rates")
                         .IsRequired()
@@ -190,6 +478,81 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime>("AddedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("AddedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Caption")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<DateOnly>("TakenOn")
+                        .HasColumnType("date");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "AddedById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.ToTable("Photos", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime>("SinceUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Yards")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId");
+
+                    b.ToTable("PublishedYards", (string)null);
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Street", b =>
@@ -296,8 +659,14 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
+                    b.Property<bool>("OnMap")
+                        .HasColumnType("boolean");
+
                     b.Property<long?>("OwnerId")
                         .HasColumnType("bigint");
+
+                    b.Property<bool>("PhotosShared")
+                        .HasColumnType("boolean");
 
                     b.Property<DateOnly?>("RegisteredOn")
                         .HasColumnType("date");
@@ -544,6 +913,97 @@ namespace CommonGround.Storage.Postgres.Migrations
                         });
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("ClaimType")
+                        .HasColumnType("text");
+
+                    b.Property<string>("ClaimValue")
+                        .HasColumnType("text");
+
+                    b.Property<long>("UserId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("UserId");
+
+                    b.ToTable("AspNetUserClaims", (string)null);
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<long>", b =>
+                {
+                    b.Property<string>("LoginProvider")
+                        .HasColumnType("text");
+
+                    b.Property<string>("ProviderKey")
+                        .HasColumnType("text");
+
+                    b.Property<string>("ProviderDisplayName")
+                        .HasColumnType("text");
+
+                    b.Property<long>("UserId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("LoginProvider", "ProviderKey");
+
+                    b.HasIndex("UserId");
+
+                    b.ToTable("AspNetUserLogins", (string)null);
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<long>", b =>
+                {
+                    b.Property<long>("UserId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("LoginProvider")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Value")
+                        .HasColumnType("text");
+
+                    b.HasKey("UserId", "LoginProvider", "Name");
+
+                    b.ToTable("AspNetUserTokens", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Session", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.Change", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
+                {
+                    b.HasOne("CommonGround.Storage.History.Change", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "ChangeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
@@ -564,8 +1024,26 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Restrict);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "MadeById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "UsedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
                 {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.SetNull);
+
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
@@ -579,6 +1057,29 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "AddedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 
@@ -677,6 +1178,33 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -17,6 +17,209 @@ namespace CommonGround.Storage.Sqlite.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Account", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("AccessFailedCount")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ConcurrencyStamp")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("CreatedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("DeletionAskedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Email")
+                        .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("EmailConfirmed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("LockoutEnabled")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTimeOffset?>("LockoutEnd")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("NormalizedEmail")
+                        .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("NormalizedUserName")
+                        .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("PasswordHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("PhoneNumber")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("PhoneNumberConfirmed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("SecurityStamp")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("TwoFactorEnabled")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("UserName")
+                        .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("NormalizedEmail")
+                        .HasDatabaseName("EmailIndex");
+
+                    b.HasIndex("NormalizedUserName")
+                        .IsUnique()
+                        .HasDatabaseName("UserNameIndex");
+
+                    b.ToTable("Accounts", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Session", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("AccountId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("EndsAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("From")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("SeenAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("StartedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("AccountId");
+
+                    b.ToTable("Sessions", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.Change", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("AtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("EraseAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("From")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("MemberId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("UndoOfId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("EraseAtUtc");
+
+                    b.HasIndex("NeighbourhoodId", "UndoOfId");
+
+                    b.ToTable("Changes", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("ChangeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Ordinal")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("After")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Before")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Did")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Print")
+                        .IsRequired()
+                        .HasMaxLength(16)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RowKey")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "ChangeId", "Ordinal");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "Kind", "RowKey");
+
+                    b.ToTable("ChangedRows", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -72,6 +275,64 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         });
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("EndsAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ForWhom")
+                        .IsRequired()
+                        .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("MadeAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("MadeById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("UsedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("UsedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("WithdrawnAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique();
+
+                    b.HasIndex("NeighbourhoodId", "MadeById");
+
+                    b.HasIndex("NeighbourhoodId", "UsedById");
+
+                    b.ToTable("Invitations", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -79,6 +340,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<long>("Id")
                         .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("AccountId")
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("Name")
@@ -92,6 +356,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("AccountId");
+
+                    b.HasIndex("NeighbourhoodId", "AccountId")
+                        .IsUnique();
 
                     b.ToTable("Members");
                 });
@@ -155,6 +424,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<DateOnly?>("DemoToday")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Host")
+                        .IsRequired()
+                        .HasMaxLength(253)
+                        .HasColumnType("TEXT");
+
                     b.Property<bool>("IsDemo")
                         .HasColumnType("INTEGER");
 
@@ -162,6 +436,14 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasMaxLength(200)
                         .HasColumnType("TEXT");
+
+                    b.Property<string>("OffsetKey")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("OpenSignUp")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Rates")
                         .IsRequired()
@@ -179,6 +461,77 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("AddedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("AddedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Caption")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("TakenOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "AddedById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.ToTable("Photos", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("SinceUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Yards")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId");
+
+                    b.ToTable("PublishedYards", (string)null);
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Street", b =>
@@ -279,7 +632,13 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
+                    b.Property<bool>("OnMap")
+                        .HasColumnType("INTEGER");
+
                     b.Property<long?>("OwnerId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("PhotosShared")
                         .HasColumnType("INTEGER");
 
                     b.Property<DateOnly?>("RegisteredOn")
@@ -523,6 +882,95 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         });
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ClaimType")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ClaimValue")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("UserId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("UserId");
+
+                    b.ToTable("AspNetUserClaims", (string)null);
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<long>", b =>
+                {
+                    b.Property<string>("LoginProvider")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ProviderKey")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ProviderDisplayName")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("UserId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("LoginProvider", "ProviderKey");
+
+                    b.HasIndex("UserId");
+
+                    b.ToTable("AspNetUserLogins", (string)null);
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<long>", b =>
+                {
+                    b.Property<long>("UserId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("LoginProvider")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Value")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("UserId", "LoginProvider", "Name");
+
+                    b.ToTable("AspNetUserTokens", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Accounts.Session", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.Change", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
+                {
+                    b.HasOne("CommonGround.Storage.History.Change", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "ChangeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
@@ -543,8 +991,26 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Restrict);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "MadeById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "UsedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
                 {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.SetNull);
+
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
@@ -558,6 +1024,29 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "AddedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 
@@ -656,6 +1145,33 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<long>", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -20,8 +20,9 @@ namespace CommonGround.Storage.Sqlite.Model
                 "CommonGround.Storage.Members.Member",
                 typeof(Member),
                 baseEntityType,
-                propertyCount: 4,
-                foreignKeyCount: 1,
+                propertyCount: 5,
+                foreignKeyCount: 2,
+                unnamedIndexCount: 2,
                 keyCount: 1);
 
             var neighbourhoodId = runtimeEntityType.AddProperty(
@@ -41,6 +42,13 @@ namespace CommonGround.Storage.Sqlite.Model
                 afterSaveBehavior: PropertySaveBehavior.Throw,
                 valueGeneratorFactory: new RowIdsFactory().Create,
                 sentinel: 0L);
+
+            var accountId = runtimeEntityType.AddProperty(
+                "AccountId",
+                typeof(long?),
+                propertyInfo: typeof(Member).GetProperty("AccountId", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Member).GetField("<AccountId>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                nullable: true);
 
             var name = runtimeEntityType.AddProperty(
                 "Name",
@@ -62,10 +70,27 @@ namespace CommonGround.Storage.Sqlite.Model
                 new[] { neighbourhoodId, id });
             runtimeEntityType.SetPrimaryKey(key);
 
+            var index = runtimeEntityType.AddIndex(
+                new[] { accountId });
+
+            var index0 = runtimeEntityType.AddIndex(
+                new[] { neighbourhoodId, accountId },
+                unique: true);
+
             return runtimeEntityType;
         }
 
         public static RuntimeForeignKey CreateForeignKey1(RuntimeEntityType declaringEntityType, RuntimeEntityType principalEntityType)
+        {
+            var runtimeForeignKey = declaringEntityType.AddForeignKey(new[] { declaringEntityType.FindProperty("AccountId") },
+                principalEntityType.FindKey(new[] { principalEntityType.FindProperty("Id") }),
+                principalEntityType,
+                deleteBehavior: DeleteBehavior.SetNull);
+
+            return runtimeForeignKey;
+        }
+
+        public static RuntimeForeignKey CreateForeignKey2(RuntimeEntityType declaringEntityType, RuntimeEntityType principalEntityType)
         {
             var runtimeForeignKey = declaringEntityType.AddForeignKey(new[] { declaringEntityType.FindProperty("NeighbourhoodId") },
                 principalEntityType.FindKey(new[] { principalEntityType.FindProperty("Id") }),

@@ -19,7 +19,7 @@ namespace CommonGround.Storage.Sqlite.Model
                 "CommonGround.Storage.Places.Neighbourhood",
                 typeof(Neighbourhood),
                 baseEntityType,
-                propertyCount: 8,
+                propertyCount: 11,
                 keyCount: 1);
 
             var id = runtimeEntityType.AddProperty(
@@ -44,6 +44,13 @@ namespace CommonGround.Storage.Sqlite.Model
                 fieldInfo: typeof(Neighbourhood).GetField("<DemoToday>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 nullable: true);
 
+            var host = runtimeEntityType.AddProperty(
+                "Host",
+                typeof(string),
+                propertyInfo: typeof(Neighbourhood).GetProperty("Host", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Neighbourhood).GetField("<Host>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                maxLength: 253);
+
             var isDemo = runtimeEntityType.AddProperty(
                 "IsDemo",
                 typeof(bool),
@@ -57,6 +64,20 @@ namespace CommonGround.Storage.Sqlite.Model
                 propertyInfo: typeof(Neighbourhood).GetProperty("Name", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 fieldInfo: typeof(Neighbourhood).GetField("<Name>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 maxLength: 200);
+
+            var offsetKey = runtimeEntityType.AddProperty(
+                "OffsetKey",
+                typeof(string),
+                propertyInfo: typeof(Neighbourhood).GetProperty("OffsetKey", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Neighbourhood).GetField("<OffsetKey>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                maxLength: 64);
+
+            var openSignUp = runtimeEntityType.AddProperty(
+                "OpenSignUp",
+                typeof(bool),
+                propertyInfo: typeof(Neighbourhood).GetProperty("OpenSignUp", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Neighbourhood).GetField("<OpenSignUp>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                sentinel: false);
 
             var rates = runtimeEntityType.AddProperty(
                 "Rates",

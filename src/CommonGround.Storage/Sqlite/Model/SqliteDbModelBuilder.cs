@@ -11,16 +11,23 @@ namespace CommonGround.Storage.Sqlite.Model
     public partial class SqliteDbModel
     {
         private SqliteDbModel()
-            : base(skipDetectChanges: false, modelId: new Guid("5c84f82c-0733-451c-bf95-a802691476a2"), entityTypeCount: 12)
+            : base(skipDetectChanges: false, modelId: new Guid("a34c9209-d993-455e-b5f0-3d689fff5bb4"), entityTypeCount: 22)
         {
         }
 
         partial void Initialize()
         {
+            var account = AccountEntityType.Create(this);
+            var session = SessionEntityType.Create(this);
+            var change = ChangeEntityType.Create(this);
+            var changedRow = ChangedRowEntityType.Create(this);
             var infestationRecord = InfestationRecordEntityType.Create(this);
+            var invitation = InvitationEntityType.Create(this);
             var member = MemberEntityType.Create(this);
             var bed = BedEntityType.Create(this);
             var neighbourhood = NeighbourhoodEntityType.Create(this);
+            var photo = PhotoEntityType.Create(this);
+            var publishedYards = PublishedYardsEntityType.Create(this);
             var street = StreetEntityType.Create(this);
             var streetBlock = StreetBlockEntityType.Create(this);
             var yard = YardEntityType.Create(this);
@@ -29,12 +36,24 @@ namespace CommonGround.Storage.Sqlite.Model
             var sighting = SightingEntityType.Create(this);
             var taxon = TaxonEntityType.Create(this);
             var weatherDay = WeatherDayEntityType.Create(this);
+            var identityUserClaim = IdentityUserClaimEntityType.Create(this);
+            var identityUserLogin = IdentityUserLoginEntityType.Create(this);
+            var identityUserToken = IdentityUserTokenEntityType.Create(this);
 
+            SessionEntityType.CreateForeignKey1(session, account);
+            ChangeEntityType.CreateForeignKey1(change, neighbourhood);
+            ChangedRowEntityType.CreateForeignKey1(changedRow, change);
             InfestationRecordEntityType.CreateForeignKey1(infestationRecord, streetBlock);
             InfestationRecordEntityType.CreateForeignKey2(infestationRecord, taxon);
             InfestationRecordEntityType.CreateForeignKey3(infestationRecord, yard);
-            MemberEntityType.CreateForeignKey1(member, neighbourhood);
+            InvitationEntityType.CreateForeignKey1(invitation, member);
+            InvitationEntityType.CreateForeignKey2(invitation, member);
+            MemberEntityType.CreateForeignKey1(member, account);
+            MemberEntityType.CreateForeignKey2(member, neighbourhood);
             BedEntityType.CreateForeignKey1(bed, yard);
+            PhotoEntityType.CreateForeignKey1(photo, member);
+            PhotoEntityType.CreateForeignKey2(photo, yard);
+            PublishedYardsEntityType.CreateForeignKey1(publishedYards, streetBlock);
             StreetEntityType.CreateForeignKey1(street, neighbourhood);
             StreetBlockEntityType.CreateForeignKey1(streetBlock, street);
             YardEntityType.CreateForeignKey1(yard, streetBlock);
@@ -48,11 +67,21 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateForeignKey4(sighting, yard);
             TaxonEntityType.CreateForeignKey1(taxon, neighbourhood);
             WeatherDayEntityType.CreateForeignKey1(weatherDay, neighbourhood);
+            IdentityUserClaimEntityType.CreateForeignKey1(identityUserClaim, account);
+            IdentityUserLoginEntityType.CreateForeignKey1(identityUserLogin, account);
+            IdentityUserTokenEntityType.CreateForeignKey1(identityUserToken, account);
 
+            AccountEntityType.CreateAnnotations(account);
+            SessionEntityType.CreateAnnotations(session);
+            ChangeEntityType.CreateAnnotations(change);
+            ChangedRowEntityType.CreateAnnotations(changedRow);
             InfestationRecordEntityType.CreateAnnotations(infestationRecord);
+            InvitationEntityType.CreateAnnotations(invitation);
             MemberEntityType.CreateAnnotations(member);
             BedEntityType.CreateAnnotations(bed);
             NeighbourhoodEntityType.CreateAnnotations(neighbourhood);
+            PhotoEntityType.CreateAnnotations(photo);
+            PublishedYardsEntityType.CreateAnnotations(publishedYards);
             StreetEntityType.CreateAnnotations(street);
             StreetBlockEntityType.CreateAnnotations(streetBlock);
             YardEntityType.CreateAnnotations(yard);
@@ -61,6 +90,9 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateAnnotations(sighting);
             TaxonEntityType.CreateAnnotations(taxon);
             WeatherDayEntityType.CreateAnnotations(weatherDay);
+            IdentityUserClaimEntityType.CreateAnnotations(identityUserClaim);
+            IdentityUserLoginEntityType.CreateAnnotations(identityUserLogin);
+            IdentityUserTokenEntityType.CreateAnnotations(identityUserToken);
 
             AddAnnotation("ProductVersion", "10.0.15");
         }

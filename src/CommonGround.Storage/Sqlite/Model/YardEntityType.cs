@@ -21,7 +21,7 @@ namespace CommonGround.Storage.Sqlite.Model
                 "CommonGround.Storage.Places.Yard",
                 typeof(Yard),
                 baseEntityType,
-                propertyCount: 16,
+                propertyCount: 18,
                 foreignKeyCount: 2,
                 unnamedIndexCount: 3,
                 keyCount: 1);
@@ -111,12 +111,26 @@ namespace CommonGround.Storage.Sqlite.Model
                 maxLength: 20,
                 providerPropertyType: typeof(string));
 
+            var onMap = runtimeEntityType.AddProperty(
+                "OnMap",
+                typeof(bool),
+                propertyInfo: typeof(Yard).GetProperty("OnMap", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Yard).GetField("<OnMap>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                sentinel: false);
+
             var ownerId = runtimeEntityType.AddProperty(
                 "OwnerId",
                 typeof(long?),
                 propertyInfo: typeof(Yard).GetProperty("OwnerId", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 fieldInfo: typeof(Yard).GetField("<OwnerId>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
                 nullable: true);
+
+            var photosShared = runtimeEntityType.AddProperty(
+                "PhotosShared",
+                typeof(bool),
+                propertyInfo: typeof(Yard).GetProperty("PhotosShared", BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                fieldInfo: typeof(Yard).GetField("<PhotosShared>k__BackingField", BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.DeclaredOnly),
+                sentinel: false);
 
             var registeredOn = runtimeEntityType.AddProperty(
                 "RegisteredOn",

@@ -22,6 +22,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
             .Select(b => new BlockPlace(b.Id, b.StreetId, b.Name, b.MiddleLatitude, b.MiddleLongitude)).ToListAsync(cancel);
         var yards = await db.Yards.Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Id)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
+        var shown = await new PublicSets(database, id).ShownAsync(yards, cancel);
+        yards = yards.ConvertAll(y => y with { Shared = shown.Contains(y.Id) });
         var yardIndex = Index(yards.Select(y => y.Id));
         var middles = Middles(blocks, yards);
         // A block that has neither a shape nor a yard lies nowhere: it takes no part.
@@ -35,7 +37,10 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
         var traits = taxa.ConvertAll(t => t.Traits);
-        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules);
+        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
+        {
+            PublicBlocks = PublicBlocks(blocks, sites, yards),
+        };
     }
 
     /// <summary>One yard's row, to put in place of the old one after a save.</summary>
@@ -53,6 +58,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, id, asOf, yardId, cancel);
+        // Whether the public sees it counted is settled for the whole block at once, when the matrix is read.
+        yard[0] = yard[0] with { Shared = community.Matrix.PositionOf(yardId) is { } at && community.Matrix.Yards[at].Shared };
         return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex).Build(seen.AsSpan(0, count), infestations)[0];
     }
 
@@ -117,6 +124,13 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         return means;
     }
 
+    private static List<BlockSite> PublicBlocks(List<BlockPlace> blocks, List<BlockSite> sites, List<YardPlace> yards)
+    {
+        var shown = Middles(blocks, yards.FindAll(y => y.Shared));
+        // One that the public sees nothing of has no place for it either.
+        return sites.ConvertAll(s => shown.TryGetValue(s.BlockId, out var middle) ? s with { Latitude = middle.Latitude, Longitude = middle.Longitude } : s with { Latitude = 0, Longitude = 0 });
+    }
+
     private static Dictionary<long, int> Index(IEnumerable<long> ids) => ids.Select((id, i) => (id, i)).ToDictionary(p => p.id, p => p.i);
 
     private sealed record BlockPlace(long Id, long StreetId, string Name, double? Latitude, double? Longitude);
@@ -125,6 +139,11 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
 public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand, GroupRules Rules)
 {
+    /// <summary>Blocks as the public may place them.</summary>
+    public required IReadOnlyList<BlockSite> PublicBlocks { get; init; }
+
+    public Figures Figures(bool sharedOnly) => Community.Figures.Of(Matrix, sharedOnly, Rules, PublicBlocks);
+
     /// <summary>Finds taxa by name, for as long as this catalogue stands.</summary>
     public NameIndex Names => NamesOnDemand.Value;
 }

@@ -1,4 +1,14 @@
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>The neighbourhood this host shows.</summary>
+/// <summary>The neighbourhood a request or page is about.</summary>
 public sealed record CurrentNeighbourhood(int Id, string Name, bool IsDemo);
+
+/// <summary>Where one request, one open page or one command stands. Told once, at its beginning; until then only a lone neighbourhood is certain.</summary>
+public sealed class Whereabouts(Neighbourhoods all)
+{
+    private Place? place;
+
+    public Place Here => place ?? all.Lone ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
+
+    public void StandIn(int neighbourhoodId) => place = all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
+}

@@ -35,7 +35,8 @@ public sealed class Figures
 
     public int SeasonHalves => Season.Last - Season.First + 1;
 
-    public static Figures Of(CommunityMatrix matrix, bool sharedOnly, GroupRules? rules = null)
+    /// <param name="publicBlocks">Blocks where the public may think them: without a shape, in the midst of the yards it sees counted.</param>
+    public static Figures Of(CommunityMatrix matrix, bool sharedOnly, GroupRules? rules = null, IReadOnlyList<BlockSite>? publicBlocks = null)
     {
         rules ??= GroupRules.Default;
         if (!sharedOnly)
@@ -46,8 +47,10 @@ public sealed class Figures
         var yards = matrix.Yards.Where(y => y.Shared).ToList();
         var shared = yards.Select(y => y.YardId).ToHashSet();
         // What lies in a yard that does not share takes no part, not even as pressure on its neighbours.
-        var infestations = matrix.Infestations.Where(i => i.YardId is not { } yard || shared.Contains(yard)).ToList();
-        return new Figures(matrix with { Yards = yards, Infestations = infestations }, rules.Season, rules.Pressure);
+        var blocks = publicBlocks ?? matrix.Blocks;
+        var infestations = matrix.Infestations.Where(i => i.YardId is not { } yard || shared.Contains(yard))
+            .Select(i => i.YardId is null ? i with { Latitude = blocks[i.Block].Latitude, Longitude = blocks[i.Block].Longitude } : i).ToList();
+        return new Figures(matrix with { Blocks = blocks, Yards = yards, Infestations = infestations }, rules.Season, rules.Pressure);
     }
 
     /// <summary>Native taxa in flower by half-month, 24 entries.</summary>

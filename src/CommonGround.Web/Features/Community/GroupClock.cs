@@ -5,6 +5,9 @@ public sealed class GroupClock(TimeProvider time, string timeZone, DateOnly? dem
 {
     private readonly TimeZoneInfo zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
 
+    /// <summary>IANA name.</summary>
+    public string TimeZone => timeZone;
+
     public bool IsDemo => demoToday is not null;
 
     public DateOnly Today => demoToday ?? CalendarToday;

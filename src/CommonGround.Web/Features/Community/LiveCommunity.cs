@@ -3,7 +3,8 @@ using CommonGround.Ecology.Sites;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>Keeps today's community matrix in memory. The only cache of it: a committed write calls <see cref="YardChangedAsync"/> or <see cref="Drop"/>.</summary>
-public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : IDisposable
+[System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001", Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]
+public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock)
 {
     private readonly SemaphoreSlim gate = new(1, 1);
     private readonly Lock keeping = new();
@@ -19,7 +20,7 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
         var made = figures;
         if (made is null || made.Value.Of != matrix)
         {
-            made = (matrix, Figures.Of(matrix, sharedOnly: false, loaded.Rules), Figures.Of(matrix, sharedOnly: true, loaded.Rules));
+            made = (matrix, loaded.Figures(sharedOnly: false), loaded.Figures(sharedOnly: true));
             figures = made;
         }
 
@@ -85,8 +86,6 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock) : 
             current = null;
         }
     }
-
-    public void Dispose() => gate.Dispose();
 
     /// <summary>Keeps what was read, unless a write overtook the reading: then the next reader reads anew.</summary>
     private void Keep(LoadedCommunity? read, int dropsBefore)

@@ -89,7 +89,7 @@ public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, Curr
 
         var group = await db.Neighbourhoods.SingleAsync(n => n.Id == id, cancel);
         group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
-        await db.SaveChangesAsync(cancel);
+        await db.SaveAsync(by.Note("set the group’s prices"), cancel);
         return [];
     }
 

@@ -1,5 +1,6 @@
 using System.Text;
 using CommonGround.Reports.ConversionReports;
+using CommonGround.Web.Access;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 
@@ -8,9 +9,10 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>A kept plan as files: its report and its shopping list, for those who may see the yard.</summary>
 public static class PlanFiles
 {
-    public static void Map(IEndpointRouteBuilder app)
+    public static void Map(IEndpointRouteBuilder root)
     {
-        app.MapGet("/plans/{id:long}/report.pdf", async (long id, string? paper, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+        var app = root.MapGroup("").For(Act.RecordInYard);
+        app.MapGet("/plans/{plan:long}/report.pdf", async (long plan, string? paper, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
         {
             if (YardReportFile.Paper(paper ?? "letter") is not { } size)
             {
@@ -19,8 +21,8 @@ public static class PlanFiles
 
             try
             {
-                var address = $"{http.Request.Scheme}://{http.Request.Host}/plans/{id}";
-                if (await reports.OfPlanAsync(id, await viewers.ForAsync(http), address, http.RequestAborted) is not { } report)
+                var address = $"{http.Request.Scheme}://{http.Request.Host}/plans/{plan}";
+                if (await reports.OfPlanAsync(plan, await viewers.ForAsync(http), address, http.RequestAborted) is not { } report)
                 {
                     return Results.NotFound();
                 }
@@ -47,13 +49,13 @@ public static class PlanFiles
             http.Response.Headers.CacheControl = "no-store";
             return Results.File(pdf, "application/pdf");
         });
-        app.MapGet("/plans/{id:long}/shopping.csv", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
-            ListAsync(id, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{id}.csv")));
-        app.MapGet("/plans/{id:long}/shopping.xlsx", (long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) => ListAsync(id, http, viewers, reports, sheet =>
+        app.MapGet("/plans/{plan:long}/shopping.csv", (long plan, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+            ListAsync(plan, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{plan}.csv")));
+        app.MapGet("/plans/{plan:long}/shopping.xlsx", (long plan, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) => ListAsync(plan, http, viewers, reports, sheet =>
         {
             using var file = new MemoryStream();
             sheet.WriteXlsx(file);
-            return Results.File(file.ToArray(), "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"shopping-{id}.xlsx");
+            return Results.File(file.ToArray(), "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"shopping-{plan}.xlsx");
         }));
     }
 

@@ -85,7 +85,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
         db.Plans.Add(row);
         try
         {
-            await db.SaveChangesAsync(cancel);
+            await db.SaveAsync(by.Note($"kept plan {row.Number} for {yard.Code}"), cancel);
         }
         catch (DbUpdateException)
         {

@@ -20,14 +20,11 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
     public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
 }
 
-/// <summary>Takes the record out as files. Positions of yards are rounded unless the keeper of the machine asks for the exact ones.</summary>
+/// <summary>
+/// Takes the record out as files. For passing on: only yards whose households agree, moved by their offset and without the household's label. Exact: everything, for the group's own keeping.
+/// </summary>
 public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
 {
-    /// <summary>Decimals of a rounded position: a thousandth of a degree, about 110 m north to south.</summary>
-    private const int BlurredDecimals = 3;
-
-    public const string Generalised = "Positions of yards are rounded to 0.001 degrees (about 110 m); coordinateUncertaintyInMeters is 80.";
-
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) } };
 
     public async Task<ExportedRows> RowsAsync(bool exact, CancellationToken cancel = default)
@@ -36,18 +33,19 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         var id = neighbourhood.Id;
         var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
         var blocks = await db.Blocks.AsNoTracking().Where(b => b.NeighbourhoodId == id).ToDictionaryAsync(b => b.Id, cancel);
-        var yards = await db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Code).ToListAsync(cancel);
-        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
+        var yards = await db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == id && (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && (exact || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == b.YardId && y.OnMap))).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
         var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == id).ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
-        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
-        var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && (exact || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == s.YardId && y.OnMap))).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
+        var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id && (exact || i.YardId == null || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
         var weather = await db.WeatherDays.AsNoTracking().Where(w => w.NeighbourhoodId == id).OrderBy(w => w.Date).ToListAsync(cancel);
         var prices = await db.Prices.AsNoTracking().Where(p => p.NeighbourhoodId == id).ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
-        double Blur(double degrees) => exact ? degrees : Math.Round(degrees, BlurredDecimals);
+        var key = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.OffsetKey).SingleAsync(cancel);
+        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, key, y.Id));
         return new ExportedRows(
-            [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, Blur(y.Latitude), Blur(y.Longitude), y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared))],
+            [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, placed[i].Latitude, placed[i].Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, exact ? y.Household : "", y.Shared))],
             [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
             [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId], new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks))],
             [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""), n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
@@ -72,7 +70,7 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         };
         if (!exact)
         {
-            files.Add(("README.txt", Generalised + "\n"));
+            files.Add(("README.txt", PlaceOffset.Generalised + "\n"));
         }
 
         foreach (var (name, text) in files)
@@ -91,7 +89,7 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         {
             neighbourhood = neighbourhood.Name,
             asOf = clock.CalendarToday.ToString("yyyy-MM-dd"),
-            dataGeneralizations = exact ? null : Generalised,
+            dataGeneralizations = exact ? null : PlaceOffset.Generalised,
             rows.Places,
             rows.Beds,
             sightings = rows.Sightings.Select(s => new { s.Yard, s.Bed, scientificName = s.Name.Name, identificationQualifier = s.Name.Qualifier, s.ObservedOn, coverM2 = s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks }),
@@ -107,14 +105,14 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
     {
         var rows = await RowsAsync(exact, cancel);
         var loaded = await community.LoadAsync(clock.CalendarToday, cancel);
-        var figures = Figures.Of(loaded.Matrix, sharedOnly: false, loaded.Rules);
-        var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
-        var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName[(b.Street, b.Block)])]))
-            .Concat(rows.Places.Where(p => p.Shared).Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : Generalised), new("coordinateUncertaintyInMeters", exact ? null : 80)])));
-        return GeoJsonText.Write(features, exact ? null : Generalised);
+        var figures = loaded.Figures(sharedOnly: !exact);
+        var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).Where(p => exact || figures.Shown.Contains(p.i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
+        var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName.GetValueOrDefault((b.Street, b.Block)))]))
+            .Concat(rows.Places.Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : PlaceOffset.Generalised), new("coordinateUncertaintyInMeters", exact ? null : PlaceOffset.FarthestMetres)])));
+        return GeoJsonText.Write(features, exact ? null : PlaceOffset.Generalised);
     }
 
-    private static IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures m) =>
+    private static IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures? m) => m is null ? [] :
     [
         new("yards", m.Yards), new("nativeRichness", m.NativeRichness), new("nativeMeanC", m.NativeMeanC), new("coveredShare", m.CoveredShare),
         new("lateSeasonCoveredShare", m.LateSeasonCoveredShare), new("invasivePressureM2", m.InvasivePressureSquareMetres),

@@ -1,5 +1,6 @@
 using CommonGround.Interchange;
 using CommonGround.Storage;
+using CommonGround.Storage.History;
 using CommonGround.Web.Features.Community;
 using Microsoft.EntityFrameworkCore;
 
@@ -32,12 +33,19 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
 
         progress?.Report(new("writing", 0.7));
         db.ChangeTracker.DetectChanges();
-        await db.SaveChangesAsync(cancel);
+        await db.SaveAsync(choices.By ?? ChangeNote.OfProgram(neighbourhood.Id, "brought " + Named(files)), cancel);
         await transaction.CommitAsync(cancel);
         live.Drop();
         await Statistics.RenewAsync(db, CancellationToken.None);
         progress?.Report(new("done", 1));
         return ledger.Outcome();
+    }
+
+    /// <summary>The files by name, as history says it.</summary>
+    public static string Named(IReadOnlyList<ImportFile> files)
+    {
+        var names = string.Join(", ", files.Select(f => f.FileName));
+        return names.Length <= 200 ? names : names[..199] + "…";
     }
 }
 

@@ -1,11 +1,16 @@
 using CommonGround.Interchange;
+using CommonGround.Storage.History;
 
 namespace CommonGround.Web.Features.Import;
 
 /// <param name="AllowUnlisted">A name the catalogue does not know becomes a plain taxon instead of an error.</param>
 /// <param name="CheckOnly">Say what would happen and store nothing.</param>
 /// <param name="Today">Nothing may be dated after it.</param>
-public sealed record ImportChoices(bool AllowUnlisted, bool CheckOnly, DateOnly Today);
+public sealed record ImportChoices(bool AllowUnlisted, bool CheckOnly, DateOnly Today)
+{
+    /// <summary>Who brings the files, for history; null: whoever has the machine.</summary>
+    public ChangeNote? By { get; init; }
+}
 
 /// <summary>What one kind of row came to.</summary>
 public sealed record ImportCount(string Kind, int Added, int Changed, int Unchanged);

@@ -65,6 +65,8 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
         yard.SoilGroup = row.SoilGroup;
         yard.Household = row.Household;
         yard.Shared = row.Shared;
+        // A file says one yes for both. Saying no withdraws both; a yes to sharing does not bring back the place somebody withdrew.
+        yard.OnMap = row.Shared && (added || yard.OnMap);
         if (added)
         {
             book.Add(yard);

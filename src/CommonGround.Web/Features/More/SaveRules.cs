@@ -23,8 +23,9 @@ public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, Curren
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        var text = rules.Write();
-        await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).ExecuteUpdateAsync(set => set.SetProperty(n => n.Settings, text), cancel);
+        var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+        group.Settings = rules.Write();
+        await db.SaveAsync(by.Note("set the group’s rules"), cancel);
         live.Drop();
         return [];
     }

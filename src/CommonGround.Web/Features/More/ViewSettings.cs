@@ -1,3 +1,4 @@
+using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.Mvc;
@@ -9,7 +10,7 @@ public static class ViewSettings
 {
     private static readonly Dictionary<string, (string Cookie, string[] Values)> Settings = new(StringComparer.Ordinal)
     {
-        ["act"] = (ViewerQueries.ActCookie, ["visitor", "member", "organiser"]),
+        ["act"] = (ViewerQueries.ActCookie, ["visitor", "member", "organiser", "administrator"]),
         ["units"] = (ViewerQueries.UnitsCookie, ["metric", "us"]),
         ["theme"] = (ViewerQueries.ThemeCookie, ["system", "light", "dark"]),
     };
@@ -23,5 +24,5 @@ public static class ViewSettings
 
         http.Response.Cookies.Append(setting.Cookie, value, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365), IsEssential = true });
         return Results.LocalRedirect("/more");
-    });
+    }).For(Act.SeePublic);
 }

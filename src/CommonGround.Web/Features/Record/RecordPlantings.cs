@@ -13,21 +13,15 @@ namespace CommonGround.Web.Features.Record;
 /// <param name="BedVersion">The bed's version when the page showed it; another one means somebody saved in between.</param>
 public sealed record RecordSheet(long YardId, long BedId, Guid BedVersion, DateOnly ObservedOn, string Observer, IReadOnlyList<PlantingDraft> Lines);
 
-/// <summary>Problems (nothing was saved) or a receipt with which the save can be undone.</summary>
-public sealed record RecordResult(IReadOnlyList<Problem> Problems, RecordReceipt? Receipt, Guid BedVersion)
+/// <summary>Problems (nothing was saved) or the number of the change, with which the save can be undone.</summary>
+public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeId, Guid BedVersion)
 {
     public static RecordResult Refused(Guid version, params Problem[] problems) => new(problems, null, version);
 }
 
-/// <summary>The rows a save made, each with what stood there before.</summary>
-/// <param name="BedVersion">The bed's version after the save; another one means somebody saved since.</param>
-public sealed record RecordReceipt(long YardId, long BedId, Guid BedVersion, IReadOnlyList<(long SightingId, Sighting? Before)> Rows);
-
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
 public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
-    private static readonly Problem SavedSince = new("", "This save can no longer be undone: somebody has saved to this bed since. Record the plants again as they should be.");
-
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -54,11 +48,12 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             return new RecordResult(problems, null, sheet.BedVersion);
         }
 
-        var rows = await StoreAsync(db, sheet, by, cancel);
+        await StoreAsync(db, sheet, by, cancel);
         db.Entry(bed).State = EntityState.Modified;
+        long change;
         try
         {
-            await db.SaveChangesAsync(cancel);
+            change = await db.SaveAsync(by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}"), cancel);
         }
         catch (DbUpdateConcurrencyException)
         {
@@ -67,65 +62,14 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         }
 
         await live.YardChangedAsync(sheet.YardId, cancel);
-        return new RecordResult([], new RecordReceipt(sheet.YardId, sheet.BedId, bed.Version, rows), bed.Version);
+        return new RecordResult([], change, bed.Version);
     }
 
-    /// <summary>Takes a save back: new rows go, replaced ones return.</summary>
-    public async Task<IReadOnlyList<Problem>> UndoAsync(RecordReceipt receipt, Viewer by, CancellationToken cancel = default)
-    {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == receipt.YardId, cancel);
-        if (yard is null || !by.MayRecord(yard.OwnerId))
-        {
-            return [new("", "This save can no longer be undone here: the yard is gone, or it is not yours.")];
-        }
-
-        var bed = await db.Beds.SingleOrDefaultAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == receipt.BedId, cancel);
-        if (bed is null || bed.Version != receipt.BedVersion)
-        {
-            return [SavedSince];
-        }
-
-        var ids = receipt.Rows.Select(r => r.SightingId).ToList();
-        var rows = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && ids.Contains(s.Id)).ToDictionaryAsync(s => s.Id, cancel);
-        foreach (var (id, before) in receipt.Rows)
-        {
-            if (!rows.TryGetValue(id, out var row))
-            {
-                continue;
-            }
-
-            if (before is null)
-            {
-                db.Sightings.Remove(row);
-            }
-            else
-            {
-                db.Entry(row).CurrentValues.SetValues(before);
-            }
-        }
-
-        db.Entry(bed).State = EntityState.Modified;
-        try
-        {
-            await db.SaveChangesAsync(cancel);
-        }
-        catch (DbUpdateConcurrencyException)
-        {
-            // Somebody saved between our look and our write; theirs stays.
-            return [SavedSince];
-        }
-
-        await live.YardChangedAsync(receipt.YardId, cancel);
-        return [];
-    }
-
-    private async Task<IReadOnlyList<(long SightingId, Sighting? Before)>> StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
+    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
         var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhood.Id && names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
         var sameDay = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
-        var rows = new Dictionary<long, Sighting?>();
         foreach (var line in sheet.Lines)
         {
             var taxonId = taxa[line.Taxon!.ScientificName];
@@ -134,17 +78,10 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
                 row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, ObservedOn = sheet.ObservedOn };
                 db.Sightings.Add(row);
                 sameDay[taxonId] = row;
-                rows[row.Id] = null;
-            }
-            else
-            {
-                rows.TryAdd(row.Id, (Sighting)db.Entry(row).CurrentValues.ToObject());
             }
 
             Fill(row, line, sheet.Observer, by);
         }
-
-        return [.. rows.Select(r => (r.Key, r.Value))];
     }
 
     private void Fill(Sighting row, PlantingDraft line, string observer, Viewer by)

@@ -1,5 +1,6 @@
 using CommonGround.Interchange.Names;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
@@ -7,9 +8,9 @@ using CommonGround.Web.Shared;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>One person recording in one yard: the lines, the bed and day they are for, and what came of the last save.</summary>
-public sealed class RecordSession(NameIndex names, RecordPlantings record, DraftKeeper drafts, GroupClock clock, Viewer viewer)
+public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, DraftKeeper drafts, GroupClock clock, Viewer viewer)
 {
-    private RecordReceipt? receipt;
+    private long? saved;
     private IReadOnlyList<PlantingDraft> savedLines = [];
     private bool saving;
 
@@ -23,7 +24,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
     public string? Message { get; private set; }
     public IReadOnlyList<Problem> Problems { get; private set; } = [];
 
-    public bool CanUndoSave => receipt is not null;
+    public bool CanUndoSave => saved is not null;
 
     public bool CanSave => Sheet.Lines.Count > 0 && !saving;
 
@@ -89,9 +90,9 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
         var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer, ready), viewer);
         saving = false;
         Problems = result.Problems;
-        if (result.Receipt is not null)
+        if (result.ChangeId is not null)
         {
-            (receipt, savedLines) = (result.Receipt, ready);
+            (saved, savedLines) = (result.ChangeId, ready);
             Message = $"Saved {Words.Count(ready.Count, "planting")} in {Bed.Name}.";
             Sheet.Keep([.. Sheet.Lines.Except(ready)]);
             await KeepAsync();
@@ -101,11 +102,11 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, Draft
     /// <summary>Takes the last save back and puts its lines into the sheet again.</summary>
     public async Task UndoSaveAsync()
     {
-        Problems = await record.UndoAsync(receipt!, viewer);
+        Problems = await undo.UndoAsync(saved!.Value, viewer);
         if (Problems.Count == 0)
         {
             Sheet.Restore([.. savedLines, .. Sheet.Lines]);
-            (receipt, Message) = (null, "The save was undone; the lines are back below.");
+            (saved, Message) = (null, "The save was undone; the lines are back below.");
             await KeepAsync();
         }
     }

@@ -1,3 +1,4 @@
+using CommonGround.Web.Access;
 using CommonGround.Web.Commands;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
@@ -12,5 +13,5 @@ public static class StreetsFile
         var figures = await streets.FiguresAsync(await viewers.ForAsync(http), http.RequestAborted);
         var sites = figures.Matrix.Streets.Select((s, i) => new MeasuredSite("street", s.Name, figures.Streets[i])).Where(s => s.Measures.Yards >= Figures.YardsToShow).ToList();
         return Results.Text(MeasuresText.Csv(sites, figures.Matrix.AsOf), "text/csv; charset=utf-8");
-    });
+    }).For(Act.SeePublic);
 }

@@ -39,7 +39,7 @@ public static class StreetsWords
     public static string Organisers(Figures figures)
     {
         var silent = figures.Matrix.Yards.Count(y => !y.Shared);
-        return silent == 0 ? "Every yard shares: the public sees the same." : $"Counts {Words.Count(silent, "yard that does", "yards that do")} not share; the public sees fewer. Do not hand these figures on.";
+        return silent == 0 ? "Every yard shares: the public sees the same." : $"Counts {Words.Count(silent, "yard")} that the public does not see counted. Do not hand these figures on.";
     }
 
     private static string Share(int part, int whole) => (part * 100 / whole) switch

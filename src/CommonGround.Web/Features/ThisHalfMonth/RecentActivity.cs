@@ -1,5 +1,6 @@
 using CommonGround.Storage;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.ThisHalfMonth;
@@ -7,24 +8,33 @@ namespace CommonGround.Web.Features.ThisHalfMonth;
 /// <summary>What was recorded lately. A walk is a day on which a yard was seen.</summary>
 public sealed record Recently(DateOnly Since, int Walks, int Sightings, int NewYards, DateOnly? Last);
 
-public sealed class RecentActivity(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+/// <summary>Reads what was recorded lately: organisers of all yards, others of those the public sees counted.</summary>
+public sealed class RecentActivity(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
-    public async Task<Recently> SinceAsync(DateOnly since, CancellationToken cancel = default)
+    public async Task<Recently> SinceAsync(DateOnly since, Viewer viewer, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
         var (id, today) = (neighbourhood.Id, clock.Today);
-        var sightings = db.Sightings.Where(s => s.NeighbourhoodId == id && s.ObservedOn <= today);
+        var yards = await CountedAsync(viewer, cancel);
+        var sightings = db.Sightings.Where(s => s.NeighbourhoodId == id && s.ObservedOn <= today && (yards == null || yards.Contains(s.YardId)));
         var walks = await sightings.Where(s => s.ObservedOn >= since).Select(s => new { s.YardId, s.ObservedOn }).Distinct().CountAsync(cancel);
         var seen = await sightings.CountAsync(s => s.ObservedOn >= since, cancel);
-        var yards = await db.Yards.CountAsync(y => y.NeighbourhoodId == id && y.RegisteredOn >= since && y.RegisteredOn <= today, cancel);
-        return new Recently(since, walks, seen, yards, await sightings.MaxAsync(s => (DateOnly?)s.ObservedOn, cancel));
+        var made = await db.Yards.CountAsync(y => y.NeighbourhoodId == id && y.RegisteredOn >= since && y.RegisteredOn <= today && (yards == null || yards.Contains(y.Id)), cancel);
+        return new Recently(since, walks, seen, made, await sightings.MaxAsync(s => (DateOnly?)s.ObservedOn, cancel));
     }
 
     /// <summary>Yards that nobody has seen since a day.</summary>
-    public async Task<int> UnseenSinceAsync(DateOnly since, CancellationToken cancel = default)
+    public async Task<int> UnseenSinceAsync(DateOnly since, Viewer viewer, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Yards.CountAsync(y => y.NeighbourhoodId == neighbourhood.Id
+        var yards = await CountedAsync(viewer, cancel);
+        return await db.Yards.CountAsync(y => y.NeighbourhoodId == neighbourhood.Id && (yards == null || yards.Contains(y.Id))
             && !db.Sightings.Any(s => s.NeighbourhoodId == y.NeighbourhoodId && s.YardId == y.Id && s.ObservedOn >= since && s.ObservedOn <= clock.Today), cancel);
     }
+
+    /// <summary>Null: all.</summary>
+    private async Task<List<long>?> CountedAsync(Viewer viewer, CancellationToken cancel) =>
+        viewer.MayOrganise ? null : [.. (await live.NowAsync(cancel)).Yards.Where(y => y.Shared).Select(y => y.YardId)];
 }

@@ -49,7 +49,7 @@ public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNe
         }
 
         db.Beds.Add(new Bed { NeighbourhoodId = neighbourhood.Id, YardId = yardId, Name = wanted, AreaSquareMetres = area, EstablishedOn = clock.Today });
-        await db.SaveChangesAsync(cancel);
+        await db.SaveAsync(by.Note($"added the bed {wanted} to {yard.Code}"), cancel);
         return [];
     }
 }

@@ -29,6 +29,7 @@ public sealed class YardDraft
     public SoilGroup? SoilGroup { get; set; }
     public string Household { get; set; } = "";
     public bool Shared { get; set; }
+    public bool OnMap { get; set; }
     public List<BedDraft> Beds { get; set; } = [new() { Name = "Front bed" }];
 
     /// <summary>What is wrong, by field; pure.</summary>
@@ -125,12 +126,13 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
             SoilGroup = draft.SoilGroup,
             Household = draft.Household.Trim(),
             Shared = draft.Shared,
+            OnMap = draft.OnMap,
             OwnerId = by.MemberId,
             RegisteredOn = clock.Today,
         };
         db.Yards.Add(yard);
         db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
-        await db.SaveChangesAsync(cancel);
+        await db.SaveAsync(by.Note($"registered yard {code}"), cancel);
         live.Drop();
         return [];
     }

@@ -15,7 +15,29 @@ public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres
 
 public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn, Guid Version, IReadOnlyList<PlantingLine> Plantings);
 
-public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres, double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId);
+public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres, double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId)
+{
+    public bool OnMap { get; init; }
+    public bool PhotosShared { get; init; }
+
+    /// <summary>Counts in the public's figures by now: it shares, and the block's yards were taken up.</summary>
+    public bool InPublic { get; init; }
+    public Guid Version { get; init; }
+
+    /// <summary>The facts as a form begins with them; the exact spot stays unless somebody gives another.</summary>
+    public YardDraft Draft() => new()
+    {
+        BlockId = BlockId,
+        Code = Code,
+        AreaSquareMetres = AreaSquareMetres,
+        LawnSquareMetres = LawnSquareMetres,
+        Light = Light,
+        Moisture = Moisture,
+        SoilGroup = SoilGroup,
+        Household = Household,
+        Beds = [],
+    };
+}
 
 /// <summary>One season's figures of a yard, as of its last day (or today).</summary>
 public sealed record YardSeason(DateOnly AsOf, SiteMeasures Measures, double CoverSquareMetres);
@@ -71,7 +93,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
         var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
         var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
             .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
-        var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId);
+        var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId) { OnMap = yard.OnMap, PhotosShared = yard.PhotosShared, Version = yard.Version, InPublic = matrix.Yards[at].Shared };
         var last = beds.SelectMany(b => b.Plantings).Select(p => (DateOnly?)p.ObservedOn).Max();
         return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last, loaded.Rules.Season);
     }

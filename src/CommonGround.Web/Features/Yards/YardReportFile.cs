@@ -1,5 +1,6 @@
 using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
+using CommonGround.Web.Access;
 using CommonGround.Web.Layout;
 
 namespace CommonGround.Web.Features.Yards;
@@ -23,7 +24,7 @@ public static class YardReportFile
         using var pdf = new MemoryStream();
         YardReportDocument.Write(report, size, pdf);
         return Results.File(pdf.ToArray(), "application/pdf");
-    });
+    }).For(Act.SeeYard);
 
     public static PaperSize? Paper(string word) => word switch { "letter" => PaperSize.Letter, "a4" => PaperSize.A4, _ => null };
 }

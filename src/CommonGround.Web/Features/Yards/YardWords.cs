@@ -47,7 +47,7 @@ public static class YardWords
         var light = facts.Light is { } l ? Capital(PlantWords.Of(l)) : "Light not known";
         var moisture = facts.Moisture is { } m ? $"{PlantWords.Of(m)} soil" : "moisture not known";
         var soil = facts.SoilGroup is { } s ? $"soil group {s}" : "soil group not known";
-        return $"{light}, {moisture}, {soil}. {(facts.Shared ? "Counts in what the public sees of its block." : "Not shared: it takes no part in public figures.")}";
+        return $"{light}, {moisture}, {soil}. {(facts.InPublic ? "Counts in what the public sees of its block." : facts.Shared ? "Shares; it will count in public once enough of its block’s yards do." : "Not shared: it takes no part in public figures.")}";
     }
 
     private static string NoWindow(CatalogueTaxon taxon) => taxon.LifeForm switch

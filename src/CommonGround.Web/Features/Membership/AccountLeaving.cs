@@ -1,0 +1,99 @@
+using CommonGround.Storage;
+using CommonGround.Storage.Accounts;
+using CommonGround.Storage.History;
+using CommonGround.Storage.Members;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.History;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Membership;
+
+/// <summary>Leaving for good: yards, name and account go at once, can be taken back for thirty days, and are then erased.</summary>
+public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, Neighbourhoods neighbourhoods, Accounts accounts, Sessions sessions, TimeProvider time)
+{
+    public const int Days = YardKeeping.DaysToReturn;
+    private const string Gone = "a former member";
+
+    public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        if (!await accounts.CheckPasswordAsync(account, password))
+        {
+            await accounts.AccessFailedAsync(account);
+            return [new("Password", "This is not your password.")];
+        }
+
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var memberships = await db.Members.Where(m => m.AccountId == account.Id).ToListAsync(cancel);
+        foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
+        {
+            if (!await db.Members.AnyAsync(m => m.NeighbourhoodId == member.NeighbourhoodId && m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+            {
+                return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
+            }
+        }
+
+        var eraseAt = time.GetUtcNow().UtcDateTime.AddDays(Days);
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        foreach (var member in memberships)
+        {
+            var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = eraseAt };
+            await TakeOutAsync(db, member, cancel);
+            await db.SaveAsync(note, cancel);
+        }
+
+        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, time.GetUtcNow().UtcDateTime), cancel);
+        await transaction.CommitAsync(cancel);
+        memberships.ForEach(m => neighbourhoods.Find(m.NeighbourhoodId)?.Live.Drop());
+        await sessions.EndAllAsync(account.Id);
+        return [];
+    }
+
+    /// <summary>Takes the leaving back: everything stands as before.</summary>
+    public async Task<IReadOnlyList<Problem>> ReturnAsync(Account account, string from, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var now = time.GetUtcNow().UtcDateTime;
+        var mark = $"\"{nameof(Member.AccountId)}\":{account.Id}";
+        var left = await db.ChangedRows.Where(r => r.Kind == nameof(Member) && r.Before != null && r.Before.Contains(mark)
+                && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.EraseAtUtc > now) && !db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.UndoOfId == r.ChangeId))
+            .Select(r => new { r.NeighbourhoodId, r.ChangeId }).ToListAsync(cancel);
+        foreach (var change in left)
+        {
+            var place = neighbourhoods.Find(change.NeighbourhoodId)!;
+            var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null, from) { UndoOfId = change.ChangeId };
+            if (await new UndoChange(database, place.Neighbourhood, place.Live, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
+            {
+                return problems;
+            }
+        }
+
+        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel);
+        return [];
+    }
+
+    private static async Task TakeOutAsync(CommonGroundDb db, Member member, CancellationToken cancel)
+    {
+        var id = member.NeighbourhoodId;
+        var yards = await db.Yards.Where(y => y.NeighbourhoodId == id && y.OwnerId == member.Id).ToListAsync(cancel);
+        foreach (var yard in yards)
+        {
+            await YardKeeping.RemoveAsync(db, yard, cancel);
+        }
+
+        // What they saw in other yards stays, without their name.
+        var own = yards.Select(y => y.Id).ToHashSet();
+        foreach (var sighting in await db.Sightings.Where(s => s.NeighbourhoodId == id && s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
+        {
+            if (!own.Contains(sighting.YardId))
+            {
+                sighting.Observer = "";
+            }
+        }
+
+        (member.Name, member.Role, member.AccountId) = (Gone, Role.Visitor, null);
+    }
+}

@@ -1,0 +1,31 @@
+using CommonGround.Storage.Accounts;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.Options;
+
+namespace CommonGround.Web.Features.Membership;
+
+/// <summary>Accounts as the framework keeps them, with a lock that lasts longer each time.</summary>
+public sealed class Accounts(
+    IUserStore<Account> store, IOptions<IdentityOptions> options, IPasswordHasher<Account> hasher, IEnumerable<IUserValidator<Account>> users,
+    IEnumerable<IPasswordValidator<Account>> passwords, ILookupNormalizer normalizer, IdentityErrorDescriber errors, IServiceProvider services, ILogger<UserManager<Account>> log)
+    : UserManager<Account>(store, options, hasher, users, passwords, normalizer, errors, services, log)
+{
+    /// <summary>Wrong passwords before the first lock.</summary>
+    public const int Tries = 5;
+    private const int LongestMinutes = 60;
+
+    /// <summary>Counts a wrong try. From the fifth on each locks the account twice as long as the one before: 1, 2, 4 … 60 minutes.</summary>
+    public override async Task<IdentityResult> AccessFailedAsync(Account user)
+    {
+        ArgumentNullException.ThrowIfNull(user);
+        user.AccessFailedCount++;
+        if (LockMinutes(user.AccessFailedCount) is > 0 and var minutes)
+        {
+            user.LockoutEnd = DateTimeOffset.UtcNow.AddMinutes(minutes);
+        }
+
+        return await UpdateUserAsync(user);
+    }
+
+    public static int LockMinutes(int failed) => failed < Tries ? 0 : (int)Math.Min(LongestMinutes, Math.Pow(2, Math.Min(failed - Tries, 30)));
+}

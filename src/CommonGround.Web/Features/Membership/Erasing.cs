@@ -1,0 +1,66 @@
+using CommonGround.Storage;
+using CommonGround.Storage.Members;
+using CommonGround.Storage.Places;
+using CommonGround.Web.Commands;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Membership;
+
+/// <summary>Makes deletion real when its thirty days are over: history forgets what the rows held, photo files and accounts go.</summary>
+public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, SiteOptions options, TimeProvider time, ILogger<Erasing> log) : BackgroundService
+{
+    /// <summary>Erases what is due; how many changes were.</summary>
+    public async Task<int> RunAsync(CancellationToken cancel = default)
+    {
+        var now = time.GetUtcNow().UtcDateTime;
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var due = await db.Changes.AsNoTracking().Where(c => c.EraseAtUtc <= now).ToListAsync(cancel);
+        foreach (var change in due)
+        {
+            await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+            var files = await db.Changes.AnyAsync(c => c.NeighbourhoodId == change.NeighbourhoodId && c.UndoOfId == change.Id, cancel)
+                ? [] // Taken back in time: there is nothing to erase.
+                : await EraseAsync(db, change.NeighbourhoodId, change.Id, cancel);
+            await db.Changes.Where(c => c.NeighbourhoodId == change.NeighbourhoodId && c.Id == change.Id).ExecuteUpdateAsync(set => set.SetProperty(c => c.EraseAtUtc, (DateTime?)null), cancel);
+            await transaction.CommitAsync(cancel);
+            files.ForEach(f => File.Delete(Path.Combine(options.DataFolder, "photos", f)));
+        }
+
+        var asked = now.AddDays(-AccountLeaving.Days);
+        await db.Users.Where(a => a.DeletionAskedAtUtc <= asked).ExecuteDeleteAsync(cancel);
+        return due.Count;
+    }
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        using var timer = new PeriodicTimer(TimeSpan.FromHours(6), time);
+        do
+        {
+            try
+            {
+                await RunAsync(stoppingToken);
+            }
+            catch (Exception e) when (e is DbUpdateException or System.Data.Common.DbException or IOException)
+            {
+                // A full disk or a database that is away: it is tried again in six hours, nothing is lost by waiting.
+                NotErased(e);
+            }
+        }
+        while (await timer.WaitForNextTickAsync(stoppingToken));
+    }
+
+    /// <summary>Empties history of the yards and the member that a change took out; names of photo files to delete.</summary>
+    private static async Task<List<string>> EraseAsync(CommonGroundDb db, int neighbourhoodId, long changeId, CancellationToken cancel)
+    {
+        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.NeighbourhoodId == neighbourhoodId && r.ChangeId == changeId).ToListAsync(cancel);
+        var removed = rows.Where(r => r.Kind == nameof(Yard) && r.Did == Storage.History.Did.Removed).Select(r => r.YardId).ToList();
+        var members = rows.Where(r => r.Kind == nameof(Member)).Select(r => r.RowKey).ToList();
+        var photos = await db.ChangedRows.Where(r => r.NeighbourhoodId == neighbourhoodId && r.Kind == nameof(Photo) && removed.Contains(r.YardId) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
+        await db.ChangedRows.Where(r => r.NeighbourhoodId == neighbourhoodId && (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == nameof(Member) && members.Contains(r.RowKey))))
+            .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""), cancel);
+        return [.. photos.Select(p => System.Text.Json.JsonDocument.Parse(p).RootElement).Where(p => p.TryGetProperty(nameof(Photo.FileName), out _)).Select(p => p.GetProperty(nameof(Photo.FileName)).GetString()!)];
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "What is due to be erased could not be; it is tried again in six hours")]
+    private partial void NotErased(Exception e);
+}

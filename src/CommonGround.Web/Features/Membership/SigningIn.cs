@@ -1,0 +1,92 @@
+using CommonGround.Storage;
+using CommonGround.Storage.Accounts;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Membership;
+
+/// <summary>How a try to sign in ended, and what the page says of it.</summary>
+public enum Entrance { In, NeedsSecond, Refused }
+
+/// <summary>Signs in with a password, then perhaps a second factor. Says the same whether the address is unknown or the password wrong, and takes as long.</summary>
+public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining joining, IPasswordHasher<Account> hasher, IDbContextFactory<CommonGroundDb> database, ILogger<SigningIn> log)
+{
+    private const string Wrong = "This address and password do not belong together. After five wrong tries an account is locked for a minute, then for two, four and so on.";
+    private static string? s_dummy;
+
+    public async Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
+    {
+        var account = await accounts.FindByEmailAsync(email.Trim());
+        if (account is null)
+        {
+            // As much work as for an account that exists: time tells nothing.
+            var nobody = new Account { Name = "" };
+            hasher.VerifyHashedPassword(nobody, s_dummy ??= hasher.HashPassword(nobody, Codes.New()), password);
+            Failed("unknown account");
+            return (Entrance.Refused, Wrong);
+        }
+
+        if (await accounts.IsLockedOutAsync(account))
+        {
+            Failed("locked account");
+            return (Entrance.Refused, "This account is locked for a while after wrong tries. Wait up to an hour, or set a new password.");
+        }
+
+        if (!await accounts.CheckPasswordAsync(account, password))
+        {
+            await accounts.AccessFailedAsync(account);
+            Failed("wrong password");
+            return (Entrance.Refused, Wrong);
+        }
+
+        if (!account.EmailConfirmed && !await WasInvitedAsync(account.Id))
+        {
+            await joining.SendConfirmationAsync(account);
+            return (Entrance.Refused, "Confirm your e-mail address first: we sent you the letter once more. Its link serves for two hours.");
+        }
+
+        var result = await signIn.PasswordSignInAsync(account, password, stays, lockoutOnFailure: false);
+        return result.RequiresTwoFactor ? (Entrance.NeedsSecond, "") : result.Succeeded ? (Entrance.In, "") : (Entrance.Refused, Wrong);
+    }
+
+    /// <summary>The second step, with a code of the authenticator app or one of the recovery codes.</summary>
+    public async Task<(Entrance Entrance, string Words)> SecondAsync(string code)
+    {
+        if (await signIn.GetTwoFactorAuthenticationUserAsync() is not { } account)
+        {
+            return (Entrance.Refused, "The first step has run out. Sign in again.");
+        }
+
+        if (await accounts.IsLockedOutAsync(account))
+        {
+            return (Entrance.Refused, "This account is locked for a while after wrong tries. Wait up to an hour.");
+        }
+
+        var bare = code.Replace(" ", "", StringComparison.Ordinal).Trim();
+        var result = bare.Length == 6 && bare.All(char.IsAsciiDigit)
+            ? await signIn.TwoFactorAuthenticatorSignInAsync(bare, isPersistent: false, rememberClient: false)
+            : await signIn.TwoFactorRecoveryCodeSignInAsync(bare);
+        if (result.Succeeded)
+        {
+            return (Entrance.In, "");
+        }
+
+        if (bare.Length != 6)
+        {
+            // The framework counts wrong app codes, not wrong recovery codes.
+            await accounts.AccessFailedAsync(account);
+        }
+
+        Failed("wrong second factor");
+        return (Entrance.Refused, "This is not the code. Type the six figures your app shows now, or one of your recovery codes.");
+    }
+
+    private async Task<bool> WasInvitedAsync(long accountId)
+    {
+        await using var db = await database.CreateDbContextAsync();
+        return await db.Members.AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
+    }
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}")]
+    private partial void Failed(string why);
+}

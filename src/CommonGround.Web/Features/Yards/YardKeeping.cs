@@ -1,0 +1,142 @@
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using CommonGround.Web.Access;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Yards;
+
+/// <summary>What a household agrees to, each by itself.</summary>
+/// <param name="Shared">The yard counts in what the public sees of its block, street and neighbourhood.</param>
+/// <param name="OnMap">The yard stands, moved by a stable offset, on maps and in files that leave the group.</param>
+/// <param name="Photos">Photos of the yard may be seen in public.</param>
+public sealed record Consents(bool Shared, bool OnMap, bool Photos);
+
+/// <summary>Looks after a yard: its facts, its household's consent, its leaving. All with effect at once.</summary>
+public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+{
+    /// <summary>Days in which a yard that was taken out can be brought back; then what it held is erased.</summary>
+    public const int DaysToReturn = 30;
+
+    /// <summary>The columns that hold consent.</summary>
+    public static readonly IReadOnlyList<string> Consents = [nameof(Yard.Shared), nameof(Yard.OnMap), nameof(Yard.PhotosShared)];
+
+    private static readonly Problem NotYours = new("", "This yard is gone, or not yours to change.");
+    private static readonly Problem Meanwhile = new("", "Somebody else changed this yard at the same moment. What you typed is still here: look at the yard again, then save.");
+
+    /// <summary>Gives or withdraws consent. A household with an account gives its own; organisers may only withdraw it then.</summary>
+    public async Task<IReadOnlyList<Problem>> ConsentAsync(long yardId, Consents wanted, Viewer by, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(wanted);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        {
+            return [NotYours];
+        }
+
+        var gives = (wanted.Shared && !yard.Shared) || (wanted.OnMap && !yard.OnMap) || (wanted.Photos && !yard.PhotosShared);
+        if (gives && yard.OwnerId is not null && !by.Owns(yard.OwnerId))
+        {
+            return [new("", "Only the household itself gives consent. You may withdraw it on their behalf.")];
+        }
+
+        (yard.Shared, yard.OnMap, yard.PhotosShared) = (wanted.Shared, wanted.OnMap, wanted.Photos);
+        return await SaveAsync(db, by, $"set what the household of {yard.Code} agrees to", cancel);
+    }
+
+    /// <summary>Saves a yard's facts as typed.</summary>
+    /// <param name="version">The yard's version when the page showed it.</param>
+    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, Guid version, YardDraft draft, Viewer by, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(draft);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        {
+            return [NotYours];
+        }
+
+        if (yard.Version != version)
+        {
+            return [Meanwhile];
+        }
+
+        var (id, code) = (neighbourhood.Id, draft.Code.Trim());
+        var problems = draft.Check().ToList();
+        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id != yardId).Select(y => y.Code).ToListAsync(cancel);
+        if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
+        {
+            problems.Add(new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code."));
+        }
+
+        if (!await db.Blocks.AnyAsync(b => b.NeighbourhoodId == id && b.Id == draft.BlockId, cancel))
+        {
+            problems.Add(new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another."));
+        }
+
+        if (await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
+        {
+            problems.Add(new(nameof(YardDraft.AreaSquareMetres), $"One of its beds is larger than that: {by.Units.AreaWords(bed)}."));
+        }
+
+        if (problems.Count > 0)
+        {
+            return problems;
+        }
+
+        yard.BlockId = draft.BlockId!.Value;
+        yard.Code = code;
+        (yard.Latitude, yard.Longitude) = (draft.Latitude ?? yard.Latitude, draft.Longitude ?? yard.Longitude);
+        (yard.AreaSquareMetres, yard.LawnSquareMetres) = (draft.AreaSquareMetres!.Value, draft.LawnSquareMetres);
+        (yard.Light, yard.Moisture, yard.SoilGroup) = (draft.Light, draft.Moisture, draft.SoilGroup);
+        yard.Household = draft.Household.Trim();
+        return await SaveAsync(db, by, $"changed the facts of {yard.Code}", cancel);
+    }
+
+    /// <summary>Takes a yard out with everything in it. For thirty days the change can be undone; then what it held is erased from history too.</summary>
+    public async Task<IReadOnlyList<Problem>> TakeOutAsync(long yardId, Viewer by, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        {
+            return [NotYours];
+        }
+
+        await RemoveAsync(db, yard, cancel);
+        return await SaveAsync(db, by, $"took out yard {yard.Code} with all it held", cancel, clock.UtcNow.AddDays(DaysToReturn));
+    }
+
+    /// <summary>Marks a yard and all its rows for removal.</summary>
+    internal static async Task RemoveAsync(CommonGroundDb db, Yard yard, CancellationToken cancel)
+    {
+        var (id, yardId) = (yard.NeighbourhoodId, yard.Id);
+        db.RemoveRange(await db.Photos.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Plans.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Sightings.Where(s => s.NeighbourhoodId == id && s.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).ToListAsync(cancel));
+        db.Remove(yard);
+    }
+
+    private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    {
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
+    }
+
+    private async Task<IReadOnlyList<Problem>> SaveAsync(CommonGroundDb db, Viewer by, string what, CancellationToken cancel, DateTime? eraseAt = null)
+    {
+        try
+        {
+            await db.SaveAsync(by.Note(what) with { EraseAtUtc = eraseAt }, cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return [Meanwhile];
+        }
+
+        live.Drop();
+        return [];
+    }
+}
