@@ -26,7 +26,7 @@ internal sealed class CityDatabase : IDisposable
         Opening.MigrateAsync(db, default).GetAwaiter().GetResult();
         db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Invented city", TimeZone = "America/Chicago", IsDemo = true, DemoToday = City.Today });
         db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
-        db.SaveChanges();
+        db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "built a city")).GetAwaiter().GetResult();
         Fill(city);
         Statistics.RenewAsync(db).GetAwaiter().GetResult();
         Neighbourhood = new CurrentNeighbourhood(1, "Invented city", IsDemo: true);

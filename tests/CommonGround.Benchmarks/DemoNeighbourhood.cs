@@ -26,8 +26,8 @@ public class DemoNeighbourhood
     {
         folder = Directory.CreateTempSubdirectory("commonground-demo-").FullName;
         var opened = await Opening.OpenAsync(Options("filled"), TimeProvider.System);
-        services = new ServiceCollection().AddSingleton(opened.Neighbourhood).AddSingleton(opened.Clock).AddSingleton(opened.Database)
-            .AddSingleton<CommunityQueries>().AddSingleton<LiveCommunity>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
+        services = new ServiceCollection().AddSingleton(opened.Neighbourhoods.All[0].Neighbourhood).AddSingleton(opened.Neighbourhoods.All[0].Clock).AddSingleton(opened.Neighbourhoods.All[0].Live).AddSingleton(opened.Database)
+            .AddSingleton<CommunityQueries>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
         report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new Viewer(Role.Administrator, null, "the keeper", Customary: false))
             ?? throw new InvalidOperationException("The demo has no yard LA-07.");
         Console.WriteLine($"// the report of yard LA-07 has {WriteReport():n0} bytes");
@@ -52,7 +52,7 @@ public class DemoNeighbourhood
     }
 
     [Benchmark(Description = "A new folder opened: schema, 574 taxa, the whole demo neighbourhood")]
-    public Task<OpenedNeighbourhood> OpenNewFolder() => Opening.OpenAsync(Options(Guid.NewGuid().ToString("N")), TimeProvider.System);
+    public Task<OpenedSite> OpenNewFolder() => Opening.OpenAsync(Options(Guid.NewGuid().ToString("N")), TimeProvider.System);
 
     [Benchmark(Description = "The demo's five files imported again, nothing changed")]
     public async Task<ImportOutcome> ImportAgain() =>

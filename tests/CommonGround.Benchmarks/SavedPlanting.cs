@@ -35,7 +35,6 @@ public class SavedPlanting
     }
 
     [GlobalCleanup]
-    public void Close() => live.Dispose();
 
     [Benchmark(Description = "Save one planting, read its street's measures")]
     public async Task<SiteMeasures> SaveAndLook()
@@ -69,7 +68,7 @@ public class SavedPlanting
         var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = coverSquareMetres };
         var sheet = new RecordSheet(CityDatabase.YardId(yard), CityDatabase.BedId(yard, 0), Versions.GetValueOrDefault(yard), City.Today, "a walker", [line]);
         var result = await record.SaveAsync(sheet, organiser);
-        if (result.Receipt is null)
+        if (result.ChangeId is null)
         {
             throw new InvalidOperationException(string.Join(" ", result.Problems.Select(p => p.Message)));
         }

@@ -40,7 +40,7 @@ public class NeighbourhoodKeyTests(Databases databases)
         second.Yard.Code.ShouldBe(first.Yard.Code);
         await using var db = await database.CreateDbContextAsync();
         db.AddRange(first.Sighting(), second.Sighting(), first.Infestation(), second.Infestation());
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         (await db.Sightings.Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId).ToListAsync()).ShouldBe([second.Yard.Id]);
         (await db.Yards.CountAsync(y => y.Code == first.Yard.Code)).ShouldBe(2);
     }
@@ -53,7 +53,7 @@ public class NeighbourhoodKeyTests(Databases databases)
         await Ground.LayAsync(database, 2);
         await using var db = await database.CreateDbContextAsync();
         db.Streets.Add(new Street { NeighbourhoodId = 2, Id = first.Street.Id, Name = "Another" });
-        (await db.SaveChangesAsync()).ShouldBe(1);
+        (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(1);
     }
 
     [Theory, OnBothDatabases]
@@ -64,7 +64,7 @@ public class NeighbourhoodKeyTests(Databases databases)
         await Ground.LayAsync(database, 2);
         await using var db = await database.CreateDbContextAsync();
         db.Yards.Add(new Yard { NeighbourhoodId = 2, BlockId = first.Block.Id, Code = "X", AreaSquareMetres = 1 });
-        await Should.ThrowAsync<DbUpdateException>(() => db.SaveChangesAsync());
+        await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")));
     }
 
     private static bool Led(IReadOnlyList<IReadOnlyProperty> properties) => properties[0].Name == "NeighbourhoodId";

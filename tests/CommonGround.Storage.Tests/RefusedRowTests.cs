@@ -110,7 +110,7 @@ public class RefusedRowTests(Databases databases)
         {
             await using var db = await database.CreateDbContextAsync();
             db.Remove(row);
-            await Should.ThrowAsync<DbUpdateException>(() => db.SaveChangesAsync(), row.GetType().Name);
+            await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")), row.GetType().Name);
         }
     }
 
@@ -130,13 +130,13 @@ public class RefusedRowTests(Databases databases)
     {
         await using var db = await database.CreateDbContextAsync();
         db.Add(row);
-        (await db.SaveChangesAsync()).ShouldBe(1);
+        (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(1);
     }
 
     private static async Task RefusedAsync(IDbContextFactory<CommonGroundDb> database, object row)
     {
         await using var db = await database.CreateDbContextAsync();
         db.Add(row);
-        await Should.ThrowAsync<DbUpdateException>(() => db.SaveChangesAsync(), row.GetType().Name);
+        await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")), row.GetType().Name);
     }
 }

@@ -147,9 +147,9 @@ public class RoundTripTests(Databases databases)
         {
             var taxon = await db.Taxa.SingleAsync();
             taxon.Traits = taxon.Traits with { CommonNames = ["pale coneflower"] };
-            (await db.SaveChangesAsync()).ShouldBe(1);
+            (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(1);
             taxon.Traits = taxon.Traits with { CommonNames = ["pale coneflower"] };
-            (await db.SaveChangesAsync()).ShouldBe(0);
+            (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(0);
         }
 
         await using var again = await database.CreateDbContextAsync();
@@ -192,6 +192,6 @@ public class RoundTripTests(Databases databases)
     {
         await using var db = await database.CreateDbContextAsync();
         db.AddRange(rows);
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
     }
 }

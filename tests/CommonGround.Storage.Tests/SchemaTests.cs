@@ -38,7 +38,7 @@ public class SchemaTests(Databases databases)
         await using var writer = await database.CreateDbContextAsync();
         await using var writing = await writer.Database.BeginTransactionAsync();
         writer.Add(ground.Sighting());
-        await writer.SaveChangesAsync();
+        await writer.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         await using var reader = await database.CreateDbContextAsync();
         (await reader.Sightings.CountAsync()).ShouldBe(0);
         await writing.CommitAsync();

@@ -40,7 +40,7 @@ public class StatisticsTests(Databases databases)
             db.Sightings.Add(sighting);
         }
 
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         return (database, "SELECT SUM(CoverSquareMetres) FROM Sightings WHERE NeighbourhoodId = 1 AND ObservedOn <= '2026-08-19'");
     }
 

@@ -15,14 +15,14 @@ public class VersionTests(Databases databases)
         await using var second = await database.CreateDbContextAsync();
         (await first.Beds.SingleAsync()).Name = "first";
         (await second.Beds.SingleAsync()).Name = "second";
-        await first.SaveChangesAsync();
-        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+        await first.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")));
         await using var after = await database.CreateDbContextAsync();
         (await after.Beds.SingleAsync()).Name.ShouldBe("first");
     }
 
     [Theory, OnBothDatabases]
-    public async Task Who_saves_a_yard_second_is_told_whichever_way_it_is_saved(string provider)
+    public async Task Who_saves_a_yard_second_is_told(string provider)
     {
         var database = await databases.NewAsync(provider);
         await Ground.LayAsync(database);
@@ -30,8 +30,8 @@ public class VersionTests(Databases databases)
         await using var second = await database.CreateDbContextAsync();
         (await first.Yards.SingleAsync()).Household = "first";
         (await second.Yards.SingleAsync()).Household = "second";
-        SaveAtOnce(first);
-        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+        await first.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")));
         await using var after = await database.CreateDbContextAsync();
         (await after.Yards.SingleAsync()).Household.ShouldBe("first");
     }
@@ -45,12 +45,10 @@ public class VersionTests(Databases databases)
         await using var db = await database.CreateDbContextAsync();
         var bed = await db.Beds.SingleAsync();
         bed.Version.ShouldBe(ground.Bed.Version);
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         bed.Version.ShouldBe(ground.Bed.Version);
         bed.Name = "new";
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         bed.Version.ShouldNotBe(ground.Bed.Version);
     }
-
-    private static void SaveAtOnce(CommonGroundDb db) => db.SaveChanges();
 }

@@ -7,6 +7,7 @@ using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Export;
+using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
@@ -41,6 +42,8 @@ internal sealed class Garden : IDisposable
     public LiveCommunity Live { get; }
     public RecordPlantings Record => new(Database, Neighbourhood, Live, Clock);
     public RegisterYard Register => new(Database, Neighbourhood, Live, Clock);
+    public UndoChange Undo => new(Database, Neighbourhood, Live, Clock);
+    public YardKeeping Keeping => new(Database, Neighbourhood, Live, Clock);
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
     public YardQueries Yards => new(Database, Neighbourhood, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Neighbourhood, Live, Clock);
@@ -52,9 +55,9 @@ internal sealed class Garden : IDisposable
         var garden = new Garden();
         await using var db = await garden.Database.CreateDbContextAsync();
         await db.Database.MigrateAsync();
-        db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
+        db.Neighbourhoods.Add(new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
         db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         return garden;
     }
 
@@ -99,7 +102,7 @@ internal sealed class Garden : IDisposable
         await using var db = await Database.CreateDbContextAsync();
         var member = new Member { NeighbourhoodId = 1, Name = "a member", Role = Role.Member };
         db.Members.Add(member);
-        await db.SaveChangesAsync();
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         await db.Yards.Where(y => codes.Contains(y.Code)).ExecuteUpdateAsync(set => set.SetProperty(y => y.OwnerId, member.Id));
         return new Viewer(Role.Member, member.Id, member.Name, false);
     }
@@ -115,7 +118,6 @@ internal sealed class Garden : IDisposable
 
     public void Dispose()
     {
-        Live.Dispose();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         folder.Dispose();
     }

@@ -30,7 +30,7 @@ public static class Opening
             db.Neighbourhoods.Add(options.Demo
                 ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
                 : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone });
-            await db.SaveAsync(ChangeNote.OfProgram(1, "began the record"), cancel);
+            await db.SaveAsync(ChangeNote.OfProgram(1, "began the record") with { KeepsRows = false }, cancel);
         }
 
         var neighbourhoods = new Neighbourhoods(database, time);

@@ -22,8 +22,9 @@ public sealed class OpeningTests : IDisposable
     public async Task A_new_folder_gets_the_demo_whole_and_a_second_opening_changes_nothing()
     {
         var opened = await OpenAsync(demo: true);
-        opened.Neighbourhood.ShouldBe(new(1, "Quarry Bend", true));
-        opened.Clock.Today.ShouldBe(new(2026, 8, 19));
+        var place = opened.Neighbourhoods.All.Single();
+        place.Neighbourhood.ShouldBe(new(1, "Quarry Bend", true));
+        place.Clock.Today.ShouldBe(new(2026, 8, 19));
         var first = await CountsAsync();
         var (beds, sightings) = (Rows("beds.csv"), Rows("sightings.csv"));
         first.ShouldBe((8, 38, Rows("places.csv"), beds, sightings, Rows("infestations.csv")));
@@ -34,7 +35,7 @@ public sealed class OpeningTests : IDisposable
         (await VersionsAsync()).ShouldBe(versions);
         await using var db = await Database().CreateDbContextAsync();
         (await db.Yards.CountAsync(y => y.OwnerId != null)).ShouldBe(2);
-        (await db.Members.CountAsync()).ShouldBe(2);
+        (await db.Members.CountAsync()).ShouldBe(3);
         (await db.Taxa.CountAsync()).ShouldBe(File.ReadLines(Path.Combine(SiteOptions.SeedFolder, "plants.csv")).Count() - 1);
     }
 
@@ -42,8 +43,9 @@ public sealed class OpeningTests : IDisposable
     public async Task Without_the_demo_a_new_folder_holds_the_catalogue_and_nothing_else()
     {
         var opened = await OpenAsync(demo: false);
-        (opened.Neighbourhood.Name, opened.Neighbourhood.IsDemo).ShouldBe(("Our group", false));
-        opened.Clock.Today.ShouldBe(Garden.Today);
+        var place = opened.Neighbourhoods.All.Single();
+        (place.Neighbourhood.Name, place.Neighbourhood.IsDemo).ShouldBe(("Our group", false));
+        place.Clock.Today.ShouldBe(Garden.Today);
         (await CountsAsync()).ShouldBe((0, 0, 0, 0, 0, 0));
         await using var db = await Database().CreateDbContextAsync();
         (await db.Taxa.CountAsync()).ShouldBeGreaterThan(500);
@@ -54,7 +56,7 @@ public sealed class OpeningTests : IDisposable
     public async Task A_real_group_never_gets_the_demo_later()
     {
         await OpenAsync(demo: false);
-        (await OpenAsync(demo: true)).Neighbourhood.IsDemo.ShouldBeFalse();
+        (await OpenAsync(demo: true)).Neighbourhoods.All.Single().Neighbourhood.IsDemo.ShouldBeFalse();
         (await CountsAsync()).Yards.ShouldBe(0);
     }
 
@@ -65,7 +67,7 @@ public sealed class OpeningTests : IDisposable
         {
             await db.Database.MigrateAsync();
             db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Quarry Bend", IsDemo = true, DemoToday = Opening.DemoToday, TimeZone = "America/Chicago" });
-            await db.SaveChangesAsync();
+            await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         }
 
         await OpenAsync(demo: true);
@@ -99,7 +101,7 @@ public sealed class OpeningTests : IDisposable
 
     private static int Rows(string name) => ImportFile.Read(name, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", name))).RowCount;
 
-    private Task<OpenedNeighbourhood> OpenAsync(bool demo) =>
+    private Task<OpenedSite> OpenAsync(bool demo) =>
         Opening.OpenAsync(new SiteOptions(folder.Path, demo, Location(), "Our group", "America/Chicago"), TestClock.On(2026, 8, 19));
 
     private StorageLocation Location() => StorageLocation.SqliteFile(folder.File("commonground.db"));

@@ -108,7 +108,7 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
         var id = await db.Neighbourhoods.MaxAsync(n => n.Id, cancel) + 1;
         db.Neighbourhoods.Add(new Neighbourhood { Id = id, Name = name.Trim(), TimeZone = timeZone, OffsetKey = PlaceOffset.NewKey() });
         db.Members.Add(new Member { NeighbourhoodId = id, Name = by.Name, Role = Role.Administrator, AccountId = by.AccountId });
-        await db.SaveAsync(ChangeNote.OfProgram(id, "began the neighbourhood") with { From = by.From }, cancel);
+        await db.SaveAsync(ChangeNote.OfProgram(id, "began the neighbourhood") with { From = by.From, KeepsRows = false }, cancel);
         await all.ReadAsync(cancel);
         await Opening.LoadCatalogueAsync(database, all.Find(id)!, cancel);
         return [];

@@ -17,11 +17,11 @@ public class LiveCommunityTests
             ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-07-01,4\nN-2,front,Monarda fistulosa,2026-07-01,2\n"),
             ("infestations.csv", "yard,scientific_name,observed_on,area_m2,cover_percent\nN-1,Alliaria petiolata,2026-05-02,4,30\n"));
         var before = await garden.Live.FiguresAsync(organiser: true);
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 3), Garden.Line(Flora.Bergamot, 0), Garden.Line(Flora.Mustard, 7))).Receipt!;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 3), Garden.Line(Flora.Bergamot, 0), Garden.Line(Flora.Mustard, 7))).ChangeId!.Value;
         var after = await garden.Live.FiguresAsync(organiser: true);
         Text(after).ShouldBe(Text(Figures.Of((await garden.Queries.LoadAsync(Garden.Today, default)).Matrix, sharedOnly: false)));
         Text(after).ShouldNotBe(Text(before));
-        await garden.Record.UndoAsync(receipt, Garden.Organiser);
+        await garden.Undo.UndoAsync(receipt, Garden.Organiser);
         Text(await garden.Live.FiguresAsync(organiser: true)).ShouldBe(Text(before));
     }
 
@@ -60,14 +60,13 @@ public class LiveCommunityTests
                 live!.Drop();
             }
         });
-        using (live = new LiveCommunity(new CommunityQueries(database, garden.Neighbourhood), garden.Clock))
-        {
-            await live.NowAsync();
-            await live.NowAsync();
-            reads.ShouldBe(2);
-            await live.NowAsync();
-            reads.ShouldBe(2);
-        }
+        live = new LiveCommunity(new CommunityQueries(database, garden.Neighbourhood), garden.Clock);
+        // A reading asks twice: for the rows, and for what the public saw before.
+        await live.NowAsync();
+        await live.NowAsync();
+        reads.ShouldBe(4);
+        await live.NowAsync();
+        reads.ShouldBe(4);
     }
 
     [Fact]

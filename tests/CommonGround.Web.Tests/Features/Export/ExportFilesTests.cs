@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Text.Json;
+using CommonGround.Ecology.Sites;
 using CommonGround.Web.Features.Export;
 
 namespace CommonGround.Web.Tests.Features.Export;
@@ -7,14 +8,16 @@ namespace CommonGround.Web.Tests.Features.Export;
 public class ExportFilesTests
 {
     [Fact]
-    public async Task Positions_of_yards_are_rounded_unless_asked_for_and_the_files_say_so()
+    public async Task A_file_for_passing_on_holds_only_yards_that_agree_moved_and_nameless_and_says_so()
     {
         using var garden = await LaidAsync();
-        (await garden.Export.RowsAsync(exact: false)).Places.Select(p => (p.Latitude, p.Longitude)).ShouldBe([(41.873, -88.561), (41.874, -88.562)]);
+        var moved = (await garden.Export.RowsAsync(exact: false)).Places.ShouldHaveSingleItem();
+        (moved.Yard, moved.Household).ShouldBe(("K-1", ""));
+        GreatCircle.Metres(moved.Latitude, moved.Longitude, 41.872565, -88.56146).ShouldBeInRange(98, 302);
         (await garden.Export.RowsAsync(exact: true)).Places[0].Latitude.ShouldBe(41.872565);
         foreach (var text in new[] { await garden.Export.JsonAsync(exact: false), await garden.Export.GeoJsonAsync(exact: false), (await ZipAsync(garden, exact: false))["README.txt"] })
         {
-            text.ShouldContain(ExportFiles.Generalised);
+            text.ShouldContain(PlaceOffset.Generalised);
             text.ShouldNotContain("41.872565");
             text.ShouldNotContain("88.56146");
         }
@@ -64,7 +67,7 @@ public class ExportFilesTests
         features.Select(f => (f.Type, f.Properties.GetProperty("kind").GetString())).ShouldBe([("LineString", "block"), ("Point", "yard")]);
         features[0].Properties.GetProperty("nativeRichness").GetInt32().ShouldBe(1);
         features[1].Properties.GetProperty("yard").GetString().ShouldBe("K-1");
-        features[1].Properties.GetProperty("coordinateUncertaintyInMeters").GetInt32().ShouldBe(80);
+        features[1].Properties.GetProperty("coordinateUncertaintyInMeters").GetInt32().ShouldBe(300);
     }
 
     private static async Task<Garden> LaidAsync()

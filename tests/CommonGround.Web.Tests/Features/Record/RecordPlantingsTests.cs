@@ -71,7 +71,7 @@ public class RecordPlantingsTests
         result.Problems.Select(p => p.Field).ShouldBe(["name", "cover", "cover", "stage"]);
         result.Problems[0].Message.ShouldContain("“Planta ignota”");
         result.Problems[2].Message.ShouldContain("no spacing for wild columbine");
-        result.Receipt.ShouldBeNull();
+        result.ChangeId.ShouldBeNull();
         (await garden.SightingsAsync()).ShouldBeEmpty();
     }
 
@@ -109,7 +109,7 @@ public class RecordPlantingsTests
         RecordSheet Sheet(Guid version, string name) => new(yard.Id, bed.Id, version, Garden.Today, "", [Garden.Line(name, 1)]);
         (await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Smooth), Garden.Organiser)).Problems.ShouldBeEmpty();
         var second = await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Bergamot), Garden.Organiser);
-        second.Receipt.ShouldBeNull();
+        second.ChangeId.ShouldBeNull();
         second.Problems.ShouldHaveSingleItem().Message.ShouldBe($"Somebody else saved to this bed while you were typing (latest: {Flora.Smooth}). Your lines are kept: look at the bed below, then save again to add yours.");
         (await garden.Record.SaveAsync(Sheet(second.BedVersion, Flora.Bergamot), Garden.Organiser)).Problems.ShouldBeEmpty();
         (await garden.SightingsAsync()).Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot], ignoreOrder: true);
@@ -122,8 +122,8 @@ public class RecordPlantingsTests
         var (yard, bed) = await garden.BedAsync();
         var answers = await Task.WhenAll(Enumerable.Range(0, 6).Select(i => Task.Run(() =>
             garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, $"walker {i}", [Garden.Line(Flora.Smooth, i + 1)]), Garden.Organiser))));
-        answers.Count(a => a.Receipt is not null).ShouldBe(1);
-        answers.Where(a => a.Receipt is null).ShouldAllBe(a => a.Problems.Single().Message.StartsWith("Somebody else saved", StringComparison.Ordinal));
+        answers.Count(a => a.ChangeId is not null).ShouldBe(1);
+        answers.Where(a => a.ChangeId is null).ShouldAllBe(a => a.Problems.Single().Message.StartsWith("Somebody else saved", StringComparison.Ordinal));
         (await garden.SightingsAsync()).ShouldHaveSingleItem();
     }
 
@@ -145,9 +145,9 @@ public class RecordPlantingsTests
         await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = "first" });
         var before = (await garden.SightingsAsync()).Single();
         garden.Time.Now = garden.Time.Now.AddHours(1);
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second" }, Garden.Line(Flora.Bergamot, 1))).Receipt!;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second" }, Garden.Line(Flora.Bergamot, 1))).ChangeId!.Value;
         (await garden.SightingsAsync()).Count.ShouldBe(2);
-        (await garden.Record.UndoAsync(receipt, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Undo.UndoAsync(receipt, Garden.Organiser)).ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldBeEquivalentTo(before);
         (await garden.Live.NowAsync()).Yards[0].Presences.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(1);
     }
@@ -156,9 +156,9 @@ public class RecordPlantingsTests
     public async Task Undoing_never_takes_away_what_somebody_else_saved_since()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Receipt!;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
         await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 5));
-        (await garden.Record.UndoAsync(receipt, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("can no longer be undone");
+        (await garden.Undo.UndoAsync(receipt, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("can no longer be undone");
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(5);
     }
 
@@ -166,8 +166,8 @@ public class RecordPlantingsTests
     public async Task A_stranger_cannot_undo_a_save()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Receipt!;
-        (await garden.Record.UndoAsync(receipt, Garden.Visitor)).ShouldHaveSingleItem();
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
+        (await garden.Undo.UndoAsync(receipt, Garden.Visitor)).ShouldHaveSingleItem();
         (await garden.SightingsAsync()).ShouldHaveSingleItem();
     }
 

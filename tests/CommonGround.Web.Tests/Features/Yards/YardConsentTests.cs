@@ -11,11 +11,12 @@ public class YardConsentTests
         var member = await garden.MemberOfAsync("N-1");
         var (yard, _) = await garden.BedAsync("N-1");
         (await garden.Live.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(3);
-        (await Consent(garden).SetAsync(yard.Id, shared: false, member)).ShouldBeEmpty();
+        (await garden.Keeping.ConsentAsync(yard.Id, No, member)).ShouldBeEmpty();
         var seen = await garden.Live.FiguresAsync(organiser: false);
-        (seen.Neighbourhood.Yards, seen.Neighbourhood.Richness, seen.Shown.Count).ShouldBe((2, 0, 0));
+        (seen.Neighbourhood.Yards, seen.Neighbourhood.Richness, seen.Shown.Count).ShouldBe((0, 0, 0));
         (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.Richness.ShouldBe(1);
-        (await Consent(garden).SetAsync(yard.Id, shared: true, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Keeping.ConsentAsync(yard.Id, Yes, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("Only the household itself gives consent");
+        (await garden.Keeping.ConsentAsync(yard.Id, Yes, member)).ShouldBeEmpty();
         (await garden.Live.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(3);
     }
 
@@ -25,12 +26,12 @@ public class YardConsentTests
         using var garden = await LaidAsync();
         var other = await garden.MemberOfAsync("N-2");
         var (yard, _) = await garden.BedAsync("N-1");
-        (await Consent(garden).SetAsync(yard.Id, shared: false, other)).ShouldHaveSingleItem();
-        (await Consent(garden).SetAsync(yard.Id, shared: false, Garden.Visitor)).ShouldHaveSingleItem();
+        (await garden.Keeping.ConsentAsync(yard.Id, No, other)).ShouldHaveSingleItem();
+        (await garden.Keeping.ConsentAsync(yard.Id, No, Garden.Visitor)).ShouldHaveSingleItem();
         (await garden.BedAsync("N-1")).Yard.Shared.ShouldBeTrue();
     }
 
-    private static YardConsent Consent(Garden garden) => new(garden.Database, garden.Neighbourhood, garden.Live);
+    private static readonly Consents Yes = new(true, true, true), No = new(false, false, false);
 
     private static async Task<Garden> LaidAsync()
     {
