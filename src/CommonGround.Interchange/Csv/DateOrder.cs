@@ -30,6 +30,13 @@ public sealed record DateOrders(string Example, bool MonthFirst, bool DayFirst)
         _ => DateOrder.YearFirst,
     };
 
+    /// <summary>The day a cell means in an order; null when it means none.</summary>
+    public static DateOnly? Read(string cell, DateOrder order)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        return CellFormats.TryDay(cell, order, out var day) ? day : null;
+    }
+
     internal static DateOrders Of(IEnumerable<string> cells)
     {
         var (example, monthFirst, dayFirst) = ("", true, true);
