@@ -22,12 +22,12 @@ public static class ColumnMatching
         ["light"] = ["sun", "exposure"],
         ["moisture"] = ["water", "wetness", "soilmoisture"],
         ["soil_group"] = ["soil", "hydrologicgroup", "hsg"],
-        ["household"] = ["household label", "family", "owner"],
+        ["household"] = ["householdlabel", "family", "owner"],
         ["shared"] = ["share", "sharing", "consent", "public"],
         ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2"],
         ["established_on"] = ["established", "plantedon", "planted", "since"],
         ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name"],
-        ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when"],
+        ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen", "dateobserved", "dateofvisit", "dayseen"],
         ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2"],
         ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no"],
         ["origin"] = ["source", "howitcame"],
@@ -41,7 +41,7 @@ public static class ColumnMatching
         ["tmin_c"] = ["tmin", "min", "low", "minimum", "mintemp", "lowest"],
         ["tmax_c"] = ["tmax", "max", "high", "maximum", "maxtemp", "highest"],
         ["seed_per_gram"] = ["seed", "seedprice", "pergram", "priceseed"],
-        ["plug_each"] = ["plug", "plugprice", "plant price", "each", "priceplug"],
+        ["plug_each"] = ["plug", "plugprice", "plantprice", "each", "priceplug"],
     };
 
     /// <summary>Our columns of a kind: those every file of it must have first.</summary>

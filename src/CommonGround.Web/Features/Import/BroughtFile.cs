@@ -36,7 +36,7 @@ public sealed class BroughtFile
     /// <summary>What keeps the file from being read; empty when it can be.</summary>
     public string WhyNotReady => !Table.HasColumns ? ""
         : Choices.Kind == ImportKind.Unrecognised ? "Choose what the rows are."
-        : Missing.Count > 0 ? $"Match a column to {Shared.Words.List(Missing)}."
+        : Missing.Count > 0 ? $"Match a column to {Shared.Words.List([.. Missing.Select(ImportWords.Column)])}."
         : days.MustBeAsked && Choices.Order == DateOrder.YearFirst ? $"Say what {days.Example} means."
         : "";
 
