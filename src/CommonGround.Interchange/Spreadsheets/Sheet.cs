@@ -24,6 +24,17 @@ public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnly
         target.SaveAs(sheets.ToDictionary(sheet => sheet.Name, sheet => (object)sheet.Cells(), StringComparer.Ordinal), configuration: new OpenXmlConfiguration { AutoFilter = false, TableStyles = TableStyles.None });
     }
 
+    /// <summary>A CSV text of ours as a sheet: what we would write as a number is one, all else is text.</summary>
+    public static Sheet Of(string name, string csv)
+    {
+        ArgumentNullException.ThrowIfNull(csv);
+        var table = CsvTable.Read(new FileText(name, System.Text.Encoding.UTF8.GetBytes(csv)));
+        return new Sheet(name, table.WrittenHeader, [.. table.Records.Select(r => Array.ConvertAll(r.Cells, Typed))]);
+    }
+
+    /// <summary>A code such as 007 stays a text: as a number it would come back as 7.</summary>
+    private static object? Typed(string cell) => cell.Length == 0 ? null : CellFormats.TryNumber(cell, out var number) && CellFormats.Write(number) == cell ? number : CsvText.Unguard(cell);
+
     private List<Dictionary<string, object?>> Cells() => Rows.Count == 0
         ? [Columns.ToDictionary(c => c, _ => (object?)null, StringComparer.Ordinal)]
         : [.. Rows.Select(row => Columns.Select((column, i) => (column, value: row[i])).ToDictionary(c => c.column, c => c.value is string text ? CsvText.Guard(text) : c.value, StringComparer.Ordinal))];
