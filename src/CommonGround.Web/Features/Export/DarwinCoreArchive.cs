@@ -15,7 +15,7 @@ public static class DarwinCoreArchive
     /// <summary>The columns of occurrence.csv, each a term of the Darwin Core list of terms (dwc.tdwg.org/list).</summary>
     public static readonly IReadOnlyList<string> Terms =
     [
-        "occurrenceID", "basisOfRecord", "eventDate", "scientificName", "identificationQualifier", "identificationVerificationStatus", "establishmentMeans", "occurrenceStatus", "individualCount",
+        "occurrenceID", "basisOfRecord", "eventDate", "scientificName", "identificationQualifier", "identificationVerificationStatus", "establishmentMeans", "degreeOfEstablishment", "occurrenceStatus", "individualCount",
         "organismQuantity", "organismQuantityType", "decimalLatitude", "decimalLongitude", "geodeticDatum", "coordinateUncertaintyInMeters", "dataGeneralizations", "locality", "occurrenceRemarks",
     ];
 
@@ -42,15 +42,15 @@ public static class DarwinCoreArchive
     {
         var yards = rows.Places.Where(p => p.Shared).ToDictionary(p => p.Yard, StringComparer.Ordinal);
         var seen = rows.Sightings.Where(s => yards.ContainsKey(s.Yard)).Select(s => Row($"{s.Yard}/{s.Bed}/{s.Name.Name}/{CsvText.Day(s.ObservedOn)}", yards[s.Yard], s.Name, s.ObservedOn, s.Certainty,
-            s.Origin switch { Origin.Planted => "introducedAssistedColonisation", Origin.Relict => "native", _ => "" }, s.CoverSquareMetres is 0 || s.Count is 0, s.Count, s.CoverSquareMetres, s.Remarks, exact));
+            s.Origin, s.CoverSquareMetres is 0 || s.Count is 0, s.Count, s.CoverSquareMetres, s.Remarks, exact));
         var unwanted = rows.Infestations.Where(i => yards.ContainsKey(i.Yard)).Select(i => Row($"{i.Yard}//{i.Name.Name}/{CsvText.Day(i.ObservedOn)}", yards[i.Yard], i.Name, i.ObservedOn, Certainty.Certain,
-            "introduced", i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks, exact));
+            Origin.Unknown, i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks, exact));
         return CsvText.Write(Terms, seen.Concat(unwanted));
     }
 
-    private static string[] Row(string id, PlaceRow yard, TaxonName name, DateOnly day, Certainty certainty, string means, bool gone, int? count, double? cover, string remarks, bool exact) =>
+    private static string[] Row(string id, PlaceRow yard, TaxonName name, DateOnly day, Certainty certainty, Origin origin, bool gone, int? count, double? cover, string remarks, bool exact) =>
     [
-        CsvText.Guard(id), "HumanObservation", CsvText.Day(day), CsvText.Guard(name.Name), name.Qualifier, certainty.ToString().ToLowerInvariant(), means, gone ? "absent" : "present", CsvText.Number(count),
+        CsvText.Guard(id), "HumanObservation", CsvText.Day(day), CsvText.Guard(name.Name), name.Qualifier, certainty.ToString().ToLowerInvariant(), origin == Origin.Relict ? "native" : "", origin == Origin.Planted ? "cultivated" : "", gone ? "absent" : "present", CsvText.Number(count),
         CsvText.Number(cover), cover is null ? "" : "square metres covered", CsvText.Number(yard.Latitude), CsvText.Number(yard.Longitude), "EPSG:4326", exact ? "" : "80", exact ? "" : ExportFiles.Generalised,
         CsvText.Guard($"{yard.Street}, {yard.Block}"), CsvText.Guard(remarks),
     ];
