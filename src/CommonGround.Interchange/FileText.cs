@@ -9,10 +9,13 @@ internal sealed class FileText
 {
     public FileText(string fileName, byte[] content)
     {
-        Name = fileName[(fileName.LastIndexOfAny(['/', '\\']) + 1)..];
+        Name = LastPart(fileName);
         Errors = [];
         Text = Decode(content);
     }
+
+    /// <summary>A file's name without its folder.</summary>
+    public static string LastPart(string fileName) => fileName[(fileName.LastIndexOfAny(['/', '\\']) + 1)..];
 
     public string Name { get; }
 

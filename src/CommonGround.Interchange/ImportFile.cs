@@ -55,4 +55,8 @@ public sealed record ImportFile
         if (file.Text is null) return new ImportFile { FileName = file.Name, Errors = file.Errors };
         return file.LooksLikeJson ? BlockShapeReader.Read(file) : CsvReading.Read(file);
     }
+
+    /// <summary>Reads a file of any kind, or every sheet of a workbook (.xlsx), each told apart by its header.</summary>
+    /// <inheritdoc cref="Read(string, Stream)"/>
+    public static IReadOnlyList<ImportFile> ReadAll(string fileName, byte[] content) => [.. BroughtTable.Open(fileName, content).Select(table => table.ReadByHeader())];
 }

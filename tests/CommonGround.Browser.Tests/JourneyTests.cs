@@ -165,22 +165,6 @@ public sealed partial class JourneyTests(Site site)
     }
 
     [Fact]
-    public async Task A_file_with_errors_changes_nothing_and_says_each()
-    {
-        var (page, _) = await site.PageAsync();
-        await site.GoAsync(page, "/more");
-        var bad = "yard,bed,scientific_name,observed_on,cover_m2,count,origin,certainty,growth_stage,observer,remarks\nKI-05,side,Asterr laevis,2026-08-01,0.5,,planted,certain,6,,\nKI-99,side,Aster laevis,2027-08-01,0.5,,planted,certain,6,,\n";
-        await page.GetByLabel("Files to bring").SetInputFilesAsync(new FilePayload { Name = "sightings.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(bad) });
-        await Expect(page.GetByText("Nothing was stored: 3 errors")).ToBeVisibleAsync();
-        await Expect(page.GetByText("There is no yard with this code.")).ToBeVisibleAsync();
-        await Expect(page.GetByText("The catalogue does not list this name.")).ToBeVisibleAsync();
-        var good = bad.Replace("Asterr", "Aster", StringComparison.Ordinal).Replace("KI-99", "KI-05", StringComparison.Ordinal).Replace("2027", "2026", StringComparison.Ordinal);
-        await page.GetByLabel("Files to bring").SetInputFilesAsync(new FilePayload { Name = "sightings.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(good) });
-        await Expect(page.GetByText("Stored.")).ToBeVisibleAsync();
-        await page.Context.CloseAsync();
-    }
-
-    [Fact]
     public async Task A_visitor_sees_blocks_but_no_yard()
     {
         var (page, _) = await site.PageAsync(role: "visitor");

@@ -39,6 +39,20 @@ internal static class CellFormats
 
     public static bool TryDay(string cell, out DateOnly day) => DateOnly.TryParseExact(cell, DayFormat, CultureInfo.InvariantCulture, DateTimeStyles.None, out day);
 
+    /// <summary>A day written year first or, with slashes, points or hyphens, in the order given; two digits of a year are of this century.</summary>
+    public static bool TryDay(string cell, DateOrder order, out DateOnly day)
+    {
+        if (TryDay(cell, out day)) return true;
+        if (order == DateOrder.YearFirst || cell.Length > LongestAdvised || SlashDay.Match(cell) is not { Success: true } parts) return false;
+        var (first, second, year) = Parts(parts);
+        if ((order == DateOrder.MonthFirst ? Existing(year, first, second) : Existing(year, second, first)) is not { } found) return false;
+        day = found;
+        return true;
+    }
+
+    /// <summary>Whether a cell is written like 8/14/2026, whichever of the two comes first.</summary>
+    public static bool IsSlashDay(string cell) => cell.Length <= LongestAdvised && SlashDay.IsMatch(cell);
+
     public static string Write(DateOnly day) => day.ToString(DayFormat, CultureInfo.InvariantCulture);
 
     /// <summary>Shortest text that reads back as the same double.</summary>
@@ -59,8 +73,7 @@ internal static class CellFormats
 
     private static string SlashAdvice(Match parts)
     {
-        var (first, second, year) = (Number(parts, "first"), Number(parts, "second"), Number(parts, "year"));
-        if (year < 100) year += 2000;
+        var (first, second, year) = Parts(parts);
         var (monthFirst, dayFirst) = (Existing(year, first, second), Existing(year, second, first));
         return (monthFirst, dayFirst) switch
         {
@@ -69,6 +82,12 @@ internal static class CellFormats
             (_, { } b) => Write(b),
             _ => "year-month-day, for example 2026-08-14",
         };
+    }
+
+    private static (int First, int Second, int Year) Parts(Match slashed)
+    {
+        var year = Number(slashed, "year");
+        return (Number(slashed, "first"), Number(slashed, "second"), year < 100 ? year + 2000 : year);
     }
 
     private static (string What, string HowToMend) IsoAdvice(Match parts)

@@ -32,6 +32,14 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
 
     public static readonly CsvKind[] All = [Places, Beds, Sightings, Infestations, Rain, Temperature, Prices, Catalogue];
 
+    public const string ScientificName = "scientific_name";
+    private static readonly string[] Days = ["observed_on", "established_on", "date"];
+
+    public static CsvKind? Of(ImportKind kind) => Array.Find(All, k => k.Kind == kind);
+
+    /// <summary>Whether a column of ours holds days.</summary>
+    public static bool IsDay(string column) => Days.Contains(column, StringComparer.Ordinal);
+
     public IReadOnlyList<string> Columns { get; } = [.. Required, .. Optional];
 
     public bool Knows(string column) => Columns.Contains(column, StringComparer.Ordinal) || (Kind == ImportKind.Catalogue && column.StartsWith("source_", StringComparison.Ordinal));

@@ -8,17 +8,34 @@ internal static class CsvReading
     /// <summary>Far more than any kind has; a header beyond them is somebody's text, not worth comparing name by name.</summary>
     private const int MostColumns = 200, LongestName = 100;
 
-    public static ImportFile Read(FileText file)
+    /// <summary>The file cut into cells; what is wrong with it stands among its errors.</summary>
+    public static CsvTable? Cut(FileText file)
     {
-        var nothing = new ImportFile { FileName = file.Name, Errors = file.Errors };
-        if (IsOtherwiseSeparated(file)) return nothing;
+        if (IsOtherwiseSeparated(file)) return null;
         var table = CsvTable.Read(file);
         if (table.Header.Length == 0 && table.Errors.Count == 0) table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
-        if (table.HeaderLine <= 0) return nothing;
-        if (KindOf(table) is not { } kind) return nothing;
-        if (ColumnsOf(table, kind) is not { } columns) return nothing with { Kind = kind.Kind };
-        var cells = new RowCells(table, columns);
-        var read = new ImportFile { FileName = file.Name, Kind = kind.Kind };
+        return table.HeaderLine > 0 ? table : null;
+    }
+
+    public static ImportFile Read(FileText file) => Cut(file) is { } table ? Read(table) : new ImportFile { FileName = file.Name, Errors = file.Errors };
+
+    /// <summary>The rows of a table whose header names our columns.</summary>
+    public static ImportFile Read(CsvTable table)
+    {
+        var nothing = new ImportFile { FileName = table.Name, Errors = table.Errors };
+        if (KindOf(table) is not { } kind)
+        {
+            RefuseKind(table);
+            return nothing;
+        }
+        return ColumnsOf(table, kind) is { } columns ? ReadRows(table, kind, columns, DateOrder.YearFirst) : nothing with { Kind = kind.Kind };
+    }
+
+    /// <summary>The rows of a table, its columns found by number.</summary>
+    public static ImportFile ReadRows(CsvTable table, CsvKind kind, IReadOnlyDictionary<string, int> columns, DateOrder order)
+    {
+        var cells = new RowCells(table, columns, order);
+        var read = new ImportFile { FileName = table.Name, Kind = kind.Kind };
         var notices = new List<ImportError>();
         read = kind.Kind switch
         {
@@ -47,18 +64,24 @@ internal static class CsvReading
         return true;
     }
 
-    private static CsvKind? KindOf(CsvTable table)
+    /// <summary>The kind whose own column names the header has, or null.</summary>
+    public static CsvKind? KindOf(CsvTable table)
     {
-        var header = table.Header.Where(c => c.Length > 0).ToList();
+        var header = table.Header.Where(c => c.Length > 0 && !MendFile.IsOwn(table.Header, c)).ToList();
         if (header.Count == 0) return null;
         if (header.Count <= MostColumns && header.TrueForAll(name => name.Length <= LongestName))
         {
             var best = CsvKind.All.MaxBy(kind => kind.Fit(header))!;
             if (header.Exists(best.Knows) && best.Fit(header) >= header.Count / 2) return best;
         }
+        return null;
+    }
+
+    private static void RefuseKind(CsvTable table)
+    {
+        if (Array.TrueForAll(table.Header, name => name.Length == 0)) return;
         table.Refuse(table.HeaderLine, "", string.Join(',', table.Header), "The header matches no kind of file.",
             "Begin with the column names of places, beds, sightings, infestations, rain, temperature or prices as described in csv-columns.");
-        return null;
     }
 
     /// <summary>Column name → index, or null when the header leaves no sense in reading rows.</summary>
@@ -69,6 +92,7 @@ internal static class CsvReading
         for (var i = 0; i < table.Header.Length; i++)
         {
             var name = table.Header[i];
+            if (MendFile.IsOwn(table.Header, name)) continue;
             if (name.Length == 0)
             {
                 var filled = table.Records.Find(r => r.Cells[i].Length > 0);

@@ -10,24 +10,46 @@ internal sealed record CsvRecord(int Line, string[] Cells)
     public bool IsBlank => Array.TrueForAll(Cells, cell => cell.Length == 0);
 }
 
-/// <summary>A CSV file cut into cells by RFC 4180, before anything is known of its columns.</summary>
+/// <summary>A row that could not be cut into the header's cells, kept so that a file to mend can hold it.</summary>
+internal sealed record RefusedRecord(int Line, string[] Cells, string Reason);
+
+/// <summary>A CSV file or a sheet cut into cells, before anything is known of its columns.</summary>
 internal sealed class CsvTable
 {
     private const int LongestCell = 10_000;
 
-    private CsvTable(FileText file) => (File, Errors) = (file, file.Errors);
+    private CsvTable(string name, List<ImportError> errors) => (Name, Errors) = (name, errors);
 
-    public FileText File { get; }
+    /// <summary>Name of the file, for its errors.</summary>
+    public string Name { get; }
     public List<ImportError> Errors { get; }
     public string[] Header { get; private set; } = [];
 
+    /// <summary>The header as somebody wrote it.</summary>
+    public string[] WrittenHeader { get; private set; } = [];
+
     /// <summary>−1 when the header itself could not be cut into cells: nothing more can be said of the file.</summary>
     public int HeaderLine { get; private set; }
-    public List<CsvRecord> Records { get; } = [];
+    public List<CsvRecord> Records { get; private init; } = [];
+
+    /// <summary>Rows with an error of their own, apart from <see cref="Records"/>.</summary>
+    public List<RefusedRecord> Refused { get; private init; } = [];
+
+    /// <summary>A table of a spreadsheet's rows; they are not text, so quote marks and line breaks have no say in them.</summary>
+    public static CsvTable Of(string name, List<ImportError> errors, IEnumerable<CsvRecord> rows)
+    {
+        var table = new CsvTable(name, errors);
+        foreach (var row in rows) table.Take(row with { Cells = Array.ConvertAll(row.Cells, Trim) });
+        table.InOriginalOrder();
+        return table;
+    }
+
+    /// <summary>The same rows under a list of errors of its own, so that they can be read more than once.</summary>
+    public CsvTable Again() => new(Name, [.. Errors]) { Header = Header, WrittenHeader = WrittenHeader, HeaderLine = HeaderLine, Records = Records, Refused = Refused };
 
     public static CsvTable Read(FileText file)
     {
-        var table = new CsvTable(file);
+        var table = new CsvTable(file.Name, file.Errors);
         var configuration = new CsvConfiguration(CultureInfo.InvariantCulture)
         {
             Delimiter = ",",
@@ -48,11 +70,22 @@ internal sealed class CsvTable
             if (flaw == QuoteFlaw.None) table.Take(record);
             else table.RefuseQuotes(record, parser.RawRecord, flaw);
         }
+        table.InOriginalOrder();
         return table;
     }
 
+    /// <summary>A file to mend holds the bad rows first; where two rows speak of the same thing the later of the original still holds.</summary>
+    private void InOriginalOrder()
+    {
+        var order = Array.IndexOf(Header, MendFile.LineColumn);
+        if (order < 0 || Array.IndexOf(Header, MendFile.ReasonColumn) < 0) return;
+        var sorted = Records.OrderBy(r => int.TryParse(r.Cells[order], NumberStyles.None, CultureInfo.InvariantCulture, out var line) ? line : int.MaxValue).ToList();
+        Records.Clear();
+        Records.AddRange(sorted);
+    }
+
     public void Refuse(int line, string column, string value, string what, string howToMend) =>
-        Errors.Add(new ImportError(File.Name, line, column, ImportError.Shown(value), what, howToMend));
+        Errors.Add(new ImportError(Name, line, column, ImportError.Shown(value), what, howToMend));
 
     private void Take(CsvRecord record)
     {
@@ -61,6 +94,7 @@ internal sealed class CsvTable
         if (Header.Length == 0)
         {
             HeaderLine = record.Line;
+            WrittenHeader = record.Cells;
             Header = Array.ConvertAll(record.Cells, name => name.ToLowerInvariant());
             return;
         }
@@ -69,6 +103,7 @@ internal sealed class CsvTable
         {
             Refuse(record.Line, tooLong < Header.Length ? Header[tooLong] : "", record.Cells[tooLong], $"The cell holds {record.Cells[tooLong].Length} characters.",
                 $"Shorten it to {LongestCell} characters, or look for a quote mark that was never closed.");
+            Keep(record.Line, record.Cells);
             return;
         }
         var (cells, width) = (record.Cells, Header.Length);
@@ -81,7 +116,10 @@ internal sealed class CsvTable
         Refuse(record.Line, "", "", $"The row has {cells.Length} cells, the header has {width}.", cells.Length > width
             ? "Put quote marks around a text that holds a comma."
             : "Add the missing commas: a blank cell still has its comma.");
+        Keep(record.Line, record.Cells);
     }
+
+    private void Keep(int line, string[] cells, string? reason = null) => Refused.Add(new RefusedRecord(line, cells, reason ?? $"{Errors[^1].What} {Errors[^1].HowToMend}"));
 
     private void RefuseQuotes(CsvRecord record, string raw, QuoteFlaw flaw)
     {
@@ -93,6 +131,17 @@ internal sealed class CsvTable
             _ => ("A quote mark stands in the middle of a cell.", "Put quote marks around the whole cell and double the one inside: \"a 5\"\" pot\"."),
         };
         Refuse(record.Line, "", raw.Trim(), what, howToMend);
+        if (flaw != QuoteFlaw.NeverClosed)
+        {
+            Keep(record.Line, record.Cells);
+            return;
+        }
+        // The open quote mark swallowed every row after it: each line becomes a row again, cut at its commas.
+        var lines = raw.ReplaceLineEndings("\n").Split('\n');
+        for (var i = 0; i < lines.Length; i++)
+        {
+            if (lines[i].Trim().Length > 0) Keep(record.Line + i, Array.ConvertAll(lines[i].Split(','), Trim), i == 0 ? null : "An earlier row has a quote mark that is never closed. Check that this row is whole.");
+        }
     }
 
     private enum QuoteFlaw { None, NeverClosed, TextAfterClosing, InTheMiddle }

@@ -5,7 +5,8 @@ namespace CommonGround.Interchange.Csv;
 /// <summary>Writes CSV by RFC 4180: comma, CRLF, quote marks only where needed.</summary>
 public static class CsvText
 {
-    private const string FormulaStarts = "=+-@\t\r";
+    /// <summary>Beginnings that a spreadsheet takes for a formula: OWASP, "CSV Injection", and its ASVS 5.0, requirement 1.2.10 (which adds the null character).</summary>
+    private const string FormulaStarts = "=+-@\t\r\n\0\uFF1D\uFF0B\uFF0D\uFF20";
 
     /// <summary>A table as text.</summary>
     /// <param name="header">Column names.</param>
@@ -26,7 +27,7 @@ public static class CsvText
     /// <summary>A day as year-month-day; null is blank.</summary>
     public static string Day(DateOnly? value) => value is { } known ? CellFormats.Write(known) : "";
 
-    /// <summary>Puts an apostrophe before a text that a spreadsheet would take for a formula (it starts with = + - @, tab or return).</summary>
+    /// <summary>Puts an apostrophe before a text that a spreadsheet would take for a formula (it starts with = + - @ or their full-width forms, tab, a line break or null).</summary>
     /// <remarks>Reading takes the apostrophe away again, so a text comes back as it went.</remarks>
     public static string Guard(string text)
     {

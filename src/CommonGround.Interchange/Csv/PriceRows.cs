@@ -7,7 +7,7 @@ public static class PriceRows
 
     /// <summary>prices.csv, ready to be read again.</summary>
     public static string Write(IEnumerable<PlantPriceRow> rows) =>
-        CsvText.Write(CsvKind.Prices.Columns, rows.Select(r => (string[])[r.ScientificName, CsvText.Number(r.SeedPerGram), CsvText.Number(r.PlugEach)]));
+        CsvText.Write(CsvKind.Prices.Columns, rows.Select(r => (string[])[CsvText.Guard(r.ScientificName), CsvText.Number(r.SeedPerGram), CsvText.Number(r.PlugEach)]));
 
     internal static List<PlantPriceRow> Read(CsvTable table, RowCells cells)
     {

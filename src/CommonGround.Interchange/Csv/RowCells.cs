@@ -1,7 +1,7 @@
 namespace CommonGround.Interchange.Csv;
 
 /// <summary>Reads the cells of one row by column name, noting every cell that cannot be what its column needs.</summary>
-internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> columns)
+internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> columns, DateOrder order = DateOrder.YearFirst)
 {
     private const int LongestCode = 100, LongestText = 4_000;
     private static readonly DateOnly FirstDay = new(1800, 1, 1), LastDay = new(2200, 12, 31);
@@ -92,7 +92,7 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
     {
         var cell = Raw(column);
         if (cell.Length == 0) return null;
-        if (!CellFormats.TryDay(cell, out var day))
+        if (!CellFormats.TryDay(cell, order, out var day))
         {
             var (what, howToMend) = CellFormats.DayAdvice(cell);
             Refuse(column, what, howToMend);

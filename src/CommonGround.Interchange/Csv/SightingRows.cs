@@ -74,7 +74,7 @@ public static class SightingRows
         if (name.Qualifier.Length == 0) return written ?? Certainty.Probable;
         if (written is Certainty.Certain)
         {
-            notices.Add(new ImportError(table.File.Name, cells.Line, "certainty", cells.Raw("certainty"), $"A name with {name.Qualifier} cannot be certain; it is kept as tentative.",
+            notices.Add(new ImportError(table.Name, cells.Line, "certainty", cells.Raw("certainty"), $"A name with {name.Qualifier} cannot be certain; it is kept as tentative.",
                 $"Take {name.Qualifier} out of the name if the plant is certain."));
             return Certainty.Tentative;
         }

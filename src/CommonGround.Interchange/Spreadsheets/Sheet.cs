@@ -11,24 +11,38 @@ namespace CommonGround.Interchange.Spreadsheets;
 /// <param name="Rows">Texts, numbers and blanks, one for each column.</param>
 public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnlyList<object?[]> Rows)
 {
-    /// <summary>Cells that a spreadsheet would take for a formula (OWASP, "CSV Injection").</summary>
-    private static readonly System.Buffers.SearchValues<char> FormulaStarts = System.Buffers.SearchValues.Create("=+-@\t\r");
-
     /// <summary>Comma-separated, UTF-8 when written; RFC 4180.</summary>
     public string ToCsv() => CsvText.Write(Columns, Rows.Select(row => (string[])[.. row.Select(Cell)]));
 
-    /// <summary>Office Open XML (ECMA-376); numbers stay numbers, texts are never formulas.</summary>
-    public void WriteXlsx(Stream target)
+    /// <summary>Office Open XML (ECMA-376); numbers stay numbers, texts are never formulas, not even after somebody saves the sheet as CSV.</summary>
+    public void WriteXlsx(Stream target) => WriteXlsx(target, [this]);
+
+    /// <summary>One workbook, a sheet a table.</summary>
+    public static void WriteXlsx(Stream target, IEnumerable<Sheet> sheets)
     {
-        var rows = Rows.Select(row => Columns.Select((column, i) => (column, value: row[i])).ToDictionary(c => c.column, c => c.value));
-        target.SaveAs(Rows.Count == 0 ? [Columns.ToDictionary(c => c, _ => (object?)null)] : rows, sheetName: Name, configuration: new OpenXmlConfiguration { AutoFilter = false, TableStyles = TableStyles.None });
+        ArgumentNullException.ThrowIfNull(sheets);
+        target.SaveAs(sheets.ToDictionary(sheet => sheet.Name, sheet => (object)sheet.Cells(), StringComparer.Ordinal), configuration: new OpenXmlConfiguration { AutoFilter = false, TableStyles = TableStyles.None });
     }
+
+    /// <summary>A CSV text of ours as a sheet: what we would write as a number is one, all else is text.</summary>
+    public static Sheet Of(string name, string csv)
+    {
+        ArgumentNullException.ThrowIfNull(csv);
+        var table = CsvTable.Read(new FileText(name, System.Text.Encoding.UTF8.GetBytes(csv)));
+        return new Sheet(name, table.WrittenHeader, [.. table.Records.Select(r => Array.ConvertAll(r.Cells, Typed))]);
+    }
+
+    /// <summary>A code such as 007 stays a text: as a number it would come back as 7.</summary>
+    private static object? Typed(string cell) => cell.Length == 0 ? null : CellFormats.TryNumber(cell, out var number) && CellFormats.Write(number) == cell ? number : CsvText.Unguard(cell);
+
+    private List<Dictionary<string, object?>> Cells() => Rows.Count == 0
+        ? [Columns.ToDictionary(c => c, _ => (object?)null, StringComparer.Ordinal)]
+        : [.. Rows.Select(row => Columns.Select((column, i) => (column, value: row[i])).ToDictionary(c => c.column, c => c.value is string text ? CsvText.Guard(text) : c.value, StringComparer.Ordinal))];
 
     private static string Cell(object? value) => value switch
     {
         null => "",
-        // A quote in front makes it a text, as OWASP advises.
-        string text => text.Length > 0 && FormulaStarts.Contains(text[0]) ? "'" + text : text,
+        string text => CsvText.Guard(text),
         IFormattable figure => figure.ToString(null, CultureInfo.InvariantCulture),
         _ => value.ToString() ?? "",
     };

@@ -1,16 +1,17 @@
 using System.CommandLine;
 using System.Text;
+using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Export;
 
 namespace CommonGround.Web.Commands;
 
-/// <summary><c>export --format csv|json|geojson --out FILE [--exact]</c></summary>
+/// <summary><c>export --format csv|xlsx|json|geojson|dwca --out FILE [--exact]</c></summary>
 internal static class ExportCommand
 {
     public static Command Create()
     {
-        var format = new Option<string>("--format") { Description = "csv, json or geojson", Required = true };
-        format.AcceptOnlyFromAmong("csv", "json", "geojson");
+        var format = new Option<string>("--format") { Description = "csv, xlsx, json, geojson or dwca (Darwin Core Archive)", Required = true };
+        format.AcceptOnlyFromAmong("csv", "xlsx", "json", "geojson", "dwca");
         var output = new Option<FileInfo>("--out") { Description = "File to write; with csv a name ending in .zip takes all kinds, another the sightings", Required = true };
         var exact = new Option<bool>("--exact") { Description = "Exact positions of yards; for the group's own keeping, not for passing on" };
         var command = new Command("export", "Take the record out as files") { format, output, exact };
@@ -30,6 +31,21 @@ internal static class ExportCommand
                     break;
                 case "csv":
                     await WriteAsync(path, await export.SightingsCsvAsync(cancel), cancel);
+                    break;
+                case "xlsx":
+                    await using (var file = File.Create(path))
+                    {
+                        WorkbookExport.Write(file, await export.RowsAsync(parsed.GetValue(exact), cancel));
+                    }
+
+                    break;
+                case "dwca":
+                    await using (var file = File.Create(path))
+                    {
+                        var about = services.GetRequiredService<CurrentNeighbourhood>();
+                        await DarwinCoreArchive.WriteAsync(file, await export.RowsAsync(parsed.GetValue(exact), cancel), about.Name, services.GetRequiredService<GroupClock>().CalendarToday, parsed.GetValue(exact), cancel);
+                    }
+
                     break;
                 case "json":
                     await WriteAsync(path, await export.JsonAsync(parsed.GetValue(exact), cancel), cancel);

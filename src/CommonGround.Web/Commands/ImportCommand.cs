@@ -10,7 +10,7 @@ internal static class ImportCommand
 {
     public static Command Create()
     {
-        var files = new Argument<FileInfo[]>("FILE") { Description = "CSV or GeoJSON files; the kind is told by the header", Arity = ArgumentArity.OneOrMore };
+        var files = new Argument<FileInfo[]>("FILE") { Description = "CSV, XLSX or GeoJSON files; the kind is told by the header, of a workbook by each sheet's", Arity = ArgumentArity.OneOrMore };
         var allow = new Option<bool>("--allow-unlisted") { Description = "Keep names the catalogue does not list as plain names" };
         var check = new Option<bool>("--check-only") { Description = "Say what would happen, store nothing" };
         var command = new Command("import", "Store the rows of all files, or none of them") { files, allow, check };
@@ -26,7 +26,7 @@ internal static class ImportCommand
             var read = new List<ImportFile>();
             foreach (var path in paths)
             {
-                read.Add(ImportFile.Read(path.Name, await File.ReadAllBytesAsync(path.FullName, cancel)));
+                read.AddRange(ImportFile.ReadAll(path.Name, await File.ReadAllBytesAsync(path.FullName, cancel)));
             }
 
             var choices = new ImportChoices(parsed.GetValue(allow), parsed.GetValue(check), services.GetRequiredService<GroupClock>().CalendarToday);

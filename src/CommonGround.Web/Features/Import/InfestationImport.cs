@@ -27,6 +27,7 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceBook book, Taxon
 
         foreach (var (file, row) in rows)
         {
+            cancel.ThrowIfCancellationRequested();
             var place = Place(file, row);
             var taxon = names.Resolve(row.Name, file, row.Line, ledger);
             var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);

@@ -22,7 +22,30 @@ internal sealed class PlaceBook
 
     public int NeighbourhoodId { get; }
 
-    public IReadOnlyCollection<string> YardCodes => yards.Keys;
+    /// <summary>Where a file names thousands of unknown yards, only the first get suggestions: comparing takes time.</summary>
+    private const int MostCompared = 200;
+
+    private readonly Dictionary<string, IReadOnlyList<string>> nearestYards = new(ByName);
+
+    /// <summary>The codes most like one that no yard has, best first.</summary>
+    public IReadOnlyList<string> NearestYards(string code)
+    {
+        if (nearestYards.TryGetValue(code, out var known))
+        {
+            return known;
+        }
+
+        if (nearestYards.Count >= MostCompared)
+        {
+            return [];
+        }
+
+        IReadOnlyList<string> near = [.. yards.Keys.OrderBy(c => Interchange.Names.EditDistance.Between(code.ToUpperInvariant(), c.ToUpperInvariant())).ThenBy(c => c, StringComparer.Ordinal).Take(3)];
+        nearestYards[code] = near;
+        return near;
+    }
+
+    public bool HasYards => yards.Count > 0;
 
     public IReadOnlyCollection<StreetBlock> Blocks => blocks.Values;
 

@@ -12,7 +12,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 {
     private const int LongestCode = 40, LongestHousehold = 200;
 
-    public void Take(IReadOnlyList<ImportFile> files)
+    public void Take(IReadOnlyList<ImportFile> files, CancellationToken cancel)
     {
         foreach (var shape in files.SelectMany(f => f.Blocks))
         {
@@ -21,6 +21,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 
         foreach (var (file, row) in files.SelectMany(f => f.Places.Select(p => (f.FileName, p))))
         {
+            cancel.ThrowIfCancellationRequested();
             var codeTooLong = ledger.TooLong(file, row.Line, "yard", row.Yard, LongestCode);
             if (!ledger.TooLong(file, row.Line, "household", row.Household, LongestHousehold) && !codeTooLong)
             {
@@ -30,6 +31,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 
         foreach (var (file, row) in files.SelectMany(f => f.Beds.Select(b => (f.FileName, b))))
         {
+            cancel.ThrowIfCancellationRequested();
             Take(file, row);
         }
     }
@@ -109,9 +111,10 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
 
     internal static void UnknownYard(ImportLedger ledger, PlaceBook book, string file, int line, string code)
     {
-        var near = book.YardCodes.OrderBy(c => Interchange.Names.EditDistance.Between(code.ToUpperInvariant(), c.ToUpperInvariant())).ThenBy(c => c, StringComparer.Ordinal).Take(3).ToList();
+        var near = book.NearestYards(code);
         ledger.Refuse(file, line, "yard", code, "There is no yard with this code.",
-            near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? New yards come from places.csv." : "Bring places.csv first, or in the same import.");
+            near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? New yards come from places.csv."
+            : book.HasYards ? "Check the code; new yards come from places.csv." : "Bring places.csv first, or in the same import.");
     }
 
     private static (long, double, double, double, double?, object?, object?, object?, string, bool) Facts(Yard y) =>

@@ -13,10 +13,10 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
 internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
 {
-    private const int LongestObserver = 200;
+    private const int LongestObserver = 200, ReportEvery = 500;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
 
-    public async Task TakeAsync(IReadOnlyList<ImportFile> files, CancellationToken cancel)
+    public async Task TakeAsync(IReadOnlyList<ImportFile> files, Action<double> progress, CancellationToken cancel)
     {
         var rows = files.SelectMany(f => f.Sightings.Select(s => (f.FileName, Row: s))).ToList();
         if (rows.Count == 0)
@@ -29,10 +29,14 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
         stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.ObservedOn));
         // Where the places or beds file itself has errors, its yards are missing here through no fault of these rows.
         var placesBroken = files.Any(f => f.Errors.Count > 0 && f.Kind is ImportKind.Places or ImportKind.Beds);
-        foreach (var (file, row) in rows)
+        foreach (var (index, (file, row)) in rows.Index())
         {
             cancel.ThrowIfCancellationRequested();
             Take(file, row, placesBroken);
+            if (index % ReportEvery == 0)
+            {
+                progress((double)index / rows.Count);
+            }
         }
     }
 

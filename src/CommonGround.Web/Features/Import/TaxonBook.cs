@@ -13,26 +13,29 @@ internal sealed class TaxonBook
     private const int LongestName = 200;
     private readonly CommonGroundDb db;
     private readonly int neighbourhoodId;
-    private readonly bool allowUnlisted;
+    private readonly ImportChoices choices;
     private readonly Dictionary<string, Taxon> byName;
 
     /// <summary>Plain names as this import met them; case does not make another plant.</summary>
     private readonly Dictionary<string, Taxon> plainNames = new(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Taxa by the name as written: a file names the same few plants over and over.</summary>
+    private readonly Dictionary<string, Taxon?> resolved = new(StringComparer.Ordinal);
     private NameIndex index;
     private int lastId;
 
-    private TaxonBook(CommonGroundDb db, int neighbourhoodId, bool allowUnlisted, List<Taxon> taxa)
+    private TaxonBook(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, List<Taxon> taxa)
     {
         this.db = db;
         this.neighbourhoodId = neighbourhoodId;
-        this.allowUnlisted = allowUnlisted;
+        this.choices = choices;
         byName = taxa.ToDictionary(t => t.ScientificName, StringComparer.Ordinal);
         lastId = taxa.Count == 0 ? 0 : taxa.Max(t => t.Id);
         index = Index();
     }
 
-    public static async Task<TaxonBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, bool allowUnlisted, CancellationToken cancel) =>
-        new(db, neighbourhoodId, allowUnlisted, await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel));
+    public static async Task<TaxonBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, CancellationToken cancel) =>
+        new(db, neighbourhoodId, choices, await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel));
 
     /// <summary>Brings the catalogue up to date from plants files among the imported.</summary>
     public void TakeCatalogue(IReadOnlyList<ImportFile> files, ImportLedger ledger)
@@ -44,6 +47,7 @@ internal sealed class TaxonBook
         }
 
         index = Index();
+        resolved.Clear();
     }
 
     public (bool Added, bool Changed) Take(CatalogueTaxon entry)
@@ -66,19 +70,25 @@ internal sealed class TaxonBook
     /// <summary>The taxon a written name means; an error with the nearest names when it means none.</summary>
     public Taxon? Resolve(TaxonName name, string file, int line, ImportLedger ledger)
     {
-        if (index.Resolve(name.Name) is { } found)
+        if (!resolved.TryGetValue(name.Name, out var taxon))
         {
-            return byName[found.ScientificName];
+            taxon = index.Resolve(name.Name) is { } found ? byName[found.ScientificName] : null;
+            resolved[name.Name] = taxon;
         }
 
-        if (allowUnlisted)
+        if (taxon is not null)
+        {
+            return taxon;
+        }
+
+        if (choices.AllowUnlisted || choices.Unlisted.Contains(name.Name))
         {
             return ledger.TooLong(file, line, "scientific_name", name.Name, LongestName) ? null : Plain(name.Name);
         }
 
-        var near = index.Nearest(name.Name, 3).Select(t => t.ScientificName);
+        var near = ledger.Unknown(name.Name, () => [.. index.Nearest(name.Name, 3).Select(t => t.ScientificName)]);
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
-            $"Did you mean {string.Join(", ", near)}? Or allow names that the catalogue does not list, when you bring the file in.");
+            (near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? Or allow" : "Check it, or allow") + " names that the catalogue does not list, when you bring the file in.");
         return null;
     }
 

@@ -1,0 +1,52 @@
+namespace CommonGround.Interchange.Csv;
+
+/// <summary>How the days of a file are written. Year-month-day is understood in each.</summary>
+public enum DateOrder
+{
+    /// <summary>2026-08-14 only.</summary>
+    YearFirst,
+
+    /// <summary>8/14/2026.</summary>
+    MonthFirst,
+
+    /// <summary>14/8/2026 or 14.8.2026.</summary>
+    DayFirst,
+}
+
+/// <summary>What the cells of a file's date columns allow.</summary>
+/// <param name="Example">A cell that is not written year first; empty when there is none.</param>
+/// <param name="MonthFirst">Whether every such cell is a day when the month comes first.</param>
+/// <param name="DayFirst">Whether every such cell is a day when the day comes first.</param>
+public sealed record DateOrders(string Example, bool MonthFirst, bool DayFirst)
+{
+    /// <summary>Whether only the writer can say which comes first.</summary>
+    public bool MustBeAsked => Example.Length > 0 && MonthFirst && DayFirst;
+
+    /// <summary>The only order that fits, or year first when none does or both do.</summary>
+    public DateOrder Only => (Example.Length > 0, MonthFirst, DayFirst) switch
+    {
+        (true, true, false) => DateOrder.MonthFirst,
+        (true, false, true) => DateOrder.DayFirst,
+        _ => DateOrder.YearFirst,
+    };
+
+    /// <summary>The day a cell means in an order; null when it means none.</summary>
+    public static DateOnly? Read(string cell, DateOrder order)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        return CellFormats.TryDay(cell, order, out var day) ? day : null;
+    }
+
+    internal static DateOrders Of(IEnumerable<string> cells)
+    {
+        var (example, monthFirst, dayFirst) = ("", true, true);
+        foreach (var cell in cells)
+        {
+            if (!CellFormats.IsSlashDay(cell)) continue;
+            if (example.Length == 0) example = cell;
+            monthFirst &= CellFormats.TryDay(cell, DateOrder.MonthFirst, out _);
+            dayFirst &= CellFormats.TryDay(cell, DateOrder.DayFirst, out _);
+        }
+        return new DateOrders(example, monthFirst, dayFirst);
+    }
+}
