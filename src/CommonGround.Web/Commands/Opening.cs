@@ -21,7 +21,7 @@ public static class Opening
         Directory.CreateDirectory(options.DataFolder);
         var database = StorageRegistration.Open(options.Storage);
         await using var db = await database.CreateDbContextAsync(cancel);
-        await MigrateAsync(db, cancel);
+        await MigrateAsync(db, schema => Care.BeforeUpgrade.WriteAsync(options, schema, time, cancel), cancel);
         var neighbourhood = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).FirstOrDefaultAsync(cancel);
         if (neighbourhood is null)
         {
@@ -46,7 +46,8 @@ public static class Opening
         return opened;
     }
 
-    public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
+    /// <param name="before">What to do first where there are data whose schema will change; it is told their last change.</param>
+    public static async Task MigrateAsync(CommonGroundDb db, Func<string, Task>? before, CancellationToken cancel)
     {
         var known = db.Database.GetMigrations().ToHashSet(StringComparer.Ordinal);
         var applied = await AppliedAsync(db, cancel);
@@ -58,6 +59,11 @@ public static class Opening
 
         if (applied.Count < known.Count)
         {
+            if (applied.Count > 0 && before is not null)
+            {
+                await before(applied.Max(StringComparer.Ordinal)!);
+            }
+
             await db.Database.MigrateAsync(cancel);
         }
     }

@@ -35,6 +35,7 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
         live.Drop();
+        Care.Counted.Imports.Add(1);
         await Statistics.RenewAsync(db, CancellationToken.None);
         progress?.Report(new("done", 1));
         return ledger.Outcome();

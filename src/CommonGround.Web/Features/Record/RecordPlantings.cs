@@ -1,7 +1,9 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
+using CommonGround.Storage.Care;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
+using CommonGround.Web.Care;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
@@ -29,6 +31,28 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
     private static readonly Problem SavedSince = new("", "This save can no longer be undone: somebody has saved to this bed since. Record the plants again as they should be.");
 
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
+    {
+        RecordResult result;
+        try
+        {
+            result = await StoredAsync(sheet, by, cancel);
+        }
+        catch (Exception e) when (StorageTrouble.Of(e) is { } trouble)
+        {
+            Counted.SavesRefused.Add(1);
+            return RecordResult.Refused(sheet.BedVersion, new Problem("", trouble.Message));
+        }
+
+        if (result.Receipt is not null)
+        {
+            Counted.Saves.Add(1);
+            await ShowAsync(sheet.YardId, cancel);
+        }
+
+        return result;
+    }
+
+    private async Task<RecordResult> StoredAsync(RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == sheet.YardId, cancel);
@@ -66,12 +90,44 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             return await SavedMeanwhileAsync(db, bed, cancel);
         }
 
-        await live.YardChangedAsync(sheet.YardId, cancel);
         return new RecordResult([], new RecordReceipt(sheet.YardId, sheet.BedId, bed.Version, rows), bed.Version);
     }
 
     /// <summary>Takes a save back: new rows go, replaced ones return.</summary>
     public async Task<IReadOnlyList<Problem>> UndoAsync(RecordReceipt receipt, Viewer by, CancellationToken cancel = default)
+    {
+        IReadOnlyList<Problem> problems;
+        try
+        {
+            problems = await TakenBackAsync(receipt, by, cancel);
+        }
+        catch (Exception e) when (StorageTrouble.Of(e) is { } trouble)
+        {
+            return [new("", trouble.Message)];
+        }
+
+        if (problems.Count == 0)
+        {
+            await ShowAsync(receipt.YardId, cancel);
+        }
+
+        return problems;
+    }
+
+    /// <summary>What is stored is shown. Should the reading fail, the save holds all the same, and the next reader reads anew.</summary>
+    private async Task ShowAsync(long yardId, CancellationToken cancel)
+    {
+        try
+        {
+            await live.YardChangedAsync(yardId, cancel);
+        }
+        catch (Exception e) when (StorageTrouble.Of(e) is not null)
+        {
+            live.Drop();
+        }
+    }
+
+    private async Task<IReadOnlyList<Problem>> TakenBackAsync(RecordReceipt receipt, Viewer by, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == receipt.YardId, cancel);
@@ -116,7 +172,6 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             return [SavedSince];
         }
 
-        await live.YardChangedAsync(receipt.YardId, cancel);
         return [];
     }
 
