@@ -50,10 +50,17 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         builder.UseSetting("no-demo", demo ? "false" : "true");
     }
 
-    async Task IAsyncLifetime.DisposeAsync()
+    async Task IAsyncLifetime.DisposeAsync() => await DisposeAsync();
+
+    public override async ValueTask DisposeAsync()
     {
-        await DisposeAsync();
+        await base.DisposeAsync();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        folder.Dispose();
+        if (Directory.Exists(folder.Path))
+        {
+            folder.Dispose();
+        }
+
+        GC.SuppressFinalize(this);
     }
 }

@@ -65,13 +65,13 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
                 await AskAsync(connection, $"SELECT coalesce(sum(length(t::text)), 0) FROM {table[0]} t", _ => null, table[0], found, cancel);
             }
 
-            foreach (var rule in await RowsAsync(connection, "SELECT conrelid::regclass, conname, pg_get_expr(conbin, conrelid) FROM pg_constraint WHERE contype = 'c' AND conrelid <> 0 AND connamespace = current_schema()::regnamespace", cancel))
+            foreach (var rule in await RowsAsync(connection, "SELECT conrelid::regclass::text, conname, pg_get_expr(conbin, conrelid) FROM pg_constraint WHERE contype = 'c' AND conrelid <> 0 AND connamespace = current_schema()::regnamespace", cancel))
             {
                 await AskAsync(connection, $"SELECT count(*) FROM {rule[0]} WHERE NOT ({rule[2]})", n => n == "0" ? null : $"{n} rows of {rule[0]} break the rule {rule[1]}", rule[0], found, cancel);
             }
 
-            found.AddRange((await RowsAsync(connection, "SELECT conrelid::regclass, conname FROM pg_constraint WHERE NOT convalidated AND connamespace = current_schema()::regnamespace", cancel)).Select(r => $"the rule {r[1]} of {r[0]} is not enforced on all rows"));
-            found.AddRange((await RowsAsync(connection, "SELECT i.indexrelid::regclass FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid WHERE NOT i.indisvalid AND c.relnamespace = current_schema()::regnamespace", cancel)).Select(r => $"the index {r[0]} is not valid"));
+            found.AddRange((await RowsAsync(connection, "SELECT conrelid::regclass::text, conname FROM pg_constraint WHERE NOT convalidated AND connamespace = current_schema()::regnamespace", cancel)).Select(r => $"the rule {r[1]} of {r[0]} is not enforced on all rows"));
+            found.AddRange((await RowsAsync(connection, "SELECT i.indexrelid::regclass::text FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid WHERE NOT i.indisvalid AND c.relnamespace = current_schema()::regnamespace", cancel)).Select(r => $"the index {r[0]} is not valid"));
         }
         finally
         {

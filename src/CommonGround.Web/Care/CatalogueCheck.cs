@@ -9,6 +9,7 @@ namespace CommonGround.Web.Care;
 internal static class CatalogueCheck
 {
     private const double LeastC = 0, MostC = 10; // Swink & Wilhelm, docs/measures.md
+    private const string Unreadable = ": its traits cannot be read.", FromBackup = " Mend: restore the newest backup into a new folder; the program cannot read past such a row.";
     private static readonly string Mend = $" Mend: bring the catalogue again with import {Path.Combine(SiteOptions.SeedFolder, "plants.csv")}.";
 
     public static async Task<IReadOnlyList<string>> FindAsync(CommonGroundDb db, CancellationToken cancel)
@@ -22,7 +23,7 @@ internal static class CatalogueCheck
                 found.Add($"The catalogue of {place[1]} is empty." + Mend);
             }
 
-            found.AddRange(Look([.. rows.Select(r => (r[0] ?? "", r[1] ?? ""))]).Select(f => $"Catalogue of {place[1]}, {f}" + Mend));
+            found.AddRange(Look([.. rows.Select(r => (r[0] ?? "", r[1] ?? ""))]).Select(f => $"Catalogue of {place[1]}, {f}{(f.EndsWith(Unreadable, StringComparison.Ordinal) ? FromBackup : Mend)}"));
         }
 
         return found;
@@ -37,7 +38,7 @@ internal static class CatalogueCheck
         {
             if (Read(text) is not { } taxon)
             {
-                found.Add($"{name}: its traits cannot be read.");
+                found.Add(name + Unreadable);
                 continue;
             }
 

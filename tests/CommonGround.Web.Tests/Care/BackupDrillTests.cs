@@ -1,5 +1,6 @@
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
+using CommonGround.Storage.Plans;
 using CommonGround.Storage.Tests;
 using CommonGround.Web.Care;
 using CommonGround.Web.Commands;
@@ -12,7 +13,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Tests.Care;
 
 /// <summary>The drill: a whole neighbourhood is backed up while somebody saves, brought back elsewhere, and compared row by row and file by file.</summary>
-public sealed class BackupDrillTests : IAsyncLifetime
+public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
 {
     private readonly TempFolder data = new();
     private readonly TempFolder empty = new();
@@ -21,10 +22,11 @@ public sealed class BackupDrillTests : IAsyncLifetime
 
     public Task InitializeAsync() => cluster.StartAsync();
 
-    public async Task DisposeAsync()
+    public Task DisposeAsync() => cluster.StopAsync();
+
+    public void Dispose()
     {
         SqliteConnection.ClearAllPools();
-        await cluster.StopAsync();
         data.Dispose();
         empty.Dispose();
         files.Dispose();
@@ -153,7 +155,8 @@ public sealed class BackupDrillTests : IAsyncLifetime
         data.Write("photos/2026/empty.jpg", "");
         await using var db = await opened.Database.CreateDbContextAsync();
         var yard = await db.Yards.OrderBy(y => y.Id).FirstAsync();
-        await db.Database.ExecuteSqlRawAsync(PlanRow.For(db), opened.Neighbourhood.Id, yard.Id);
+        db.Plans.Add(new SavedPlan { NeighbourhoodId = opened.Neighbourhood.Id, YardId = yard.Id, Number = 1, Request = """{"budget":300,"words":"„schön“"}""", Shares = "{}", MadeOn = new(2026, 8, 19), MadeAtUtc = new(2026, 8, 19, 12, 0, 0, 123, DateTimeKind.Utc) });
+        await db.SaveChangesAsync();
     }
 
     private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(folder.File("commonground.db")) : new StorageLocation(provider, cluster.NewDatabase()), "Our group", "America/Chicago");
@@ -162,14 +165,6 @@ public sealed class BackupDrillTests : IAsyncLifetime
         .SelectMany(d => Directory.EnumerateFiles(folder.File(d), "*", SearchOption.AllDirectories))
         .ToDictionary(f => Path.GetRelativePath(folder.Path, f), f => Convert.ToHexString(File.ReadAllBytes(f)), StringComparer.Ordinal);
 
-    private static async Task<string> MeasuresAsync(SiteOptions options)
-    {
-        List<string> words = ["measures", "--by", "yard", "--as-of", "2026-08-19"];
-        if (options.Storage.Provider != "sqlite")
-        {
-            words.AddRange(["--quiet"]);
-        }
-
-        return await new Commands.Terminal(options.DataFolder) { Database = options.Storage.Provider == "sqlite" ? null : options.Storage.ConnectionString }.DoAsync([.. words]);
-    }
+    private static Task<string> MeasuresAsync(SiteOptions options) =>
+        new Commands.Terminal(options.DataFolder) { Database = options.Storage }.DoAsync("measures", "--by", "yard", "--as-of", "2026-08-19");
 }
