@@ -41,7 +41,20 @@ public abstract class DatabaseCopy(StorageLocation location)
     public async Task<string?> SchemaAsync(CancellationToken cancel)
     {
         await using var db = await StorageRegistration.Open(location).CreateDbContextAsync(cancel);
-        return (await db.Database.GetAppliedMigrationsAsync(cancel)).LastOrDefault();
+        await db.Database.OpenConnectionAsync(cancel);
+        try
+        {
+            return (await RowsAsync(db.Database.GetDbConnection(), "SELECT max(\"MigrationId\") FROM \"__EFMigrationsHistory\"", cancel))[0][0] is { Length: > 0 } last ? last : null;
+        }
+        catch (DbException)
+        {
+            // No such table: nothing has made a schema here.
+            return null;
+        }
+        finally
+        {
+            await db.Database.CloseConnectionAsync();
+        }
     }
 
     /// <summary>Whether this program knows a change of the schema.</summary>

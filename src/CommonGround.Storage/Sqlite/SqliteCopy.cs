@@ -25,7 +25,7 @@ internal sealed class SqliteCopy(StorageLocation location) : DatabaseCopy(locati
             await from.OpenAsync(cancel);
             await to.OpenAsync(cancel);
             from.BackupDatabase(to);
-            // One file that stands by itself; the program turns the write-ahead log on again when it opens it.
+            // One file that stands by itself in the archive.
             await RowsAsync(to, "PRAGMA journal_mode=DELETE", cancel);
         }
         catch (SqliteException e)
@@ -50,10 +50,16 @@ internal sealed class SqliteCopy(StorageLocation location) : DatabaseCopy(locati
         }
     }
 
-    public override Task RestoreAsync(string file, CancellationToken cancel)
+    public override async Task RestoreAsync(string file, CancellationToken cancel)
     {
+        await using (var connection = new SqliteConnection($"Data Source={file};Pooling=False"))
+        {
+            // As the program keeps it: a reader that may not write cannot turn the log on later.
+            await connection.OpenAsync(cancel);
+            await RowsAsync(connection, "PRAGMA journal_mode=WAL", cancel);
+        }
+
         System.IO.File.Move(file, File, overwrite: false);
-        return Task.CompletedTask;
     }
 
     public override async Task<IReadOnlyList<string>> FaultsAsync(CommonGroundDb db, CancellationToken cancel)
