@@ -1,4 +1,3 @@
-using System.ComponentModel;
 using System.Diagnostics;
 using CommonGround.Storage.Care;
 using Npgsql;
@@ -17,7 +16,7 @@ internal static class PostgresPrograms
         start.Environment["PGSSLMODE"] = server.SslMode switch { SslMode.VerifyCA => "verify-ca", SslMode.VerifyFull => "verify-full", var mode => mode.ToString().ToLowerInvariant() };
         start.Environment["PGCONNECT_TIMEOUT"] = "30";
         start.Environment["LC_ALL"] = "C";
-        using var process = StartNow(start, program);
+        using var process = Process.Start(start) ?? throw new DatabaseCopyException($"{program} did not start.");
         try
         {
             var output = process.StandardOutput.BaseStream.CopyToAsync(Stream.Null, cancel);
@@ -36,24 +35,15 @@ internal static class PostgresPrograms
         }
     }
 
-    private static Process StartNow(ProcessStartInfo start, string program)
-    {
-        try
-        {
-            return Process.Start(start) ?? throw new DatabaseCopyException($"{program} did not start.");
-        }
-        catch (Win32Exception e)
-        {
-            throw new DatabaseCopyException($"The program {program} is not on this machine. Install PostgreSQL's client programs (on Debian: apt-get install postgresql-client), of the server's version or newer.", e);
-        }
-    }
-
     /// <summary>The newest one where Debian keeps each version's programs in a folder of their own, else whatever the search path has.</summary>
     private static string Find(string program)
     {
         const string versions = "/usr/lib/postgresql";
+        var name = OperatingSystem.IsWindows() ? program + ".exe" : program;
         var kept = Directory.Exists(versions) ? Directory.GetDirectories(versions) : [];
-        return kept.OrderByDescending(d => int.TryParse(Path.GetFileName(d), out var version) ? version : 0)
-            .Select(d => Path.Combine(d, "bin", program)).FirstOrDefault(File.Exists) ?? program;
+        return kept.OrderByDescending(d => int.TryParse(Path.GetFileName(d), out var version) ? version : 0).Select(d => Path.Combine(d, "bin"))
+            .Concat((Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries))
+            .Select(d => Path.Combine(d, name)).FirstOrDefault(File.Exists)
+            ?? throw new DatabaseCopyException($"The program {program} is not on this machine. Install PostgreSQL's client programs (on Debian: apt-get install postgresql-client), of the server's version or newer.");
     }
 }
