@@ -23,7 +23,7 @@ internal sealed class CityDatabase : IDisposable
         Factory = StorageRegistration.Open(location);
         var city = City.Build();
         using var db = Factory.CreateDbContext();
-        Opening.MigrateAsync(db, default).GetAwaiter().GetResult();
+        Opening.MigrateAsync(db, null, default).GetAwaiter().GetResult();
         db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Invented city", TimeZone = "America/Chicago", IsDemo = true, DemoToday = City.Today });
         db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
         db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "built a city")).GetAwaiter().GetResult();

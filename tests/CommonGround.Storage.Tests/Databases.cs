@@ -23,6 +23,7 @@ public sealed class Databases : IAsyncLifetime
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-storage-").FullName;
     private readonly PostgresCluster cluster = new();
+    private readonly System.Runtime.CompilerServices.ConditionalWeakTable<IDbContextFactory<CommonGroundDb>, StorageLocation> locations = [];
     private int files;
 
     public Task InitializeAsync() => cluster.StartAsync();
@@ -35,9 +36,17 @@ public sealed class Databases : IAsyncLifetime
     }
 
     /// <summary>A database nobody has migrated yet.</summary>
-    public IDbContextFactory<CommonGroundDb> Bare(string provider) => StorageRegistration.Open(provider == "sqlite"
-        ? StorageLocation.SqliteFile(Path.Combine(folder, $"garden{Interlocked.Increment(ref files)}.db"))
-        : new StorageLocation(provider, cluster.NewDatabase()));
+    public IDbContextFactory<CommonGroundDb> Bare(string provider)
+    {
+        var location = provider == "sqlite"
+            ? StorageLocation.SqliteFile(Path.Combine(folder, $"garden{Interlocked.Increment(ref files)}.db"))
+            : new StorageLocation(provider, cluster.NewDatabase());
+        var database = StorageRegistration.Open(location);
+        locations.Add(database, location);
+        return database;
+    }
+
+    public StorageLocation LocationOf(IDbContextFactory<CommonGroundDb> database) => locations.TryGetValue(database, out var location) ? location : throw new InvalidOperationException("This database was not made here.");
 
     public async Task<IDbContextFactory<CommonGroundDb>> NewAsync(string provider)
     {

@@ -4,8 +4,9 @@ using System.Net.Sockets;
 
 namespace CommonGround.Storage.Tests;
 
-/// <summary>A throw-away PostgreSQL cluster on loopback, run by an unprivileged user and removed afterwards. Nothing in it is worth a sync to disk.</summary>
-public sealed class PostgresCluster
+/// <summary>A throw-away PostgreSQL cluster on loopback, run by an unprivileged user and removed afterwards.</summary>
+/// <param name="durable">It syncs to disk as a real one does; without it nothing in it is worth the time.</param>
+public sealed class PostgresCluster(bool durable = false)
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-postgres-").FullName;
     private readonly string programs = Programs();
@@ -23,8 +24,59 @@ public sealed class PostgresCluster
         }
 
         await AsOwnerAsync("initdb", "-D", $"{folder}/data", "-U", "gardener", "-A", "trust", "--no-sync", "-E", "UTF8", "--locale=C.UTF-8");
-        await AsOwnerAsync("pg_ctl", "-D", $"{folder}/data", "-w", "-l", $"{folder}/log", "-o",
-            $"-c listen_addresses=127.0.0.1 -p {port} -k {folder} -c fsync=off -c synchronous_commit=off -c full_page_writes=off", "start");
+        await RestartAsync();
+    }
+
+    /// <summary>Starts the server that is not running, and waits until it has recovered.</summary>
+    public Task RestartAsync() => AsOwnerAsync("pg_ctl", "-D", $"{folder}/data", "-w", "-l", $"{folder}/log", "-o",
+        $"-c listen_addresses=127.0.0.1 -p {port} -k {folder}" + (durable ? " -c fsync=on -c synchronous_commit=on" : " -c fsync=off -c synchronous_commit=off -c full_page_writes=off"), "start");
+
+    /// <summary>Ends the server and every process of it at once, as a power cut does for them: SIGKILL, the postmaster first.</summary>
+    public async Task KillAsync()
+    {
+        var postmaster = int.Parse(File.ReadLines($"{folder}/data/postmaster.pid").First(), System.Globalization.CultureInfo.InvariantCulture);
+        var children = ChildrenOf(postmaster);
+        foreach (var id in children.Prepend(postmaster))
+        {
+            await EndAsync(id);
+        }
+    }
+
+    private static async Task EndAsync(int id)
+    {
+        try
+        {
+            using var process = Process.GetProcessById(id);
+            process.Kill();
+            await process.WaitForExitAsync();
+        }
+        catch (Exception e) when (e is ArgumentException or InvalidOperationException)
+        {
+            // It ended by itself, because its postmaster was gone.
+        }
+    }
+
+    /// <summary>Read from /proc, where the fourth field of stat after the name in brackets is the parent's number (proc(5)).</summary>
+    private static List<int> ChildrenOf(int parent)
+    {
+        var found = new List<int>();
+        foreach (var process in Directory.GetDirectories("/proc").Where(d => int.TryParse(Path.GetFileName(d), out _)))
+        {
+            try
+            {
+                var fields = File.ReadAllText($"{process}/stat").Split(')')[^1].Split(' ', StringSplitOptions.RemoveEmptyEntries);
+                if (fields[1] == parent.ToString(System.Globalization.CultureInfo.InvariantCulture))
+                {
+                    found.Add(int.Parse(Path.GetFileName(process), System.Globalization.CultureInfo.InvariantCulture));
+                }
+            }
+            catch (IOException)
+            {
+                // A process that ended while we looked.
+            }
+        }
+
+        return found;
     }
 
     public async Task StopAsync()

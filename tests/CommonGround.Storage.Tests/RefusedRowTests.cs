@@ -110,7 +110,7 @@ public class RefusedRowTests(Databases databases)
         {
             await using var db = await database.CreateDbContextAsync();
             db.Remove(row);
-            await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")), row.GetType().Name);
+            await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(Note(db)), row.GetType().Name);
         }
     }
 
@@ -130,13 +130,17 @@ public class RefusedRowTests(Databases databases)
     {
         await using var db = await database.CreateDbContextAsync();
         db.Add(row);
-        (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(1);
+        (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBeGreaterThan(0);
     }
 
     private static async Task RefusedAsync(IDbContextFactory<CommonGroundDb> database, object row)
     {
         await using var db = await database.CreateDbContextAsync();
         db.Add(row);
-        await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")), row.GetType().Name);
+        await Should.ThrowAsync<DbUpdateException>(() => db.SaveAsync(Note(db)), row.GetType().Name);
     }
+
+    /// <summary>A note for the neighbourhood that the row names, there or not.</summary>
+    private static CommonGround.Storage.History.ChangeNote Note(CommonGroundDb db) =>
+        CommonGround.Storage.History.ChangeNote.OfProgram((int)db.ChangeTracker.Entries().First().Property("NeighbourhoodId").CurrentValue!, "a test");
 }

@@ -147,7 +147,7 @@ public class RoundTripTests(Databases databases)
         {
             var taxon = await db.Taxa.SingleAsync();
             taxon.Traits = taxon.Traits with { CommonNames = ["pale coneflower"] };
-            (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(1);
+            (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBeGreaterThan(0);
             taxon.Traits = taxon.Traits with { CommonNames = ["pale coneflower"] };
             (await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"))).ShouldBe(0);
         }

@@ -9,29 +9,89 @@ namespace CommonGround.Storage.Tests;
 public class UpgradeTests(Databases databases)
 {
     [Theory, OnBothDatabases]
-    public async Task Rows_of_the_first_schema_are_all_there_after_the_last(string provider)
+    public async Task Rows_of_every_schema_there_has_been_are_all_there_after_the_last(string provider)
+    {
+        List<string> schemas;
+        await using (var db = await databases.Bare(provider).CreateDbContextAsync())
+        {
+            schemas = [.. db.Database.GetMigrations()];
+        }
+
+        schemas.Count.ShouldBeGreaterThan(1);
+        foreach (var schema in schemas)
+        {
+            await UpgradeAsync(provider, schemas[0], schema);
+        }
+    }
+
+    /// <summary>Data of the first schema, brought to another, then with one more row in every table it has, to the last.</summary>
+    private async Task UpgradeAsync(string provider, string first, string schema)
     {
         var database = databases.Bare(provider);
+        Dictionary<string, List<string>> before;
         await using (var db = await database.CreateDbContextAsync())
         {
-            var first = db.Database.GetMigrations().First();
             await db.GetService<IMigrator>().MigrateAsync(first);
             await db.Database.ExecuteSqlRawAsync(Rows);
-        }
+            await db.GetService<IMigrator>().MigrateAsync(schema);
+            if (schema != first)
+            {
+                await db.Database.ExecuteSqlRawAsync(LaterRows);
+            }
 
-        await using (var db = await database.CreateDbContextAsync())
-        {
+            before = await RowsAsync(db);
+            before.Values.Sum(r => r.Count).ShouldBeGreaterThan(7);
             await db.Database.MigrateAsync();
+            var after = await RowsAsync(db);
+            foreach (var (table, rows) in before)
+            {
+                after[table].Count.ShouldBe(rows.Count, $"{table} of {schema}");
+            }
+
+            (await CommonGround.Storage.Care.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db, default)).ShouldBeEmpty(schema);
         }
 
-        await using var after = await database.CreateDbContextAsync();
-        (await after.Neighbourhoods.SingleAsync()).Rates.ShouldBe("");
-        (await after.Yards.SingleAsync()).Code.ShouldBe("A-1");
-        var sighting = await after.Sightings.SingleAsync();
+        await using var last = await database.CreateDbContextAsync();
+        (await last.Neighbourhoods.SingleAsync()).Name.ShouldBe("Ours");
+        (await last.Yards.SingleAsync()).Code.ShouldBe("A-1");
+        var sighting = await last.Sightings.SingleAsync();
         (sighting.CoverSquareMetres, sighting.Count, sighting.BedId).ShouldBe((2.5, 7, 5));
         sighting.ObservedOn.ShouldBe(new DateOnly(2026, 8, 19));
-        (await after.Infestations.SingleAsync()).GrowthStage.ShouldBe(3);
+        (await last.Infestations.SingleAsync()).GrowthStage.ShouldBe(3);
+        (await last.Taxa.SingleAsync()).ScientificName.ShouldBe("Aster");
+        (await last.Plans.CountAsync()).ShouldBe(schema == first ? 0 : 1);
     }
+
+    private static async Task<Dictionary<string, List<string>>> RowsAsync(CommonGroundDb db)
+    {
+        var tables = new Dictionary<string, List<string>>(StringComparer.Ordinal);
+        foreach (var table in await TextsAsync(db, db.Database.IsSqlite() ? "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE '__EF%'" : "SELECT tablename FROM pg_tables WHERE schemaname = 'public' AND tablename NOT LIKE '\\_\\_EF%'"))
+        {
+            tables[table] = await TextsAsync(db, $"SELECT 'row' FROM \"{table}\"");
+        }
+
+        return tables;
+    }
+
+    private static async Task<List<string>> TextsAsync(CommonGroundDb db, string sql)
+    {
+        await db.Database.OpenConnectionAsync();
+        await using var command = db.Database.GetDbConnection().CreateCommand();
+        command.CommandText = sql;
+        await using var reader = await command.ExecuteReaderAsync();
+        var texts = new List<string>();
+        while (await reader.ReadAsync())
+        {
+            texts.Add(reader.GetString(0));
+        }
+
+        return texts;
+    }
+
+    /// <summary>What the second schema added.</summary>
+    private const string LaterRows = """
+        INSERT INTO "Plans" ("NeighbourhoodId", "Id", "YardId", "Number", "Request", "Shares", "MadeOn", "MadeAtUtc") VALUES (1, 9, 4, 1, '{{}}', '{{}}', '2026-08-19', '2026-08-19 12:00:00Z');
+        """;
 
     /// <summary>One row of each kind in the columns the first schema had.</summary>
     private const string Rows = """

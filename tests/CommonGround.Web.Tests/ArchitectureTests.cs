@@ -21,7 +21,7 @@ public class ArchitectureTests
         ["CommonGround.Web"] =
         [
             "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Assets", "CommonGround.Storage",
-            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "Serilog", "Spectre.Console", "System.CommandLine",
+            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry", "Serilog", "Spectre.Console", "System.CommandLine",
         ],
     };
 

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using CommonGround.Storage;
-using CommonGround.Web.Features.Community;
+using CommonGround.Web.Care;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Commands;
@@ -17,8 +17,8 @@ internal static class CareCommands
         command.SetAction(async (parsed, cancel) =>
         {
             var options = CommandLine.Options(parsed);
-            var count = await BackupArchive.WriteAsync(options, parsed.GetValue(file)!.FullName, cancel);
-            Tell(parsed, $"Backed up {count} files to {parsed.GetValue(file)}.");
+            var count = await BackupArchive.WriteAsync(options, parsed.GetValue(file)!.FullName, TimeProvider.System, cancel);
+            Tell(parsed, $"Backed up {count} files to {parsed.GetValue(file)} and read them back. It holds the site's keys: keep it where only you can read it.");
             return 0;
         });
         return command;
@@ -31,7 +31,7 @@ internal static class CareCommands
         command.SetAction(async (parsed, cancel) =>
         {
             var options = CommandLine.Options(parsed);
-            var count = await BackupArchive.RestoreAsync(options, parsed.GetValue(file)!.FullName, cancel);
+            var count = await RestoreArchive.ReadAsync(options, parsed.GetValue(file)!.FullName, cancel);
             Tell(parsed, $"Restored {count} files to {options.DataFolder}.");
             return 0;
         });
@@ -46,7 +46,7 @@ internal static class CareCommands
             var options = CommandLine.Options(parsed);
             Directory.CreateDirectory(options.DataFolder);
             await using var db = await StorageRegistration.Open(options.Storage).CreateDbContextAsync(cancel);
-            await Opening.MigrateAsync(db, cancel);
+            await Opening.MigrateAsync(db, schema => BeforeUpgrade.WriteAsync(options, schema, TimeProvider.System, cancel), cancel);
             Tell(parsed, $"The schema is up to date ({(await db.Database.GetAppliedMigrationsAsync(cancel)).Last()}).");
             return 0;
         });
@@ -58,8 +58,7 @@ internal static class CareCommands
         var command = new Command("check", "Verify the data and say what is wrong");
         command.SetAction(async (parsed, cancel) =>
         {
-            await using var services = await CommandLine.OpenAsync(parsed, cancel);
-            var findings = await DataCheck.RunAsync(services.GetRequiredService<IDbContextFactory<CommonGroundDb>>(), services.GetRequiredService<CurrentNeighbourhood>().Id, cancel);
+            var findings = await DataCheck.RunAsync(CommandLine.Options(parsed), cancel);
             foreach (var finding in findings)
             {
                 Console.Out.WriteLine(finding);
@@ -70,7 +69,7 @@ internal static class CareCommands
                 return CommandLine.Refuse($"The check found {Shared.Words.Count(findings.Count, "thing")} wrong, listed above.");
             }
 
-            Tell(parsed, "All is well: integrity, references, catalogue, sightings.");
+            Tell(parsed, "All is well: database, references, catalogue, sightings, photos, files.");
             return 0;
         });
         return command;

@@ -23,7 +23,7 @@ public static class Opening
         Directory.CreateDirectory(options.DataFolder);
         var database = StorageRegistration.Open(options.Storage);
         await using var db = await database.CreateDbContextAsync(cancel);
-        await MigrateAsync(db, cancel);
+        await MigrateAsync(db, schema => Care.BeforeUpgrade.WriteAsync(options, schema, time, cancel), cancel);
         if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
@@ -48,7 +48,8 @@ public static class Opening
         return new OpenedSite(database, neighbourhoods);
     }
 
-    public static async Task MigrateAsync(CommonGroundDb db, CancellationToken cancel)
+    /// <param name="before">What to do first where there are data whose schema will change; it is told their last change.</param>
+    public static async Task MigrateAsync(CommonGroundDb db, Func<string, Task>? before, CancellationToken cancel)
     {
         var known = db.Database.GetMigrations().ToHashSet(StringComparer.Ordinal);
         var applied = await AppliedAsync(db, cancel);
@@ -60,6 +61,11 @@ public static class Opening
 
         if (applied.Count < known.Count)
         {
+            if (applied.Count > 0 && before is not null)
+            {
+                await before(applied.Max(StringComparer.Ordinal)!);
+            }
+
             await db.Database.MigrateAsync(cancel);
         }
     }

@@ -15,7 +15,6 @@ using Microsoft.AspNetCore.Diagnostics;
 using MudBlazor.Services;
 using Serilog;
 using Serilog.Events;
-using Serilog.Formatting.Compact;
 
 namespace CommonGround.Web.Commands;
 
@@ -37,6 +36,7 @@ internal static class SiteHost
         // The data is made ready while the host is put together: on two processors the first page comes a third sooner.
         var opening = Task.Run(() => Opening.OpenAsync(options, TimeProvider.System));
         AddOpened(builder.Services.AddSingleton(options), opening);
+        Care.SiteCare.Add(builder, opening);
         AddFeatures(builder.Services);
         AddMembership(builder);
         builder.Services.AddDataProtection().PersistKeysToFileSystem(Directory.CreateDirectory(Path.Combine(options.DataFolder, "keys"))).SetApplicationName("CommonGround");
@@ -49,6 +49,7 @@ internal static class SiteHost
         await using var app = builder.Build();
         // The first visitor should not wait for the matrix: it is built while the server starts.
         _ = FirstFiguresAsync(opening);
+        Care.SiteCare.Use(app);
         if (!app.Environment.IsDevelopment())
         {
             app.UseExceptionHandler("/trouble", createScopeForErrors: true);
@@ -152,5 +153,5 @@ internal static class SiteHost
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)
             .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture)
-            .WriteTo.File(new CompactJsonFormatter(), Path.Combine(options.DataFolder, "logs", "commonground-.json"), rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
+            .WriteTo.File(new Care.CleanJson(), Path.Combine(options.DataFolder, "logs", "commonground-.json"), rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
 }

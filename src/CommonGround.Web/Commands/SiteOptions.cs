@@ -10,6 +10,9 @@ namespace CommonGround.Web.Commands;
 /// <param name="TimeZone">IANA name; "today" is the group's.</param>
 public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation Storage, string GroupName, string TimeZone)
 {
+    /// <summary>How the site backs itself up.</summary>
+    public Care.BackupOptions Backup { get => field ?? Care.BackupOptions.Default(DataFolder); init; }
+
     public static SiteOptions From(IConfiguration configuration, string contentRoot)
     {
         var folder = Path.GetFullPath(configuration["data"] ?? Path.Combine(contentRoot, "data"));
@@ -29,7 +32,7 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
         var storage = provider == "sqlite"
             ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
             : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
-        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone);
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone) { Backup = Care.BackupOptions.From(configuration, folder) };
     }
 
     /// <summary>The CSV and GeoJSON files that travel with the program.</summary>

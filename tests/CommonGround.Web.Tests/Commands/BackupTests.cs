@@ -35,6 +35,32 @@ public sealed class BackupTests : IDisposable
     }
 
     [Fact]
+    public async Task A_backup_of_the_first_versions_which_lists_nothing_but_checksums_is_restored_too()
+    {
+        var measures = await LaidAsync();
+        await Terminal.DoAsync("backup", Archive);
+        await using (var zip = await ZipFile.OpenAsync(Archive, ZipArchiveMode.Update))
+        {
+            var list = zip.GetEntry("contents.json")!;
+            string sums;
+            await using (var stream = await list.OpenAsync())
+            {
+                using var contents = await System.Text.Json.JsonDocument.ParseAsync(stream);
+                sums = contents.RootElement.GetProperty("files").GetRawText();
+            }
+
+            list.Delete();
+            await using var writer = new StreamWriter(await zip.CreateEntry("contents.json").OpenAsync());
+            await writer.WriteAsync(sums);
+        }
+
+        (await Elsewhere.DoAsync("restore", Archive)).ShouldStartWith("Restored 3 files");
+        (await Elsewhere.DoAsync("check")).ShouldStartWith("All is well");
+        (await Elsewhere.DoAsync("measures", "--by", "yard")).ShouldBe(measures);
+        Directory.GetFiles(empty.Path).Select(Path.GetFileName).ShouldNotContain(f => f!.Contains(".part"));
+    }
+
+    [Fact]
     public async Task A_restore_over_data_is_refused_and_the_data_stay()
     {
         var measures = await LaidAsync();

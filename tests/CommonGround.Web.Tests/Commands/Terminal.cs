@@ -5,6 +5,9 @@ namespace CommonGround.Web.Tests.Commands;
 /// <summary>Runs the built program as somebody at a terminal would, on a data folder of its own.</summary>
 internal sealed class Terminal(string dataFolder)
 {
+    /// <summary>The database it is told to use; a SQLite file in the data folder where nothing is said.</summary>
+    public CommonGround.Storage.StorageLocation? Database { get; init; }
+
     public async Task<Answer> RunAsync(params string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), .. arguments, "--data", dataFolder])
@@ -14,6 +17,12 @@ internal sealed class Terminal(string dataFolder)
             RedirectStandardError = true,
             WorkingDirectory = Path.GetTempPath(),
         };
+        if (Database is { } database)
+        {
+            start.Environment["Database__Provider"] = database.Provider;
+            start.Environment["Database__Connection"] = database.ConnectionString;
+        }
+
         using var process = Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start.");
         var output = process.StandardOutput.ReadToEndAsync();
         var error = process.StandardError.ReadToEndAsync();

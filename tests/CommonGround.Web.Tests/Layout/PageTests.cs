@@ -105,7 +105,7 @@ public class PageTests(DemoSite site)
     }
 
     [Theory]
-    [InlineData("/view/act", "administrator")]
+    [InlineData("/view/act", "keeper")]
     [InlineData("/view/act", "")]
     [InlineData("/view/colour", "red")]
     [InlineData("/view/theme", "</html>")]

@@ -29,6 +29,7 @@ public static class PlanFiles
 
                 using var pdf = new MemoryStream();
                 ConversionReportDocument.Write(report, size, pdf);
+                Care.Counted.Reports.Add(1);
                 // The plan's own page shows it in a frame; nobody else's may.
                 http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'self'";
                 return Results.File(pdf.ToArray(), "application/pdf");

@@ -52,6 +52,7 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         // From here on it is stored: nobody can stop half of it.
         await transaction.CommitAsync(CancellationToken.None);
         live.Drop();
+        Care.Counted.Imports.Add(1);
         await Statistics.RenewAsync(db, CancellationToken.None);
         progress?.Report(new("done", 1));
         return ledger.Outcome();

@@ -1,7 +1,9 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
+using CommonGround.Storage.Care;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
+using CommonGround.Web.Care;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
@@ -23,6 +25,28 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeI
 public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
+    {
+        RecordResult result;
+        try
+        {
+            result = await StoredAsync(sheet, by, cancel);
+        }
+        catch (Exception e) when (StorageTrouble.Of(e) is { } trouble)
+        {
+            Counted.SavesRefused.Add(1);
+            return RecordResult.Refused(sheet.BedVersion, new Problem("", trouble.Message));
+        }
+
+        if (result.ChangeId is not null)
+        {
+            Counted.Saves.Add(1);
+            await ShowAsync(sheet.YardId, cancel);
+        }
+
+        return result;
+    }
+
+    private async Task<RecordResult> StoredAsync(RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == sheet.YardId, cancel);
@@ -61,8 +85,20 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
             return await SavedMeanwhileAsync(db, bed, cancel);
         }
 
-        await live.YardChangedAsync(sheet.YardId, cancel);
         return new RecordResult([], change, bed.Version);
+    }
+
+    /// <summary>What is stored is shown. Should the reading fail, the save holds all the same, and the next reader reads anew.</summary>
+    private async Task ShowAsync(long yardId, CancellationToken cancel)
+    {
+        try
+        {
+            await live.YardChangedAsync(yardId, cancel);
+        }
+        catch (Exception e) when (StorageTrouble.Of(e) is not null)
+        {
+            live.Drop();
+        }
     }
 
     private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)

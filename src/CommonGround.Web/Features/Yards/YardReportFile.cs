@@ -23,6 +23,7 @@ public static class YardReportFile
 
         using var pdf = new MemoryStream();
         YardReportDocument.Write(report, size, pdf);
+        Care.Counted.Reports.Add(1);
         return Results.File(pdf.ToArray(), "application/pdf");
     }).For(Act.SeeYard);
 

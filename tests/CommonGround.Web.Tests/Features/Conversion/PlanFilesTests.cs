@@ -78,9 +78,9 @@ public class PlanFilesTests(DemoSite demo)
         {
             using var stranger = demo.Browser(role);
             var (_, other) = await MakeKeptAsync("CO-02");
-            (await stranger.GetAsync($"/plans/{other.Id}/report.pdf")).StatusCode.ShouldBe(HttpStatusCode.NotFound, role);
-            (await stranger.GetAsync($"/plans/{other.Id}/shopping.csv")).StatusCode.ShouldBe(HttpStatusCode.NotFound, role);
-            (await stranger.GetStringAsync($"/plans/{other.Id}")).ShouldContain("cannot be opened");
+            (await stranger.GetAsync($"/plans/{other.Id}/report.pdf")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound, role);
+            (await stranger.GetAsync($"/plans/{other.Id}/shopping.csv")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound, role);
+            (await (await stranger.GetAsync($"/plans/{other.Id}")).Content.ReadAsStringAsync()).ShouldContain(role == "visitor" ? "This page is for members" : "cannot be opened");
         }
     }
 
