@@ -42,7 +42,7 @@ internal sealed record Ground(Neighbourhood Neighbourhood, Member Member, Street
         var bed = new Bed { NeighbourhoodId = id, Id = RowIds.Next(), YardId = yard.Id, Name = "vorne 前", AreaSquareMetres = 12.5, EstablishedOn = new(2021, 5, 15), Light = Light.Shade, Moisture = Moisture.Wet };
         var taxon = new Taxon { NeighbourhoodId = id, Id = 7, ScientificName = "Echinacea pallida", Traits = Whole() };
         db.AddRange(neighbourhood, member, street, block, yard, bed, taxon);
-        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(id, "a test"));
         return new Ground(neighbourhood, member, street, block, yard, bed, taxon);
     }
 

@@ -76,8 +76,8 @@ internal static class GateStep
             return;
         }
 
-        // Somebody else's yard is answered like one that is not there.
-        http.Response.StatusCode = act is { } known && AccessTable.Of(known, viewer.Role) == Reach.None ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
+        // Somebody else's yard is answered like one that is not there. A page says so itself, under 403: under 404 the framework would put another in its place.
+        http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, viewer.Role) == Reach.None) ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
         if (isPage && HttpMethods.IsGet(http.Request.Method))
         {
             // The page is made all the same: it shows the refusal instead of itself.
