@@ -94,6 +94,11 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
             }
         }
 
+        foreach (var invitation in await db.Invitations.Where(i => i.NeighbourhoodId == id && i.UsedById == member.Id).ToListAsync(cancel))
+        {
+            invitation.ForWhom = "";
+        }
+
         (member.Name, member.Role, member.AccountId) = (Gone, Role.Visitor, null);
     }
 }

@@ -39,7 +39,8 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
             return (Entrance.Refused, Wrong);
         }
 
-        if (!account.EmailConfirmed && !await WasInvitedAsync(account.Id))
+        // Who has asked to leave belongs nowhere any more, and must still find the way back.
+        if (!account.EmailConfirmed && account.DeletionAskedAtUtc is null && !await WasInvitedAsync(account.Id))
         {
             await joining.SendConfirmationAsync(account);
             return (Entrance.Refused, "Confirm your e-mail address first: we sent you the letter once more. Its link serves for two hours.");

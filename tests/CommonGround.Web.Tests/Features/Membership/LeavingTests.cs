@@ -1,0 +1,141 @@
+using System.IO.Compression;
+using System.Net;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage;
+using CommonGround.Storage.Members;
+using CommonGround.Web.Commands;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Membership;
+using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Tests.Care;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging.Abstractions;
+
+namespace CommonGround.Web.Tests.Features.Membership;
+
+/// <summary>A household leaves: at once, with a way back for thirty days, then for good.</summary>
+[Collection(SiteTests.Name)]
+public class LeavingTests(GroupSite site)
+{
+    private const string Household = "The house with the green door";
+
+    [Fact]
+    public async Task Leaving_takes_yards_and_name_out_at_once_and_can_be_taken_back_whole()
+    {
+        using var somebody = await site.JoinAsync(Role.Member);
+        var (code, viewer) = await RegisterAsync(somebody);
+        (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain(code);
+        (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", "not mine at all"))).StatusCode.ShouldBe(HttpStatusCode.OK);
+        (await CountAsync(db => db.Yards.CountAsync(y => y.Code == code))).ShouldBe(1);
+        (await (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldContain("You have left");
+        (await CountAsync(db => db.Yards.CountAsync(y => y.Code == code))).ShouldBe(0);
+        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(0);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == null && m.Name == "a former member"))).ShouldBe(1);
+        // Signed out everywhere; who signs in again finds the way back and nothing else.
+        (await somebody.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await Site.SignInAsync(somebody.Browser, somebody.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await somebody.Browser.GetStringAsync("/account")).ShouldContain("erased for good");
+        (await somebody.Browser.GetAsync($"/yards/{code}")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
+        (await Site.PostAsync(somebody.Browser, "/account", "return")).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain("Household");
+        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(1);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == viewer.AccountId && m.Role == Role.Member))).ShouldBe(1);
+    }
+
+    [Fact]
+    public async Task After_thirty_days_nothing_in_the_database_holds_the_household_any_more_and_history_still_stands()
+    {
+        using var somebody = await site.JoinAsync(Role.Member);
+        var (code, viewer) = await RegisterAsync(somebody);
+        (await DumpAsync()).ShouldContain(Household + code);
+        await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
+        var changes = await CountAsync(db => db.Changes.CountAsync());
+        (await EraseAsync(AccountLeaving.Days - 1)).ShouldBe(0);
+        (await DumpAsync()).ShouldContain(Household + code);
+        (await EraseAsync(AccountLeaving.Days + 1)).ShouldBeGreaterThan(0);
+        var dump = await DumpAsync();
+        dump.ShouldNotContain(Household + code);
+        dump.ShouldNotContain(somebody.Email, Case.Insensitive);
+        dump.ShouldNotContain("41.87777");
+        (await CountAsync(db => db.Changes.CountAsync())).ShouldBe(changes);
+        (await CountAsync(db => db.Users.CountAsync(a => a.Id == viewer.AccountId))).ShouldBe(0);
+        (await (await Site.SignInAsync(somebody.Browser, somebody.Email)).Content.ReadAsStringAsync()).ShouldContain("do not belong together");
+    }
+
+    [Fact]
+    public async Task The_only_administrator_cannot_leave_the_group_without_one()
+    {
+        using var administrator = await site.AdministratorAsync();
+        (await CountAsync(db => db.Members.CountAsync(m => m.Role == Role.Administrator))).ShouldBe(1);
+        (await (await Site.PostAsync(administrator, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldContain("only administrator");
+    }
+
+    [Fact]
+    public async Task Somebodys_data_come_as_files_with_all_that_is_theirs_and_nothing_of_others()
+    {
+        using var other = await site.JoinAsync(Role.Member);
+        var (otherCode, _) = await RegisterAsync(other);
+        using var somebody = await site.JoinAsync(Role.Member);
+        var (code, _) = await RegisterAsync(somebody);
+        using var zip = new ZipArchive(await somebody.Browser.GetStreamAsync("/account/data.zip"));
+        var text = string.Concat(zip.Entries.Select(e => e.FullName + "\n" + new StreamReader(e.Open()).ReadToEnd()));
+        foreach (var own in new[] { somebody.Email, code, Household + code, "41.87777", "Monarda fistulosa", "registered yard " + code })
+        {
+            text.ShouldContain(own);
+        }
+
+        text.ShouldNotContain(other.Email);
+        text.ShouldNotContain(otherCode);
+        using var stranger = site.Browser();
+        (await stranger.GetAsync("/account/data.zip")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
+    }
+
+    /// <summary>A yard of somebody's with one planting, through the product's own writes.</summary>
+    private async Task<(string Code, Viewer Viewer)> RegisterAsync(Somebody somebody)
+    {
+        await using var scope = site.Services.CreateAsyncScope();
+        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        var services = scope.ServiceProvider;
+        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        var member = await db.Members.SingleAsync(m => db.Users.Any(a => a.Id == m.AccountId && a.Email == somebody.Email));
+        var viewer = new Viewer(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
+        var organiser = new Viewer(Role.Organiser, null, "an organiser", false);
+        await services.GetRequiredService<GroupKeeping>().AddBlockAsync("Kiln Street", "A to B", 41.8, -88.5, organiser);
+        var block = (await services.GetRequiredService<RegisterYard>().BlocksAsync())[0];
+        var code = "K-" + Guid.NewGuid().ToString("N")[..8];
+        (await services.GetRequiredService<RegisterYard>().SaveAsync(new YardDraft
+        {
+            BlockId = block.Id, Code = code, Latitude = 41.87777, Longitude = -88.5, AreaSquareMetres = 500, Light = Light.FullSun, Moisture = Moisture.Medium, Household = Household + code, Beds = [new() { Name = "front", AreaSquareMetres = 10 }],
+        }, viewer)).ShouldBeEmpty();
+        var view = (await services.GetRequiredService<YardQueries>().GetAsync(code, viewer))!;
+        var taxon = (await services.GetRequiredService<LiveCommunity>().NowAsync()).Taxa.Single(t => t.ScientificName == "Monarda fistulosa");
+        (await services.GetRequiredService<RecordPlantings>().SaveAsync(new RecordSheet(view.Facts.Id, view.Beds[0].Id, view.Beds[0].Version, services.GetRequiredService<GroupClock>().Today, member.Name, [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), viewer)).Problems.ShouldBeEmpty();
+        return (code, viewer);
+    }
+
+    private async Task<int> EraseAsync(int daysFromNow) =>
+        await new Erasing(Database, site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<Erasing>.Instance).RunAsync();
+
+    private async Task<int> CountAsync(Func<CommonGroundDb, Task<int>> count)
+    {
+        await using var db = await Database.CreateDbContextAsync();
+        return await count(db);
+    }
+
+    /// <summary>Every value of every table, as text.</summary>
+    private async Task<string> DumpAsync()
+    {
+        var tables = await TableRows.OfAsync(site.Services.GetRequiredService<SiteOptions>().Storage);
+        return string.Join('\n', tables.SelectMany(t => t.Value));
+    }
+
+    private IDbContextFactory<CommonGroundDb> Database => site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>();
+
+    private sealed class Ahead(int days) : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => base.GetUtcNow().AddDays(days);
+    }
+}
