@@ -40,7 +40,7 @@ public class LeavingTests(GroupSite site)
         (await somebody.Browser.GetStringAsync("/account")).ShouldContain("erased for good");
         (await somebody.Browser.GetAsync($"/yards/{code}")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
         (await Site.PostAsync(somebody.Browser, "/account", "return")).StatusCode.ShouldBe(HttpStatusCode.Found);
-        (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain("Household");
+        (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain("Record plantings");
         (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(1);
         (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == viewer.AccountId && m.Role == Role.Member))).ShouldBe(1);
     }
