@@ -1,4 +1,9 @@
 using System.IO.Compression;
+using System.Security.Cryptography;
+using CommonGround.Storage;
+using CommonGround.Storage.History;
+using CommonGround.Storage.Places;
+using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests.Commands;
 
@@ -123,6 +128,12 @@ public sealed class BackupTests : IDisposable
         Directory.CreateDirectory(data.File("keys"));
         Directory.CreateDirectory(data.File("logs"));
         data.Write("photos/2026/yard.jpg", "a picture");
+        await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).CreateDbContextAsync())
+        {
+            db.Photos.Add(new Photo { NeighbourhoodId = 1, YardId = (await db.Yards.SingleAsync()).Id, FileName = "2026/yard.jpg", Sha256 = Convert.ToHexString(SHA256.HashData("a picture"u8)) });
+            await db.SaveAsync(ChangeNote.OfProgram(1, "a test"));
+        }
+
         data.Write("keys/key.xml", "<key/>");
         data.Write("logs/today.json", "{}");
         return await Terminal.DoAsync("measures", "--by", "yard");
