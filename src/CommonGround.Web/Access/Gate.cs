@@ -76,6 +76,7 @@ internal static class GateStep
             return;
         }
 
+        http.RequestServices.GetRequiredService<ILogger<Gate>>().LogWarning("Refused: {Act} as {Role}, account {Account}", act, viewer.Role, viewer.AccountId);
         // Somebody else's yard is answered like one that is not there.
         http.Response.StatusCode = act is { } known && AccessTable.Of(known, viewer.Role) == Reach.None ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
         if (isPage && HttpMethods.IsGet(http.Request.Method))
