@@ -21,6 +21,20 @@ public static class AccessTable
         [Act.HaveTheMachine] = [Reach.None, Reach.None, Reach.None, Reach.None],
     };
 
+    /// <summary>What each command of the machine is for. A test fails when one is missing here.</summary>
+    public static IReadOnlyDictionary<string, Act> Commands { get; } = new[] { "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
+        .ToDictionary(name => name, _ => Act.HaveTheMachine, StringComparer.Ordinal);
+
+    /// <summary>Methods that a browser's script may call by name: none. Live pages get events of their own elements, and each write asks this table again.</summary>
+    public static IReadOnlyList<string> CalledFromScript { get; } = [];
+
+    /// <summary>What the framework's hub lets a browser call; all of it moves a page that the gate has let through.</summary>
+    public static IReadOnlyList<string> HubMethods { get; } =
+    [
+        "StartCircuit", "ConnectCircuit", "PauseCircuit", "ResumeCircuit", "UpdateRootComponents", "BeginInvokeDotNetFromJS", "EndInvokeJSFromDotNet", "ReceiveByteArray",
+        "ReceiveJSDataChunk", "SendDotNetStreamToJS", "OnRenderCompleted", "OnLocationChanged", "OnLocationChanging",
+    ];
+
     public static Reach Of(Act act, Role role) => Rows[act][(int)role];
 
     /// <param name="own">The yard, account or change is theirs.</param>

@@ -76,6 +76,7 @@ internal static class GateStep
             return;
         }
 
+        http.RequestServices.GetRequiredService<ILogger<Gate>>().LogWarning("Refused: {Act} as {Role}, account {Account}", act, viewer.Role, viewer.AccountId);
         // Somebody else's yard is answered like one that is not there. A page says so itself, under 403: under 404 the framework would put another in its place.
         http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, viewer.Role) == Reach.None) ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
         if (isPage && HttpMethods.IsGet(http.Request.Method))

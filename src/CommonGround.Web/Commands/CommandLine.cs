@@ -20,12 +20,7 @@ public static class CommandLine
         root.Options.Add(NoDemo);
         root.Options.Add(Neighbourhood);
         root.Options.Add(Quiet);
-        root.Subcommands.Add(ImportCommand.Create());
-        root.Subcommands.Add(MeasuresCommand.Create());
-        root.Subcommands.Add(ReportCommand.Create());
-        root.Subcommands.Add(PlanCommand.Create());
-        root.Subcommands.Add(ExportCommand.Create());
-        foreach (var command in CareCommands.Create())
+        foreach (var command in Commands())
         {
             root.Subcommands.Add(command);
         }
@@ -60,6 +55,8 @@ public static class CommandLine
             return Refuse(e.Message);
         }
     }
+
+    public static IEnumerable<Command> Commands() => [ImportCommand.Create(), MeasuresCommand.Create(), ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. CareCommands.Create()];
 
     /// <summary>One line on standard error, and the exit code that says no.</summary>
     internal static int Refuse(string reason)

@@ -49,6 +49,7 @@ internal static class SiteHost
         await using var app = builder.Build();
         // The first visitor should not wait for the matrix: it is built while the server starts.
         _ = FirstFiguresAsync(opening);
+        app.UseHeaders();
         Care.SiteCare.Use(app);
         if (!app.Environment.IsDevelopment())
         {
@@ -104,7 +105,8 @@ internal static class SiteHost
         if (!app.Lifetime.ApplicationStopping.IsCancellationRequested && await begin.IsNeededAsync())
         {
             var address = app.Services.GetRequiredService<MailSettings>().Site;
-            app.Logger.LogWarning("First start: open {Address} and enter the code {Code}", new Uri(address, EntryPages.Begin), begin.Code);
+            // Told, not logged: log files are kept for weeks and read by others.
+            Console.WriteLine($"First start: open {new Uri(address, EntryPages.Begin)} and enter the code {begin.Code}");
         }
     }
 

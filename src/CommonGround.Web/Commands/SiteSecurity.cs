@@ -59,6 +59,13 @@ internal static class SiteSecurity
             app.UseHsts().UseHttpsRedirection();
         }
 
+        UseOrigin(app);
+        app.UseHeaders();
+    }
+
+    /// <summary>What every answer says to the browser, that of the health check too. Set anew where an error was answered instead.</summary>
+    public static void UseHeaders(this WebApplication app)
+    {
         var tiles = TileOrigin(app.Configuration);
         app.Use(async (http, next) =>
         {
@@ -73,6 +80,24 @@ internal static class SiteSecurity
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
             await next(http);
         });
+    }
+
+    /// <summary>Live pages talk over a WebSocket, to which browsers apply no same-origin rule: one that a page of another site opens is refused (RFC 6455, section 10.2).</summary>
+    private static void UseOrigin(WebApplication app)
+    {
+        var site = app.Services.GetRequiredService<MailSettings>().Site.Authority;
+        app.Use((http, next) =>
+        {
+            if (http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase) && http.Request.Headers.Origin is [{ } origin]
+                && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && (Same(from.Authority, http.Request.Host.Value) || Same(from.Authority, site))))
+            {
+                http.Response.StatusCode = StatusCodes.Status403Forbidden;
+                return Task.CompletedTask;
+            }
+
+            return next(http);
+        });
+        static bool Same(string one, string? other) => one.Equals(other, StringComparison.OrdinalIgnoreCase);
     }
 
     /// <summary>Pages made for somebody are kept by no cache between; files that never change may be.</summary>
@@ -91,7 +116,7 @@ internal static class SiteSecurity
         // Identity's own reads and writes have a context of the request's; the record's have one each.
         services.AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContext());
         services.AddHttpContextAccessor();
-        services.AddSingleton<Standings>().AddSingleton<Sessions>();
+        services.AddSingleton<Standings>().AddSingleton<Sessions>().AddSingleton<UsedSteps>();
         services.AddAuthentication(IdentityConstants.ApplicationScheme).AddIdentityCookies(cookies =>
         {
             cookies.ApplicationCookie!.Configure(c =>
@@ -116,7 +141,7 @@ internal static class SiteSecurity
                 identity.Lockout.AllowedForNewUsers = true;
                 identity.Password = new PasswordOptions { RequiredLength = Passwords.Shortest, RequireDigit = false, RequireLowercase = false, RequireUppercase = false, RequireNonAlphanumeric = false, RequiredUniqueChars = 1 };
             })
-            .AddUserManager<Accounts>().AddSignInManager<SignIn>().AddEntityFrameworkStores<CommonGroundDb>().AddDefaultTokenProviders().AddPasswordValidator<Passwords>();
+            .AddUserManager<Accounts>().AddSignInManager<SignIn>().AddEntityFrameworkStores<CommonGroundDb>().AddDefaultTokenProviders().AddTokenProvider<OneTimeCodes>(TokenOptions.DefaultAuthenticatorProvider).AddPasswordValidator<Passwords>();
         // OWASP's figure for PBKDF2 with HMAC-SHA-512 (Password Storage Cheat Sheet): 210,000 rounds.
         services.Configure<PasswordHasherOptions>(h => h.IterationCount = 210_000);
         services.Configure<DataProtectionTokenProviderOptions>(t => t.TokenLifespan = TimeSpan.FromHours(2));
@@ -151,7 +176,14 @@ internal static class SiteSecurity
     private static RateLimitPartition<string> Window(string key, int perMinute) =>
         RateLimitPartition.GetSlidingWindowLimiter(key, _ => new SlidingWindowRateLimiterOptions { PermitLimit = perMinute, Window = TimeSpan.FromMinutes(1), SegmentsPerWindow = 6 });
 
-    private static string Address(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "";
+    /// <summary>Who asks. Of IPv6 the first half: the other half everybody has for themselves and can change at will.</summary>
+    private static string Address(HttpContext http) => http.Connection.RemoteIpAddress switch
+    {
+        null => "",
+        { IsIPv4MappedToIPv6: true } mapped => mapped.MapToIPv4().ToString(),
+        { AddressFamily: System.Net.Sockets.AddressFamily.InterNetworkV6 } six => Convert.ToHexString(six.GetAddressBytes(), 0, 8),
+        var four => four.ToString(),
+    };
 
     private static bool OnlyHttps(IConfiguration settings) => settings.GetValue("Https:Only", false);
 

@@ -35,7 +35,7 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
     public async Task<IReadOnlyList<Problem>> SetPasswordAsync(Account account, string old, string wanted, Guid? session)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (await RefusedAsync(account, old))
+        if (await accounts.IsWrongAsync(account, old))
         {
             return [WrongPassword];
         }
@@ -69,7 +69,7 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
     public async Task<IReadOnlyList<Problem>> SecondStepOffAsync(Account account, string password)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (await RefusedAsync(account, password))
+        if (await accounts.IsWrongAsync(account, password))
         {
             return [WrongPassword];
         }
@@ -78,21 +78,5 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
         await accounts.ResetAuthenticatorKeyAsync(account);
         await mail.SendAsync(account.Email!, "The second step was switched off", $"The second step at sign-in was switched off just now. If it was not you, set a new password at once:\n\n{mail.Link(EntryPages.Forgot)}\n");
         return [];
-    }
-
-    private async Task<bool> RefusedAsync(Account account, string password)
-    {
-        if (await accounts.IsLockedOutAsync(account))
-        {
-            return true;
-        }
-
-        if (await accounts.CheckPasswordAsync(account, password))
-        {
-            return false;
-        }
-
-        await accounts.AccessFailedAsync(account);
-        return true;
     }
 }

@@ -19,9 +19,8 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
     public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (!await accounts.CheckPasswordAsync(account, password))
+        if (await accounts.IsWrongAsync(account, password))
         {
-            await accounts.AccessFailedAsync(account);
             return [new("Password", "This is not your password.")];
         }
 

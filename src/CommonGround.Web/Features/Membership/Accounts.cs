@@ -27,5 +27,33 @@ public sealed class Accounts(
         return await UpdateUserAsync(user);
     }
 
+    /// <summary>Whether somebody signed in who must prove it once more gave a wrong password. Counts like a wrong sign-in, and a locked account is always wrong.</summary>
+    public async Task<bool> IsWrongAsync(Account account, string password)
+    {
+        if (await IsLockedOutAsync(account))
+        {
+            return true;
+        }
+
+        if (await CheckPasswordAsync(account, password))
+        {
+            return false;
+        }
+
+        await AccessFailedAsync(account);
+        return true;
+    }
+
+    /// <summary>Recovery codes are long enough that a plain hash keeps them (ASVS 5.0, 6.5.2: 112 bits), and only the hash is stored.</summary>
+    public override async Task<IEnumerable<string>?> GenerateNewTwoFactorRecoveryCodesAsync(Account user, int number)
+    {
+        ArgumentNullException.ThrowIfNull(user);
+        var codes = Enumerable.Range(0, number).Select(_ => Codes.New(groups: 6)).ToList();
+        await ((IUserTwoFactorRecoveryCodeStore<Account>)Store).ReplaceCodesAsync(user, codes.Select(Codes.Hash), CancellationToken);
+        return (await UpdateUserAsync(user)).Succeeded ? codes : null;
+    }
+
+    public override Task<IdentityResult> RedeemTwoFactorRecoveryCodeAsync(Account user, string code) => base.RedeemTwoFactorRecoveryCodeAsync(user, Codes.Hash(code));
+
     public static int LockMinutes(int failed) => failed < Tries ? 0 : (int)Math.Min(LongestMinutes, Math.Pow(2, Math.Min(failed - Tries, 30)));
 }

@@ -28,7 +28,7 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
             return (null, [new("", "The demo takes in nobody: its accounts are invented.")]);
         }
 
-        if (!by.May(Act.Invite) || (role != Role.Member && !by.May(Act.Administer)) || role == Role.Visitor)
+        if (!by.May(Act.Invite) || (role != Role.Member && !by.May(Act.Administer)) || role == Role.Visitor || !Enum.IsDefined(role))
         {
             return (null, [new("", "Organisers invite members; only administrators invite organisers and administrators.")]);
         }

@@ -34,7 +34,7 @@ public sealed class People(IDbContextFactory<CommonGroundDb> database, CurrentNe
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == neighbourhood.Id && m.Id == memberId, cancel);
-        if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo)
+        if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
         {
             return [new("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.")];
         }

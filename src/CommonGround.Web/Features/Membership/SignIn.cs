@@ -11,7 +11,7 @@ using Microsoft.Extensions.Options;
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>Signs somebody in, by whichever way: each time with a session of its own that can be ended from afar.</summary>
-public sealed class SignIn(
+public sealed partial class SignIn(
     Accounts accounts, IHttpContextAccessor http, IUserClaimsPrincipalFactory<Account> claims, IOptions<IdentityOptions> options,
     ILogger<SignInManager<Account>> log, IAuthenticationSchemeProvider schemes, IUserConfirmation<Account> confirmation, Sessions sessions)
     : SignInManager<Account>(accounts, http, claims, options, log, schemes, confirmation)
@@ -29,6 +29,7 @@ public sealed class SignIn(
 
         var session = await sessions.StartAsync(user.Id, authenticationProperties?.IsPersistent == true, Context);
         await base.SignInWithClaimsAsync(user, authenticationProperties, [.. additionalClaims, new Claim(SessionClaim, session.ToString())]);
+        SignedIn(Logger, user.Id, Context.Request.Path.Value ?? "");
     }
 
     public override async Task SignOutAsync()
@@ -40,6 +41,10 @@ public sealed class SignIn(
 
         await base.SignOutAsync();
     }
+
+    // Numbers and the page, never names or addresses.
+    [LoggerMessage(Level = LogLevel.Information, Message = "Account {Account} signed in at {Page}")]
+    private static partial void SignedIn(ILogger log, long account, string page);
 }
 
 /// <summary>The sessions of all accounts: started at sign-in, looked up with every request, ended by their owner or by time.</summary>

@@ -11,7 +11,7 @@ public enum Entrance { In, NeedsSecond, Refused }
 /// <summary>Signs in with a password, then perhaps a second factor. Says the same whether the address is unknown or the password wrong, and takes as long.</summary>
 public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining joining, IPasswordHasher<Account> hasher, IDbContextFactory<CommonGroundDb> database, ILogger<SigningIn> log)
 {
-    private const string Wrong = "This address and password do not belong together. After five wrong tries an account is locked for a minute, then for two, four and so on.";
+    private const string Wrong = "This address and password do not belong together, or the account is locked: after five wrong tries for a minute, then for two, four and so on, up to an hour. Wait, or set a new password.";
     private static string? s_dummy;
 
     public async Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
@@ -19,23 +19,23 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
         var account = await accounts.FindByEmailAsync(email.Trim());
         if (account is null)
         {
-            // As much work as for an account that exists: time tells nothing.
-            var nobody = new Account { Name = "" };
-            hasher.VerifyHashedPassword(nobody, s_dummy ??= hasher.HashPassword(nobody, Codes.New()), password);
-            Failed("unknown account");
+            WorkAllTheSame(password);
+            Failed("unknown account", null);
             return (Entrance.Refused, Wrong);
         }
 
         if (await accounts.IsLockedOutAsync(account))
         {
-            Failed("locked account");
-            return (Entrance.Refused, "This account is locked for a while after wrong tries. Wait up to an hour, or set a new password.");
+            // Said like any other refusal: that an account can be locked tells that there is one.
+            WorkAllTheSame(password);
+            Failed("locked account", account.Id);
+            return (Entrance.Refused, Wrong);
         }
 
         if (!await accounts.CheckPasswordAsync(account, password))
         {
             await accounts.AccessFailedAsync(account);
-            Failed("wrong password");
+            Failed("wrong password", account.Id);
             return (Entrance.Refused, Wrong);
         }
 
@@ -78,8 +78,15 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
             await accounts.AccessFailedAsync(account);
         }
 
-        Failed("wrong second factor");
+        Failed("wrong second factor", account.Id);
         return (Entrance.Refused, "This is not the code. Type the six figures your app shows now, or one of your recovery codes.");
+    }
+
+    /// <summary>As much work as for a password that is looked at: time tells nothing.</summary>
+    private void WorkAllTheSame(string password)
+    {
+        var nobody = new Account { Name = "" };
+        hasher.VerifyHashedPassword(nobody, s_dummy ??= hasher.HashPassword(nobody, Codes.New()), password);
     }
 
     private async Task<bool> WasInvitedAsync(long accountId)
@@ -88,6 +95,6 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
         return await db.Members.AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
     }
 
-    [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}")]
-    private partial void Failed(string why);
+    [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}, account {Account}")]
+    private partial void Failed(string why, long? account);
 }

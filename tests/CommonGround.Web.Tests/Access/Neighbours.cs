@@ -1,0 +1,115 @@
+using CommonGround.Ecology.Taxa;
+using CommonGround.Storage;
+using CommonGround.Storage.Members;
+using CommonGround.Web.Commands;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
+using CommonGround.Web.Features.Membership;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CommonGround.Web.Tests.Access;
+
+/// <summary>A real group's site of a test class's own.</summary>
+public sealed class FreshSite() : SetSite;
+
+/// <summary>A real group's site with settings of a test's own.</summary>
+public class SetSite(params (string Name, string Value)[] settings) : Site(demo: false)
+{
+    public string Data => Services.GetRequiredService<SiteOptions>().DataFolder;
+
+    /// <summary>What the log files say by now; the site may go on writing.</summary>
+    public IEnumerable<string> ReadLogs()
+    {
+        foreach (var file in Directory.GetFiles(Path.Combine(Data, "logs")))
+        {
+            using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            using var reader = new StreamReader(stream);
+            yield return reader.ReadToEnd();
+        }
+    }
+
+    public static async Task<SetSite> StartAsync(params (string Name, string Value)[] settings)
+    {
+        var site = new SetSite(settings);
+        await site.InitializeAsync();
+        return site;
+    }
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        base.ConfigureWebHost(builder);
+        foreach (var (name, value) in settings)
+        {
+            builder.UseSetting(name, value);
+        }
+    }
+}
+
+/// <summary>A yard that somebody registered.</summary>
+internal sealed record Registered(string Code, long Id);
+
+/// <summary>People and yards of a real group, made by the product's own writes.</summary>
+internal static class Neighbours
+{
+    private static int s_yards;
+
+    public static AsyncServiceScope Stand(this Site site, int neighbourhood = 1)
+    {
+        var scope = site.Services.CreateAsyncScope();
+        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(neighbourhood);
+        return scope;
+    }
+
+    public static T Get<T>(this AsyncServiceScope scope) where T : notnull => scope.ServiceProvider.GetRequiredService<T>();
+
+    public static async Task<T> AskAsync<T>(this Site site, Func<CommonGroundDb, Task<T>> ask)
+    {
+        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        return await ask(db);
+    }
+
+    /// <summary>Somebody as a live page knows them: role, member, account and the session they signed in with last.</summary>
+    public static Task<Viewer> ViewerAsync(this Site site, string email, int neighbourhood = 1) => site.AskAsync(async db =>
+    {
+        var account = await db.Users.SingleAsync(a => a.Email == email);
+        var session = await db.Sessions.Where(s => s.AccountId == account.Id).OrderByDescending(s => s.StartedAtUtc).Select(s => s.Id).FirstAsync();
+        var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == neighbourhood && m.AccountId == account.Id);
+        return new Viewer(member?.Role ?? Role.Visitor, member?.Id, account.Name, false) { AccountId = account.Id, SessionId = session, NeighbourhoodId = neighbourhood, From = "192.0.2.0/24" };
+    });
+
+    public static async Task<Registered> RegisterAsync(this Site site, Viewer by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        var number = Interlocked.Increment(ref s_yards);
+        var organiser = by with { Role = Role.Organiser, SessionId = null };
+        (await scope.Get<GroupKeeping>().AddBlockAsync("Lathe Street", $"block {number}", 41.5, -88.5, organiser)).ShouldBeEmpty();
+        var block = (await scope.Get<RegisterYard>().BlocksAsync()).Single(b => b.Block == $"block {number}").Id;
+        (await scope.Get<RegisterYard>().SaveAsync(Draft(block, $"YA-{number}"), by)).ShouldBeEmpty();
+        return await site.AskAsync(db => db.Yards.Where(y => y.NeighbourhoodId == by.NeighbourhoodId && y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id)).SingleAsync());
+    }
+
+    public static YardDraft Draft(long block, string code) => new()
+    {
+        BlockId = block, Code = code, AreaSquareMetres = 600, LawnSquareMetres = 200, Light = Light.FullSun, Moisture = Moisture.Medium, Beds = [new() { Name = "Front bed", AreaSquareMetres = 20 }],
+    };
+
+    /// <summary>A plan as the page would make it.</summary>
+    public static async Task<Planning.Conversion.ConversionPlan> PlanAsync(this Site site, Registered yard, Viewer by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        var plans = scope.Get<PlanQueries>();
+        var ground = (await plans.GroundAsync(yard.Code, by))!;
+        return plans.Make(ground, PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), curve: false).Plan.ShouldNotBeNull();
+    }
+
+    public static async Task<long> KeepPlanAsync(this Site site, Registered yard, Viewer by)
+    {
+        var plan = await site.PlanAsync(yard, by);
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        return (await scope.Get<SavedPlans>().KeepAsync(yard.Id, plan, by)).Plan.ShouldNotBeNull().Id;
+    }
+}

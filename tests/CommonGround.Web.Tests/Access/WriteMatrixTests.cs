@@ -1,0 +1,168 @@
+using System.Reflection;
+using CommonGround.Interchange;
+using CommonGround.Planning.Conversion;
+using CommonGround.Storage.Members;
+using CommonGround.Web.Access;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
+using CommonGround.Web.Features.History;
+using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Membership;
+using CommonGround.Web.Features.More;
+using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CommonGround.Web.Tests.Access;
+
+/// <summary>Every write, called past all pages as every role on one's own yard and another's, refuses exactly as the table says, and then writes nothing (ASVS 5.0, 8.3.1).</summary>
+public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
+{
+    private static readonly Role[] Roles = [Role.Visitor, Role.Member, Role.Organiser, Role.Administrator];
+
+    /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open invitation.</summary>
+    private sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan);
+
+    /// <summary>A write: what it is for, and its call with input that is right; true when it was refused.</summary>
+    private sealed record Write(string Name, Act Act, bool OfAYard, Func<AsyncServiceScope, Target, Viewer, Task<bool>> Refuses);
+
+    private static readonly Write[] Writes =
+    [
+        new("RecordPlantings.SaveAsync", Act.RecordInYard, true, RecordAsync),
+        new("AddBed.SaveAsync", Act.RecordInYard, true, async (s, t, by) => (await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)).Count > 0),
+        new("SavedPlans.KeepAsync", Act.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems.Count > 0),
+        new("YardKeeping.ConsentAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardKeeping>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)).Count > 0),
+        new("YardKeeping.SaveAsync", Act.KeepYard, true, FactsAsync),
+        new("YardKeeping.TakeOutAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardKeeping>().TakeOutAsync(t.Yard.Id, by)).Count > 0),
+        new("UndoChange.UndoAsync", Act.SeeHistory, true, async (s, t, by) => (await s.Get<UndoChange>().UndoAsync(t.Change, by)).Count > 0),
+        new("RegisterYard.SaveAsync", Act.RegisterYard, false, async (s, t, by) => (await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)).Count > 0),
+        new("SaveRules.SaveAsync", Act.Organise, false, async (s, t, by) => (await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)).Count > 0),
+        new("GroupPrices.SaveAsync", Act.Organise, false, async (s, t, by) => (await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)).Count > 0),
+        new("People.GiveYardAsync", Act.Organise, false, async (s, t, by) => (await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)).Count > 0),
+        new("GroupKeeping.AddBlockAsync", Act.Organise, false, async (s, t, by) => (await s.Get<GroupKeeping>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)).Count > 0),
+        new("Invitations.MakeAsync", Act.Invite, false, async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems.Count > 0),
+        new("Invitations.WithdrawAsync", Act.Invite, false, async (s, t, by) => (await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)).Count > 0),
+        new("People.SetRoleAsync", Act.Administer, false, async (s, t, by) => (await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)).Count > 0),
+        new("GroupKeeping.SaveAsync", Act.Administer, false, async (s, t, by) => (await s.Get<GroupKeeping>().SaveAsync(await s.Get<GroupKeeping>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)).Count > 0),
+        new("GroupKeeping.AddNeighbourhoodAsync", Act.Administer, false, async (s, t, by) => (await s.Get<GroupKeeping>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)).Count > 0),
+    ];
+
+    [Fact]
+    public void Every_write_that_asks_who_does_it_is_in_this_test()
+    {
+        var found = typeof(AccessTable).Assembly.GetTypes().Where(t => t.Namespace?.StartsWith("CommonGround.Web.Features", StringComparison.Ordinal) == true && t is { IsClass: true, IsPublic: true })
+            .SelectMany(t => t.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly)).Where(m => m.GetParameters().Any(p => p.ParameterType == typeof(Viewer) && p.Name == "by"))
+            .Select(m => $"{m.DeclaringType!.Name}.{m.Name}");
+        found.ShouldBe(Writes.Select(w => w.Name), ignoreOrder: true);
+    }
+
+    [Fact]
+    public async Task Every_write_refuses_every_role_as_the_table_says_and_writes_nothing_then()
+    {
+        using var fellow = await site.JoinAsync(Role.Member);
+        var household = await site.ViewerAsync(fellow.Email);
+        var actors = new List<Viewer>();
+        foreach (var role in Roles)
+        {
+            using var who = role == Role.Visitor ? null : await site.JoinAsync(role);
+            actors.Add(who is null ? new Viewer(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email));
+        }
+
+        var plan = await site.PlanAsync(await site.RegisterAsync(household), household);
+        var wrong = new List<string>();
+        foreach (var write in Writes)
+        {
+            foreach (var (by, own) in actors.SelectMany(a => write.OfAYard && a.MemberId is not null ? new[] { (a, true), (a, false) } : [(a, false)]))
+            {
+                var target = await TargetAsync(own ? by : household, plan);
+                var before = await WrittenAsync();
+                await using var scope = site.Stand();
+                var refused = await write.Refuses(scope, target, by);
+                var allowed = AccessTable.Allows(write.Act, by.Role, own);
+                if (refused == allowed || refused != (before == await WrittenAsync()))
+                {
+                    wrong.Add($"{write.Name} as {by.Role} on {(own ? "their own" : "another's")}: {(refused ? "refused" : "done")}");
+                }
+            }
+        }
+
+        wrong.ShouldBeEmpty();
+    }
+
+    [Fact]
+    public async Task Files_are_brought_by_organisers_alone()
+    {
+        foreach (var role in Roles)
+        {
+            using var who = role == Role.Visitor ? null : await site.JoinAsync(role);
+            var by = who is null ? new Viewer(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email);
+            await using var scope = site.Stand();
+            var before = await WrittenAsync();
+            var file = ImportFile.Read("places.csv", System.Text.Encoding.UTF8.GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{role},41.5,-88.5,100\n"));
+            var outcome = await scope.Get<ImportFiles>().RunAsync([file], new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
+            (outcome.Errors.Count == 0).ShouldBe(AccessTable.Allows(Act.Organise, role, own: false), role.ToString());
+            (before != await WrittenAsync()).ShouldBe(outcome.Errors.Count == 0, role.ToString());
+        }
+    }
+
+    [Fact]
+    public async Task Consent_is_given_by_the_household_itself_and_withdrawn_by_organisers_too()
+    {
+        using var fellow = await site.JoinAsync(Role.Member);
+        using var helper = await site.JoinAsync(Role.Organiser);
+        var (household, organiser) = (await site.ViewerAsync(fellow.Email), await site.ViewerAsync(helper.Email));
+        var yard = await site.RegisterAsync(household);
+        await using var scope = site.Stand();
+        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), organiser)).ShouldNotBeEmpty();
+        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), household)).ShouldBeEmpty();
+        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(false, true, true), organiser)).ShouldBeEmpty();
+    }
+
+    [Theory]
+    [InlineData(Role.Organiser)]
+    [InlineData(Role.Administrator)]
+    public async Task An_organiser_makes_nobody_more_than_a_member(Role wanted)
+    {
+        using var who = await site.JoinAsync(Role.Organiser);
+        var by = await site.ViewerAsync(who.Email);
+        await using var scope = site.Stand();
+        (await scope.Get<Invitations>().MakeAsync(wanted, "a friend", by)).Made.ShouldBeNull();
+        (await scope.Get<People>().SetRoleAsync(by.MemberId!.Value, wanted == Role.Organiser ? Role.Member : wanted, by)).ShouldNotBeEmpty();
+    }
+
+    private async Task<Target> TargetAsync(Viewer owner, ConversionPlan plan)
+    {
+        var yard = await site.RegisterAsync(owner);
+        await using var scope = site.Stand();
+        (await scope.Get<AddBed>().SaveAsync(yard.Id, "Back bed", "", owner)).ShouldBeEmpty();
+        var change = await site.AskAsync(db => db.Changes.OrderByDescending(c => c.Id).FirstAsync(c => c.MemberId == owner.MemberId));
+        using var other = await site.JoinAsync(Role.Member);
+        var member = (await site.ViewerAsync(other.Email)).MemberId!.Value;
+        var administrator = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
+        (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new Viewer(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
+        var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
+        return new Target(yard, change.Id, member, invitation.Id, plan);
+    }
+
+    private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
+
+    private static async Task<bool> RecordAsync(AsyncServiceScope scope, Target target, Viewer by)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().CreateDbContextAsync();
+        var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id);
+        var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
+        var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
+        return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems.Count > 0;
+    }
+
+    private static async Task<bool> FactsAsync(AsyncServiceScope scope, Target target, Viewer by)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().CreateDbContextAsync();
+        var yard = await db.Yards.AsNoTracking().SingleAsync(y => y.Id == target.Yard.Id);
+        var draft = Neighbours.Draft(yard.BlockId, yard.Code);
+        draft.LawnSquareMetres = 150;
+        return (await scope.Get<YardKeeping>().SaveAsync(yard.Id, yard.Version, draft, by)).Count > 0;
+    }
+}
