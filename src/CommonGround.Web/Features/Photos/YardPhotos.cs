@@ -80,8 +80,15 @@ public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, Curre
 
         db.Photos.Add(new Photo
         {
-            NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = yardId, FileName = name, Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
-            Caption = draft.Caption.Trim(), TakenOn = draft.TakenOn.Value, AddedById = by.MemberId, AddedAtUtc = clock.UtcNow,
+            NeighbourhoodId = neighbourhood.Id,
+            Id = RowIds.Next(),
+            YardId = yardId,
+            FileName = name,
+            Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
+            Caption = draft.Caption.Trim(),
+            TakenOn = draft.TakenOn.Value,
+            AddedById = by.MemberId,
+            AddedAtUtc = clock.UtcNow,
         });
         await db.SaveAsync(by.Note($"added a photo of {yard.Code}"), cancel);
         return [];
