@@ -169,7 +169,7 @@ public sealed partial class JourneyTests(Site site)
     {
         var (page, _) = await site.PageAsync(role: "visitor");
         await site.GoAsync(page, "/yards/LA-07");
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard LA-07 cannot be opened" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "This page is for members" })).ToBeVisibleAsync();
         await site.GoAsync(page, "/streets");
         await Expect(page.Locator(".parcel")).ToHaveCountAsync(0);
         (await page.APIRequest.GetAsync(site.Address + "/yards/LA-07/report.pdf")).Status.ShouldBe(404);

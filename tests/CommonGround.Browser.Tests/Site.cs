@@ -5,7 +5,7 @@ using Microsoft.Playwright;
 namespace CommonGround.Browser.Tests;
 
 /// <summary>The real site on loopback with its own data folder and the demo neighbourhood, and one Chromium for all tests.</summary>
-public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
+public class Site : WebApplicationFactory<Program>, IAsyncLifetime
 {
     private static readonly string[] Switches =
         ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
@@ -13,6 +13,9 @@ public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-browser-").FullName;
     private IPlaywright? playwright;
     private IBrowser? browser;
+
+    /// <summary>Whether a new folder gets the invented neighbourhood.</summary>
+    protected virtual bool Demo => true;
 
     public string Address => ClientOptions.BaseAddress.ToString().TrimEnd('/');
 
@@ -30,10 +33,13 @@ public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
     }
 
     /// <summary>A fresh visitor's page that fails the test on a script error.</summary>
-    public async Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light, string role = "organiser")
+    public Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light, string role = "organiser") => PageAsync(width, scheme, role, Address);
+
+    /// <summary>The same on another host, such as one that a test starts and stops.</summary>
+    public async Task<(IPage Page, List<string> Errors)> PageAsync(int width, ColorScheme scheme, string role, string address)
     {
         var context = await browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = width < 500 ? 740 : 900 }, ColorScheme = scheme, AcceptDownloads = true });
-        await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = Address }]);
+        await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = address }]);
         var page = await context.NewPageAsync();
         var errors = new List<string>();
         page.Console += (_, message) =>
@@ -47,6 +53,16 @@ public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
         return (page, errors);
     }
 
+    /// <summary>A picture of the whole page, if anyone asked for pictures.</summary>
+    public static async Task PictureAsync(IPage page, string name)
+    {
+        if (Pictures is { } folder)
+        {
+            Directory.CreateDirectory(folder);
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });
+        }
+    }
+
     /// <summary>Opens a page and waits until its buttons work.</summary>
     public async Task GoAsync(IPage page, string path)
     {
@@ -58,9 +74,15 @@ public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
     {
         builder.UseEnvironment("Production");
         builder.UseSetting("data", folder);
+        builder.UseSetting("no-demo", Demo ? "false" : "true");
+        // Tests come from one address all at once.
+        builder.UseSetting("Limits:EntriesPerMinute", "10000");
+        builder.UseSetting("Limits:RequestsPerMinute", "100000");
     }
 
-    async Task IAsyncLifetime.DisposeAsync()
+    async Task IAsyncLifetime.DisposeAsync() => await DisposeAsync();
+
+    public override async ValueTask DisposeAsync()
     {
         if (browser is not null)
         {
@@ -69,8 +91,19 @@ public sealed class Site : WebApplicationFactory<Program>, IAsyncLifetime
 
         playwright?.Dispose();
         await base.DisposeAsync();
-        Directory.Delete(folder, recursive: true);
+        if (Directory.Exists(folder))
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        GC.SuppressFinalize(this);
     }
+}
+
+/// <summary>The site as a group finds it at first: an empty folder, nobody, nothing but the catalogue.</summary>
+public sealed class EmptySite : Site
+{
+    protected override bool Demo => false;
 }
 
 [CollectionDefinition(Name)]

@@ -53,6 +53,9 @@ internal static class Malformer
         });
     }
 
+    /// <summary>Other bytes, spoilt in the same ways.</summary>
+    public static byte[] Spoil(int seed, byte[] sound) => Spoil(sound, new Random(seed));
+
     private static byte[] Spoil(byte[] sound, Random chance)
     {
         var bytes = sound.ToList();

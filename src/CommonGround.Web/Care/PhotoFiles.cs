@@ -21,8 +21,16 @@ public static class PhotoFiles
             : null;
     }
 
+    /// <summary>Files of photos that were taken out and that history can still bring back.</summary>
+    public static async Task<IReadOnlySet<string>> HeldAsync(CommonGroundDb db, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(db);
+        var rows = await SqlText.RowsAsync(db, """SELECT "Before" FROM "ChangedRows" WHERE "Kind" = 'Photo' AND "Before" IS NOT NULL""", cancel);
+        return rows.Select(r => System.Text.Json.Nodes.JsonNode.Parse(r[0]!)?["FileName"]?.GetValue<string>()).OfType<string>().ToHashSet(StringComparer.Ordinal);
+    }
+
     /// <summary>Rows without their file, files that have changed, and files without a row.</summary>
-    public static IReadOnlyList<string> Compare(IReadOnlyList<StoredPhoto>? stored, string dataFolder)
+    public static IReadOnlyList<string> Compare(IReadOnlyList<StoredPhoto>? stored, string dataFolder, IReadOnlySet<string>? held = null)
     {
         if (stored is null)
         {
@@ -46,7 +54,7 @@ public static class PhotoFiles
             }
         }
 
-        found.AddRange(files.Except(stored.Select(p => p.FileName), StringComparer.Ordinal).Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is missed, it can be added again."));
+        found.AddRange(files.Except(stored.Select(p => p.FileName), StringComparer.Ordinal).Where(f => held?.Contains(f) != true).Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is missed, it can be added again."));
         return found;
     }
 

@@ -84,6 +84,7 @@ internal static class SiteHost
         StreetsFile.Map(app);
         PlanFiles.Map(app);
         AccountFiles.Map(app);
+        Features.Photos.PhotoAddresses.Map(app);
         await app.StartAsync();
         await ReadyAsync(opening, app);
         await SayFirstStartAsync(app);
@@ -138,12 +139,13 @@ internal static class SiteHost
         .AddScoped<RecordPlantings>().AddScoped<DraftKeeper>().AddScoped<PlantQueries>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardKeeping>()
         .AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>()
-        .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>();
+        .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
+        .AddScoped<Features.Photos.PhotoQueries>();
 
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
         .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<Begin>().AddSingleton<LetterLimit>().AddSingleton<Erasing>()
         .AddScoped<Joining>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupKeeping>().AddScoped<SigningIn>().AddScoped<PasswordReset>()
-        .AddScoped<AccountKeeping>().AddScoped<AccountLeaving>().AddScoped<PersonalData>()
+        .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountKeeping>().AddScoped<AccountLeaving>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<Erasing>());
 
     private static Place Here(IServiceProvider services) => services.GetRequiredService<Whereabouts>().Here;

@@ -1,13 +1,13 @@
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
-using CommonGround.Web.Commands;
+using CommonGround.Web.Features.History;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>Makes deletion real when its thirty days are over: history forgets what the rows held, photo files and accounts go.</summary>
-public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, SiteOptions options, TimeProvider time, ILogger<Erasing> log) : BackgroundService
+public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder, TimeProvider time, ILogger<Erasing> log) : BackgroundService
 {
     /// <summary>Erases what is due; how many changes were.</summary>
     public async Task<int> RunAsync(CancellationToken cancel = default)
@@ -23,12 +23,39 @@ public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, 
                 : await EraseAsync(db, change.NeighbourhoodId, change.Id, cancel);
             await db.Changes.Where(c => c.NeighbourhoodId == change.NeighbourhoodId && c.Id == change.Id).ExecuteUpdateAsync(set => set.SetProperty(c => c.EraseAtUtc, (DateTime?)null), cancel);
             await transaction.CommitAsync(cancel);
-            files.ForEach(f => File.Delete(Path.Combine(options.DataFolder, "photos", f)));
+            files.ForEach(folder.Delete);
         }
 
+        await SweepPhotosAsync(db, now.AddDays(-UndoChange.Days), cancel);
         var asked = now.AddDays(-AccountLeaving.Days);
         await db.Users.Where(a => a.DeletionAskedAtUtc <= asked).ExecuteDeleteAsync(cancel);
         return due.Count;
+    }
+
+    /// <summary>Files of photos that went in another way, by an undo for example, once nothing can bring them back.</summary>
+    private async Task SweepPhotosAsync(CommonGroundDb db, DateTime before, CancellationToken cancel)
+    {
+        var gone = await db.ChangedRows.AsNoTracking().Where(r => r.Kind == nameof(Photo) && r.Did == Storage.History.Did.Removed && r.Before != null && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc < before)).ToListAsync(cancel);
+        foreach (var row in gone.Where(r => FileOf(r.Before!) is not null))
+        {
+            var name = FileOf(row.Before!)!;
+            if (await db.Photos.AnyAsync(p => p.FileName == name, cancel) || (await HeldAsync(db, before, cancel)).Contains(name))
+            {
+                continue; // Brought back since, or taken out again later.
+            }
+
+            await db.ChangedRows.Where(r => r.NeighbourhoodId == row.NeighbourhoodId && r.ChangeId == row.ChangeId && r.Ordinal == row.Ordinal).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null), cancel);
+            folder.Delete(name);
+        }
+    }
+
+    private static async Task<HashSet<string>> HeldAsync(CommonGroundDb db, DateTime before, CancellationToken cancel) =>
+        [.. (await db.ChangedRows.AsNoTracking().Where(r => r.Kind == nameof(Photo) && r.Before != null && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc >= before)).Select(r => r.Before!).ToListAsync(cancel)).Select(FileOf).OfType<string>()];
+
+    private static string? FileOf(string columns)
+    {
+        using var document = System.Text.Json.JsonDocument.Parse(columns);
+        return document.RootElement.TryGetProperty(nameof(Photo.FileName), out var name) ? name.GetString() : null;
     }
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
@@ -55,10 +82,10 @@ public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, 
         var rows = await db.ChangedRows.AsNoTracking().Where(r => r.NeighbourhoodId == neighbourhoodId && r.ChangeId == changeId).ToListAsync(cancel);
         var removed = rows.Where(r => r.Kind == nameof(Yard) && r.Did == Storage.History.Did.Removed).Select(r => r.YardId).ToList();
         var members = rows.Where(r => r.Kind == nameof(Member)).Select(r => r.RowKey).ToList();
-        var photos = await db.ChangedRows.Where(r => r.NeighbourhoodId == neighbourhoodId && r.Kind == nameof(Photo) && removed.Contains(r.YardId) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
+        var photos = await db.ChangedRows.Where(r => r.NeighbourhoodId == neighbourhoodId && r.Kind == nameof(Photo) && (r.ChangeId == changeId || removed.Contains(r.YardId)) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
         await db.ChangedRows.Where(r => r.NeighbourhoodId == neighbourhoodId && (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == nameof(Member) && members.Contains(r.RowKey))))
             .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""), cancel);
-        return [.. photos.Select(p => System.Text.Json.JsonDocument.Parse(p).RootElement).Where(p => p.TryGetProperty(nameof(Photo.FileName), out _)).Select(p => p.GetProperty(nameof(Photo.FileName)).GetString()!)];
+        return [.. photos.Select(FileOf).OfType<string>()];
     }
 
     [LoggerMessage(Level = LogLevel.Error, Message = "What is due to be erased could not be; it is tried again in six hours")]

@@ -29,6 +29,19 @@ public sealed class DraftKeeper(IJSRuntime script) : IAsyncDisposable
 
     public async Task<string?> ReadTextAsync(string key) => await (await ModuleAsync()).InvokeAsync<string?>("kept", key);
 
+    /// <summary>A form's draft; nothing where none was kept, or one of an older version or changed by hand.</summary>
+    public async Task<T?> ReadAsync<T>(string key)
+    {
+        try
+        {
+            return await ReadTextAsync(key) is { } text ? JsonSerializer.Deserialize<T>(text) : default;
+        }
+        catch (JsonException)
+        {
+            return default;
+        }
+    }
+
     public async Task FocusAsync(string id) => await (await ModuleAsync()).InvokeVoidAsync("focus", id);
 
     private async Task<IJSObjectReference> ModuleAsync() => module ??= await script.InvokeAsync<IJSObjectReference>("import", "./draft.js");

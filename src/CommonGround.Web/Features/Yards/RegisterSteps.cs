@@ -16,11 +16,18 @@ public sealed class RegisterSteps
 
     private readonly HashSet<int> left = [];
 
-    public void Leave(int step) => left.Add(step);
+    /// <summary>Leaves a step; the one to go on with, which is the same while something in it is wrong.</summary>
+    public int Next(YardDraft draft, int step)
+    {
+        left.Add(step);
+        return draft.Check().Any(p => StepOf(p.Field) == step) ? step : step + 1;
+    }
 
     public void LeaveAll() => left.UnionWith([0, 1, 2, 3]);
 
-    public bool Stands(YardDraft draft, int step) => !draft.Check().Any(p => StepOf(p.Field) == step);
+    /// <summary>The code to propose for the chosen block; one that somebody typed stays.</summary>
+    public static string Code(YardDraft draft, IReadOnlyList<(long Id, string Street, string Block, string NextCode)> blocks) =>
+        draft.Code.Length == 0 || blocks.Any(b => b.NextCode == draft.Code) ? blocks.FirstOrDefault(b => b.Id == draft.BlockId).NextCode ?? "" : draft.Code;
 
     public IEnumerable<Problem> Visible(YardDraft draft) => draft.Check().Where(p => StepOf(p.Field) is { } step && left.Contains(step));
 

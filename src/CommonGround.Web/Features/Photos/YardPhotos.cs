@@ -1,0 +1,117 @@
+using System.Security.Cryptography;
+using CommonGround.Interchange.Photos;
+using CommonGround.Storage;
+using CommonGround.Storage.Places;
+using CommonGround.Web.Access;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
+using Microsoft.EntityFrameworkCore;
+
+namespace CommonGround.Web.Features.Photos;
+
+/// <summary>What is said of a photo.</summary>
+public sealed class PhotoDraft
+{
+    public string Caption { get; set; } = "";
+
+    /// <summary>Null while the field is empty.</summary>
+    public DateOnly? TakenOn { get; set; }
+
+    /// <summary>What is wrong, by field; pure.</summary>
+    public IReadOnlyList<Problem> Check(DateOnly today)
+    {
+        var problems = new List<Problem>();
+        if (Caption.Trim().Length > 200)
+        {
+            problems.Add(new(nameof(Caption), "Keep the caption to 200 characters."));
+        }
+
+        if (TakenOn is not { Year: >= 1900 } day)
+        {
+            problems.Add(new(nameof(TakenOn), "Give the day the photo was taken."));
+        }
+        else if (day > today)
+        {
+            problems.Add(new(nameof(TakenOn), $"{Words.Date(day)} is in the future; today is {Words.Date(today)}. Give the day the photo was taken."));
+        }
+
+        return problems;
+    }
+}
+
+/// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
+public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
+{
+    public const int MostOfAYard = 200, DaysToReturn = 30;
+    private static readonly Problem NotYours = new("", "This yard is gone, or not yours to change.");
+
+    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, Viewer by, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(draft);
+        await using var db = await database.CreateDbContextAsync(cancel);
+        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        {
+            return [NotYours];
+        }
+
+        var (photo, wrong) = CleanPhoto.Read(file);
+        var problems = draft.Check(clock.Today).Concat(photo is null ? [new Problem("file", wrong)] : []).ToList();
+        if (await db.Photos.CountAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId, cancel) >= MostOfAYard)
+        {
+            problems.Add(new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this."));
+        }
+
+        if (problems.Count > 0)
+        {
+            return problems;
+        }
+
+        string name;
+        try
+        {
+            name = await folder.WriteAsync(photo!.Bytes, photo.Extension, draft.TakenOn!.Value.Year, cancel);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // A full or closed disk: nothing names the file, so nothing is half stored.
+            return [new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.")];
+        }
+
+        db.Photos.Add(new Photo
+        {
+            NeighbourhoodId = neighbourhood.Id,
+            Id = RowIds.Next(),
+            YardId = yardId,
+            FileName = name,
+            Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
+            Caption = draft.Caption.Trim(),
+            TakenOn = draft.TakenOn.Value,
+            AddedById = by.MemberId,
+            AddedAtUtc = clock.UtcNow,
+        });
+        await db.SaveAsync(by.Note($"added a photo of {yard.Code}"), cancel);
+        return [];
+    }
+
+    /// <summary>Takes a photo out. It can be brought back from history for thirty days; then its file goes too.</summary>
+    public async Task<IReadOnlyList<Problem>> RemoveAsync(long photoId, Viewer by, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var photo = await db.Photos.SingleOrDefaultAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == photoId, cancel);
+        if (photo is null || await FindAsync(db, photo.YardId, by, cancel) is not { } yard)
+        {
+            return [new("", "This photo is gone already, or not yours to remove.")];
+        }
+
+        db.Remove(photo);
+        await db.SaveAsync(by.Note($"removed a photo of {yard.Code}") with { EraseAtUtc = clock.UtcNow.AddDays(DaysToReturn) }, cancel);
+        return [];
+    }
+
+    private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    {
+        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
+    }
+}
