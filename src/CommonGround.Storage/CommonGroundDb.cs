@@ -42,9 +42,6 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     public DbSet<Change> Changes => Set<Change>();
     public DbSet<ChangedRow> ChangedRows => Set<ChangedRow>();
 
-    /// <summary>The one with passkeys.</summary>
-    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
-
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
         base.OnModelCreating(modelBuilder);

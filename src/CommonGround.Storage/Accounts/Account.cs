@@ -22,5 +22,18 @@ internal sealed class AccountMapping : IEntityTypeConfiguration<Account>
         builder.ToTable("Accounts");
         builder.Property(a => a.Id).ValueGeneratedOnAdd().HasValueGeneratorFactory<RowIdsFactory>();
         builder.Property(a => a.Name).HasMaxLength(200);
+        builder.HasMany<IdentityUserPasskey<long>>().WithOne().HasForeignKey(p => p.UserId).IsRequired();
+    }
+}
+
+/// <summary>As the framework's third schema has it; it takes its own only from a host's settings, which a command of the migrations has not.</summary>
+internal sealed class PasskeyMapping : IEntityTypeConfiguration<IdentityUserPasskey<long>>
+{
+    public void Configure(EntityTypeBuilder<IdentityUserPasskey<long>> builder)
+    {
+        builder.ToTable("Passkeys");
+        builder.HasKey(p => p.CredentialId);
+        builder.Property(p => p.CredentialId).HasMaxLength(1024);
+        builder.OwnsOne(p => p.Data).ToJson();
     }
 }

@@ -28,6 +28,11 @@ public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, Curre
             return [new("", "There is no such change, or it is not yours to undo.")];
         }
 
+        if (change.EraseAtUtc is not null && change.MemberId is not null && !by.Owns(change.MemberId))
+        {
+            return [new("", "A household took its yard out or left. Only they can bring it back.")];
+        }
+
         if (change.AtUtc < clock.UtcNow.AddDays(-Days))
         {
             return [new("", $"A change can be undone for {Days} days; this one is older.")];
