@@ -106,7 +106,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var toSignIn = status == HttpStatusCode.Found && answer.Headers.Location!.OriginalString.StartsWith("/sign-in?back=", StringComparison.Ordinal);
         var right = allowed ? status is not (HttpStatusCode.Forbidden or HttpStatusCode.InternalServerError) && !toSignIn && (status != HttpStatusCode.NotFound || endpoint.RoutePattern.RawText!.TrimStart('/') is "not-found" or "plans/preview/{page:guid}")
             : get && isPage && actor.Role == Role.Visitor ? toSignIn
-            : status == (reach == Reach.None || (isPage && get) ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound);
+            : status == (reach == Reach.None || isPage ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound);
         if (!right)
         {
             wrong.Add($"{(get ? "GET" : "POST")} {endpoint.RoutePattern.RawText} ({act}) as {actor.Role}, {(own ? "own" : "another's")} yard: {(int)status}");
