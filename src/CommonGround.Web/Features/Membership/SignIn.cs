@@ -29,7 +29,7 @@ public sealed partial class SignIn(
 
         var session = await sessions.StartAsync(user.Id, authenticationProperties?.IsPersistent == true, Context);
         await base.SignInWithClaimsAsync(user, authenticationProperties, [.. additionalClaims, new Claim(SessionClaim, session.ToString())]);
-        SignedIn(Logger, user.Id, Context.Request.Path.Value ?? "");
+        SignedIn(Context.RequestServices.GetRequiredService<ILogger<SignIn>>(), user.Id, Context.Request.Path.Value ?? "");
     }
 
     public override async Task SignOutAsync()

@@ -64,7 +64,8 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
         }
 
         var bare = code.Replace(" ", "", StringComparison.Ordinal).Trim();
-        var result = bare.Length == 6 && bare.All(char.IsAsciiDigit)
+        var ofTheApp = bare.Length == 6 && bare.All(char.IsAsciiDigit);
+        var result = ofTheApp
             ? await signIn.TwoFactorAuthenticatorSignInAsync(bare, isPersistent: false, rememberClient: false)
             : await signIn.TwoFactorRecoveryCodeSignInAsync(bare);
         if (result.Succeeded)
@@ -72,7 +73,7 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
             return (Entrance.In, "");
         }
 
-        if (bare.Length != 6)
+        if (!ofTheApp)
         {
             // The framework counts wrong app codes, not wrong recovery codes.
             await accounts.AccessFailedAsync(account);
