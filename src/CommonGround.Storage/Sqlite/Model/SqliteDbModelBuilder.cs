@@ -11,7 +11,7 @@ namespace CommonGround.Storage.Sqlite.Model
     public partial class SqliteDbModel
     {
         private SqliteDbModel()
-            : base(skipDetectChanges: false, modelId: new Guid("a34c9209-d993-455e-b5f0-3d689fff5bb4"), entityTypeCount: 22)
+            : base(skipDetectChanges: false, modelId: new Guid("926c811f-a1c7-4839-9188-c27ee56a1e59"), entityTypeCount: 24)
         {
         }
 
@@ -36,8 +36,10 @@ namespace CommonGround.Storage.Sqlite.Model
             var sighting = SightingEntityType.Create(this);
             var taxon = TaxonEntityType.Create(this);
             var weatherDay = WeatherDayEntityType.Create(this);
+            var identityPasskeyData = IdentityPasskeyDataEntityType.Create(this);
             var identityUserClaim = IdentityUserClaimEntityType.Create(this);
             var identityUserLogin = IdentityUserLoginEntityType.Create(this);
+            var identityUserPasskey = IdentityUserPasskeyEntityType.Create(this);
             var identityUserToken = IdentityUserTokenEntityType.Create(this);
 
             SessionEntityType.CreateForeignKey1(session, account);
@@ -67,8 +69,10 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateForeignKey4(sighting, yard);
             TaxonEntityType.CreateForeignKey1(taxon, neighbourhood);
             WeatherDayEntityType.CreateForeignKey1(weatherDay, neighbourhood);
+            IdentityPasskeyDataEntityType.CreateForeignKey1(identityPasskeyData, identityUserPasskey);
             IdentityUserClaimEntityType.CreateForeignKey1(identityUserClaim, account);
             IdentityUserLoginEntityType.CreateForeignKey1(identityUserLogin, account);
+            IdentityUserPasskeyEntityType.CreateForeignKey1(identityUserPasskey, account);
             IdentityUserTokenEntityType.CreateForeignKey1(identityUserToken, account);
 
             AccountEntityType.CreateAnnotations(account);
@@ -90,8 +94,10 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateAnnotations(sighting);
             TaxonEntityType.CreateAnnotations(taxon);
             WeatherDayEntityType.CreateAnnotations(weatherDay);
+            IdentityPasskeyDataEntityType.CreateAnnotations(identityPasskeyData);
             IdentityUserClaimEntityType.CreateAnnotations(identityUserClaim);
             IdentityUserLoginEntityType.CreateAnnotations(identityUserLogin);
+            IdentityUserPasskeyEntityType.CreateAnnotations(identityUserPasskey);
             IdentityUserTokenEntityType.CreateAnnotations(identityUserToken);
 
             AddAnnotation("ProductVersion", "10.0.15");

@@ -42,10 +42,10 @@ public static class AccountFiles
     private static void MapPasskeys(IEndpointRouteBuilder app)
     {
         app.MapPost("/sign-in/passkey/options", async (HttpContext http, SignIn signIn, IAntiforgery antiforgery) =>
-            signIn.UserManager.SupportsUserPasskey && await antiforgery.IsRequestValidAsync(http) ? Results.Text(await signIn.MakePasskeyRequestOptionsAsync(null), "application/json") : Results.BadRequest()).For(Act.SeePublic);
+            await antiforgery.IsRequestValidAsync(http) ? Results.Text(await signIn.MakePasskeyRequestOptionsAsync(null), "application/json") : Results.BadRequest()).For(Act.SeePublic);
         app.MapPost("/sign-in/passkey", async ([FromForm] string? credential, [FromForm] string? back, SignIn signIn, CurrentNeighbourhood neighbourhood) =>
         {
-            if (neighbourhood.IsDemo || credential is null || !signIn.UserManager.SupportsUserPasskey || !(await signIn.PasskeySignInAsync(credential)).Succeeded)
+            if (neighbourhood.IsDemo || credential is null || !(await signIn.PasskeySignInAsync(credential)).Succeeded)
             {
                 return Results.LocalRedirect("/sign-in?passkey=no");
             }
@@ -55,14 +55,14 @@ public static class AccountFiles
         app.MapPost("/account/passkeys/options", async (HttpContext http, SignIn signIn, Accounts accounts, IAntiforgery antiforgery) =>
         {
             var account = (await accounts.GetUserAsync(http.User))!;
-            return accounts.SupportsUserPasskey && await antiforgery.IsRequestValidAsync(http)
+            return await antiforgery.IsRequestValidAsync(http)
                 ? Results.Text(await signIn.MakePasskeyCreationOptionsAsync(new PasskeyUserEntity { Id = account.Id.ToString(CultureInfo.InvariantCulture), Name = account.Email!, DisplayName = account.Name }), "application/json")
                 : Results.BadRequest();
         }).For(Act.KeepAccount);
         app.MapPost("/account/passkeys", async ([FromForm] string? credential, [FromForm] string? name, HttpContext http, SignIn signIn, Accounts accounts) =>
         {
             var account = (await accounts.GetUserAsync(http.User))!;
-            if (credential is null || !accounts.SupportsUserPasskey || await signIn.PerformPasskeyAttestationAsync(credential) is not { Succeeded: true } made)
+            if (credential is null || await signIn.PerformPasskeyAttestationAsync(credential) is not { Succeeded: true } made)
             {
                 return Results.LocalRedirect("/account?passkey=no#passkeys");
             }

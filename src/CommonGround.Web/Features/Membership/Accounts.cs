@@ -1,4 +1,3 @@
-using CommonGround.Storage;
 using CommonGround.Storage.Accounts;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
@@ -11,11 +10,6 @@ public sealed class Accounts(
     IEnumerable<IPasswordValidator<Account>> passwords, ILookupNormalizer normalizer, IdentityErrorDescriber errors, IServiceProvider services, ILogger<UserManager<Account>> log)
     : UserManager<Account>(store, options, hasher, users, passwords, normalizer, errors, services, log)
 {
-    private readonly CommonGroundDb? db = services.GetService<CommonGroundDb>();
-
-    /// <summary>Whether the database has a table for passkeys. Without it the pages leave them out, and all else works.</summary>
-    public override bool SupportsUserPasskey => base.SupportsUserPasskey && db?.Model.FindEntityType(typeof(IdentityUserPasskey<long>)) is not null;
-
     /// <summary>Wrong passwords before the first lock.</summary>
     public const int Tries = 5;
     private const int LongestMinutes = 60;

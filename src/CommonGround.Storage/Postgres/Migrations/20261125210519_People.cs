@@ -261,6 +261,25 @@ namespace CommonGround.Storage.Postgres.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "Passkeys",
+                columns: table => new
+                {
+                    CredentialId = table.Column<byte[]>(type: "bytea", maxLength: 1024, nullable: false),
+                    UserId = table.Column<long>(type: "bigint", nullable: false),
+                    Data = table.Column<string>(type: "jsonb", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Passkeys", x => x.CredentialId);
+                    table.ForeignKey(
+                        name: "FK_Passkeys_Accounts_UserId",
+                        column: x => x.UserId,
+                        principalTable: "Accounts",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "Sessions",
                 columns: table => new
                 {
@@ -378,6 +397,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                 columns: new[] { "NeighbourhoodId", "UsedById" });
 
             migrationBuilder.CreateIndex(
+                name: "IX_Passkeys_UserId",
+                table: "Passkeys",
+                column: "UserId");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_Photos_NeighbourhoodId_AddedById",
                 table: "Photos",
                 columns: new[] { "NeighbourhoodId", "AddedById" });
@@ -448,6 +472,9 @@ namespace CommonGround.Storage.Postgres.Migrations
 
             migrationBuilder.DropTable(
                 name: "Invitations");
+
+            migrationBuilder.DropTable(
+                name: "Passkeys");
 
             migrationBuilder.DropTable(
                 name: "Photos");
