@@ -102,8 +102,15 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         {
             change = new Change
             {
-                NeighbourhoodId = note.NeighbourhoodId, Id = RowIds.Next(), AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime, What = note.What, MemberId = note.MemberId,
-                By = note.By, From = note.From, UndoOfId = note.UndoOfId, EraseAtUtc = note.EraseAtUtc,
+                NeighbourhoodId = note.NeighbourhoodId,
+                Id = RowIds.Next(),
+                AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime,
+                What = note.What,
+                MemberId = note.MemberId,
+                By = note.By,
+                From = note.From,
+                UndoOfId = note.UndoOfId,
+                EraseAtUtc = note.EraseAtUtc,
             };
             Changes.Add(change);
         }

@@ -94,7 +94,13 @@ internal static class Neighbours
 
     public static YardDraft Draft(long block, string code) => new()
     {
-        BlockId = block, Code = code, AreaSquareMetres = 600, LawnSquareMetres = 200, Light = Light.FullSun, Moisture = Moisture.Medium, Beds = [new() { Name = "Front bed", AreaSquareMetres = 20 }],
+        BlockId = block,
+        Code = code,
+        AreaSquareMetres = 600,
+        LawnSquareMetres = 200,
+        Light = Light.FullSun,
+        Moisture = Moisture.Medium,
+        Beds = [new() { Name = "Front bed", AreaSquareMetres = 20 }],
     };
 
     /// <summary>A plan as the page would make it.</summary>

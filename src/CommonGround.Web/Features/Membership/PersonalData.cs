@@ -20,7 +20,12 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
         using var zip = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
         await AddAsync(zip, "account.json", new
         {
-            account.Name, account.Email, account.EmailConfirmed, account.CreatedAtUtc, account.TwoFactorEnabled, account.DeletionAskedAtUtc,
+            account.Name,
+            account.Email,
+            account.EmailConfirmed,
+            account.CreatedAtUtc,
+            account.TwoFactorEnabled,
+            account.DeletionAskedAtUtc,
             sessions = await db.Sessions.Where(s => s.AccountId == accountId).Select(s => new { s.StartedAtUtc, s.SeenAtUtc, s.Device, s.From }).ToListAsync(cancel),
         }, cancel);
         foreach (var member in await db.Members.AsNoTracking().Where(m => m.AccountId == accountId).ToListAsync(cancel))
@@ -37,7 +42,16 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                 var photos = await db.Photos.AsNoTracking().Where(p => p.NeighbourhoodId == id && p.YardId == yard.Id).ToListAsync(cancel);
                 await AddAsync(zip, $"{folder}yard-{FileName(yard.Code)}.json", new
                 {
-                    yard.Code, yard.Household, yard.Latitude, yard.Longitude, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.RegisteredOn,
+                    yard.Code,
+                    yard.Household,
+                    yard.Latitude,
+                    yard.Longitude,
+                    yard.AreaSquareMetres,
+                    yard.LawnSquareMetres,
+                    yard.Light,
+                    yard.Moisture,
+                    yard.SoilGroup,
+                    yard.RegisteredOn,
                     consents = new { yard.Shared, yard.OnMap, yard.PhotosShared },
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
                     sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks }),

@@ -65,8 +65,13 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
         var now = time.GetUtcNow().UtcDateTime;
         var session = new Session
         {
-            Id = Guid.NewGuid(), AccountId = accountId, StartedAtUtc = now, SeenAtUtc = now, EndsAtUtc = now + (stays ? Staying : Idle),
-            Device = Devices.Name(http.Request.Headers.UserAgent.ToString()), From = Network.Shorten(http.Connection.RemoteIpAddress),
+            Id = Guid.NewGuid(),
+            AccountId = accountId,
+            StartedAtUtc = now,
+            SeenAtUtc = now,
+            EndsAtUtc = now + (stays ? Staying : Idle),
+            Device = Devices.Name(http.Request.Headers.UserAgent.ToString()),
+            From = Network.Shorten(http.Connection.RemoteIpAddress),
         };
         await using var db = await database.CreateDbContextAsync();
         await db.Sessions.Where(s => s.EndsAtUtc < now).ExecuteDeleteAsync();

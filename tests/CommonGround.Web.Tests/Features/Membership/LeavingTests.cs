@@ -108,7 +108,15 @@ public class LeavingTests(GroupSite site)
         var code = "K-" + Guid.NewGuid().ToString("N")[..8];
         (await services.GetRequiredService<RegisterYard>().SaveAsync(new YardDraft
         {
-            BlockId = block.Id, Code = code, Latitude = 41.87777, Longitude = -88.5, AreaSquareMetres = 500, Light = Light.FullSun, Moisture = Moisture.Medium, Household = Household + code, Beds = [new() { Name = "front", AreaSquareMetres = 10 }],
+            BlockId = block.Id,
+            Code = code,
+            Latitude = 41.87777,
+            Longitude = -88.5,
+            AreaSquareMetres = 500,
+            Light = Light.FullSun,
+            Moisture = Moisture.Medium,
+            Household = Household + code,
+            Beds = [new() { Name = "front", AreaSquareMetres = 10 }],
         }, viewer)).ShouldBeEmpty();
         var view = (await services.GetRequiredService<YardQueries>().GetAsync(code, viewer))!;
         var taxon = (await services.GetRequiredService<LiveCommunity>().NowAsync()).Taxa.Single(t => t.ScientificName == "Monarda fistulosa");
