@@ -5,6 +5,7 @@ using CommonGround.Web.Commands;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Membership;
+using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.Hosting;
@@ -102,6 +103,18 @@ internal static class Neighbours
         Moisture = Moisture.Medium,
         Beds = [new() { Name = "Front bed", AreaSquareMetres = 20 }],
     };
+
+    /// <summary>The smallest picture there is, of one point.</summary>
+    public static byte[] Picture => Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==");
+
+    /// <summary>A photo of a yard that its household lets everybody see.</summary>
+    public static async Task<long> AddPhotoAsync(this Site site, Registered yard, Viewer by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        (await scope.Get<YardPhotos>().AddAsync(yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Picture, by)).ShouldBeEmpty();
+        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), by)).ShouldBeEmpty();
+        return await site.AskAsync(db => db.Photos.Where(p => p.YardId == yard.Id).Select(p => p.Id).SingleAsync());
+    }
 
     /// <summary>A plan as the page would make it.</summary>
     public static async Task<Planning.Conversion.ConversionPlan> PlanAsync(this Site site, Registered yard, Viewer by)

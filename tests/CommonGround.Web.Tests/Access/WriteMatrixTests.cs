@@ -9,6 +9,7 @@ using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.More;
+using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
@@ -23,7 +24,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static readonly Role[] Roles = [Role.Visitor, Role.Member, Role.Organiser, Role.Administrator];
 
     /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open invitation.</summary>
-    private sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan);
+    private sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo);
 
     /// <summary>A write: what it is for, and its call with input that is right; true when it was refused.</summary>
     private sealed record Write(string Name, Act Act, bool OfAYard, Func<AsyncServiceScope, Target, Viewer, Task<bool>> Refuses);
@@ -36,6 +37,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("YardKeeping.ConsentAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardKeeping>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)).Count > 0),
         new("YardKeeping.SaveAsync", Act.KeepYard, true, FactsAsync),
         new("YardKeeping.TakeOutAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardKeeping>().TakeOutAsync(t.Yard.Id, by)).Count > 0),
+        new("YardPhotos.AddAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardPhotos>().AddAsync(t.Yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Neighbours.Picture, by)).Count > 0),
+        new("YardPhotos.RemoveAsync", Act.KeepYard, true, async (s, t, by) => (await s.Get<YardPhotos>().RemoveAsync(t.Photo, by)).Count > 0),
         new("UndoChange.UndoAsync", Act.SeeHistory, true, async (s, t, by) => (await s.Get<UndoChange>().UndoAsync(t.Change, by)).Count > 0),
         new("RegisterYard.SaveAsync", Act.RegisterYard, false, async (s, t, by) => (await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)).Count > 0),
         new("SaveRules.SaveAsync", Act.Organise, false, async (s, t, by) => (await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)).Count > 0),
@@ -143,7 +146,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var administrator = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
         (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new Viewer(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
         var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
-        return new Target(yard, change.Id, member, invitation.Id, plan);
+        return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner));
     }
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());

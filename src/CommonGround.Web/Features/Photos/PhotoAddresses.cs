@@ -8,10 +8,10 @@ public static class PhotoAddresses
 {
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/yards/{code}/photos/{id:long}", async (string code, long id, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
-            Send(await photos.FileOfYardAsync(code, id, http.RequestAborted), folder, http)).For(Act.SeeYard);
-        app.MapGet("/photos/{id:long}", async (long id, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
-            Send(await photos.SharedFileAsync(id, http.RequestAborted), folder, http)).For(Act.SeePublic);
+        app.MapGet("/yards/{code}/photos/{photo:long}", async (string code, long photo, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
+            Send(await photos.FileOfYardAsync(code, photo, http.RequestAborted), folder, http)).For(Act.SeeYard);
+        app.MapGet("/photos/{photo:long}", async (long photo, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
+            Send(await photos.SharedFileAsync(photo, http.RequestAborted), folder, http)).For(Act.SeePublic);
     }
 
     private static IResult Send(string? name, PhotoFolder folder, HttpContext http)
