@@ -48,7 +48,7 @@ public sealed class ImportTests(Site site)
     {
         var (page, _) = await site.PageAsync(role: "visitor");
         await site.GoAsync(page, "/more/import");
-        await Expect(page.GetByText("Organisers bring files")).ToBeVisibleAsync();
+        await Expect(page.GetByText("This page is for organisers")).ToBeVisibleAsync();
         await Expect(page.Locator("input[type=file]")).ToHaveCountAsync(0);
         await page.Context.CloseAsync();
     }

@@ -97,7 +97,7 @@ public sealed partial class JourneyTests(Site site)
         (await preview.BodyAsync())[..5].ShouldBe("%PDF-"u8.ToArray());
         await page.GetByRole(AriaRole.Button, new() { Name = "Close the preview" }).ClickAsync();
         await Expect(page.Locator("iframe.report-preview")).ToHaveCountAsync(0);
-        (await page.APIRequest.GetAsync(address)).Status.ShouldBe(404);
+        (await page.APIRequest.GetAsync(address)).Status.ShouldBe(403);
 
         await page.GetByRole(AriaRole.Button, new() { Name = "then print" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Link, new() { Name = "Print the report" })).ToBeVisibleAsync();
@@ -172,7 +172,7 @@ public sealed partial class JourneyTests(Site site)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "This page is for members" })).ToBeVisibleAsync();
         await site.GoAsync(page, "/streets");
         await Expect(page.Locator(".parcel")).ToHaveCountAsync(0);
-        (await page.APIRequest.GetAsync(site.Address + "/yards/LA-07/report.pdf")).Status.ShouldBe(404);
+        (await page.APIRequest.GetAsync(site.Address + "/yards/LA-07/report.pdf")).Status.ShouldBe(403);
         await site.GoAsync(page, "/more");
         await page.GetByRole(AriaRole.Button, new() { Name = "a member" }).ClickAsync();
         await site.GoAsync(page, "/yards");

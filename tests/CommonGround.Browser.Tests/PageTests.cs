@@ -53,7 +53,7 @@ public sealed class PageTests(Site site)
     {
         var (page, _) = await site.PageAsync();
         await site.GoAsync(page, path);
-        var wanted = await page.EvaluateAsync<int>("[...document.querySelectorAll('a[href],button:not([disabled]),input:not([type=hidden]),select,summary,[tabindex=\"0\"]')].filter(e => e.getClientRects().length && getComputedStyle(e).visibility !== 'hidden').length");
+        var wanted = await page.EvaluateAsync<int>("[...document.querySelectorAll('a[href],button:not([disabled]),input:not([type=hidden]),select,summary,[tabindex=\"0\"]')].filter(e => e.getClientRects().length && e.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true })).length");
         var reached = new HashSet<string>(StringComparer.Ordinal);
         await page.EvaluateAsync("document.body.focus(); let n = 0; document.addEventListener('focusin', e => { e.target.dataset.tabbed ??= ++n; });");
         for (var i = 0; i < wanted + 10; i++)
