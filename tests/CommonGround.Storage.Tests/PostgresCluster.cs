@@ -48,9 +48,13 @@ public sealed class PostgresCluster(bool durable = false)
         {
             using var process = Process.GetProcessById(id);
             process.Kill();
-            await process.WaitForExitAsync();
+            // Nobody may reap it, since it is no child of ours: dead but unburied is dead enough ("Z" in proc(5)).
+            while (File.Exists($"/proc/{id}/stat") && !(await File.ReadAllTextAsync($"/proc/{id}/stat")).Contains(") Z ", StringComparison.Ordinal))
+            {
+                await Task.Delay(10);
+            }
         }
-        catch (Exception e) when (e is ArgumentException or InvalidOperationException)
+        catch (Exception e) when (e is ArgumentException or InvalidOperationException or IOException)
         {
             // It ended by itself, because its postmaster was gone.
         }

@@ -12,7 +12,7 @@ namespace CommonGround.Web.Tests.Care;
 /// <summary>Whoever was told "saved" finds it again, whatever is killed in the middle.</summary>
 public sealed class FaultTests : IDisposable
 {
-    private const int Kills = 12, Least = 520;
+    private const int Kills = 5, Least = 500;
     private readonly TempFolder folder = new();
     private readonly List<string> acknowledged = [];
 
@@ -31,7 +31,7 @@ public sealed class FaultTests : IDisposable
         for (var kill = 0; kill < Kills || acknowledged.Count < Least; kill++)
         {
             kill.ShouldBeLessThan(60, "the writer hardly gets to write");
-            await KilledAfterAsync(location, chance.Next(20, 80), chance.Next(0, 12));
+            await KilledAfterAsync(location, chance.Next(90, 130), chance.Next(0, 12));
             await CompareAsync(location);
         }
     }
@@ -51,7 +51,7 @@ public sealed class FaultTests : IDisposable
                 kill.ShouldBeLessThan(60, "the writer hardly gets to write");
                 using (var writer = Writer(location))
                 {
-                    await ReadAsync(writer, chance.Next(20, 80));
+                    await ReadAsync(writer, chance.Next(90, 130));
                     await Task.Delay(chance.Next(0, 12));
                     await cluster.KillAsync();
                     // The writer goes on until its next save is refused in words; nothing it read after the kill is forgotten.
