@@ -115,6 +115,11 @@ public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, Curre
 
         db.ChangeTracker.DetectChanges();
         await RenewBedsAsync(db, cancel);
+        if (await LosesTheLastAdministratorAsync(db, cancel))
+        {
+            return [new("", "That would leave the group without an administrator. Make somebody else administrator first.")];
+        }
+
         try
         {
             await db.SaveAsync(note, cancel);
@@ -161,6 +166,18 @@ public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, Curre
         }
 
         return true;
+    }
+
+    private async Task<bool> LosesTheLastAdministratorAsync(CommonGroundDb db, CancellationToken cancel)
+    {
+        var administrators = db.Members.Where(m => m.NeighbourhoodId == neighbourhood.Id && m.Role == Role.Administrator && m.AccountId != null);
+        if (db.ChangeTracker.Entries<Member>().All(e => e.State == EntityState.Unchanged) || !await administrators.AsNoTracking().AnyAsync(cancel))
+        {
+            return false;
+        }
+
+        await administrators.LoadAsync(cancel);
+        return !db.ChangeTracker.Entries<Member>().Any(e => e.State != EntityState.Deleted && e.Entity.Role == Role.Administrator && e.Entity.AccountId is not null);
     }
 
     /// <summary>Reads the rows of the large kinds a few hundred at a time rather than one by one.</summary>

@@ -74,6 +74,19 @@ public class LeavingTests(GroupSite site)
     }
 
     [Fact]
+    public async Task Undoing_does_not_leave_the_group_without_an_administrator_either()
+    {
+        (await site.AdministratorAsync()).Dispose();
+        await using var scope = site.Services.CreateAsyncScope();
+        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        await using var db = await Database.CreateDbContextAsync();
+        var first = await db.Changes.Where(c => c.What == "made the first administrator").Select(c => c.Id).SingleAsync();
+        var member = await db.Members.FirstAsync(m => m.Role == Role.Administrator);
+        (await scope.ServiceProvider.GetRequiredService<Web.Features.History.UndoChange>().UndoAsync(first, new Viewer(Role.Administrator, member.Id, member.Name, false))).ShouldHaveSingleItem().Message.ShouldContain("without an administrator");
+        (await CountAsync(d => d.Members.CountAsync(m => m.Role == Role.Administrator))).ShouldBe(1);
+    }
+
+    [Fact]
     public async Task Somebodys_data_come_as_files_with_all_that_is_theirs_and_nothing_of_others()
     {
         using var other = await site.JoinAsync(Role.Member);
