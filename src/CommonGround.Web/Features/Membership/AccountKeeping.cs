@@ -43,7 +43,7 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
         var result = await accounts.ChangePasswordAsync(account, old, wanted);
         if (!result.Succeeded)
         {
-            return [.. result.Errors.Select(e => new Problem("Password", e.Code == "Password" ? e.Description : Passwords.Problem(wanted, []) ?? e.Description)).DistinctBy(p => p.Message)];
+            return [.. result.Errors.Select(e => new Problem("Password", Passwords.Words(e, wanted))).DistinctBy(p => p.Message)];
         }
 
         await sessions.EndAllAsync(account.Id, session);

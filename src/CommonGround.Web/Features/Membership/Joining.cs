@@ -121,7 +121,7 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
         var account = new Account { Name = name.Trim(), Email = email.Trim(), UserName = email.Trim(), EmailConfirmed = confirmed, CreatedAtUtc = DateTime.UtcNow };
         var made = await accounts.CreateAsync(account, password);
         return made.Succeeded ? (account, []) : (null, [.. made.Errors.DistinctBy(e => e.Description).Where(e => e.Code != nameof(IdentityErrorDescriber.DuplicateUserName)).Select(e => e.Code.StartsWith("Password", StringComparison.Ordinal)
-            ? new Problem(nameof(JoinDraft.Password), e.Code == "Password" ? e.Description : Passwords.Problem(password, []) ?? e.Description)
+            ? new Problem(nameof(JoinDraft.Password), Passwords.Words(e, password))
             : new Problem(nameof(JoinDraft.Email), e.Code == nameof(IdentityErrorDescriber.DuplicateEmail) ? "This address cannot be used for a new account. If you have one, sign in and open the invitation again." : e.Description))
             .DistinctBy(p => (p.Field, p.Message))]);
     }

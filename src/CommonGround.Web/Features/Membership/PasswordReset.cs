@@ -56,7 +56,7 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
         var result = await accounts.ResetPasswordAsync(account, code, password);
         if (!result.Succeeded)
         {
-            return [.. result.Errors.Select(e => e.Code == "InvalidToken" ? new Problem("", NoGood) : new Problem("Password", e.Code == "Password" ? e.Description : Passwords.Problem(password, []) ?? e.Description)).DistinctBy(p => p.Message)];
+            return [.. result.Errors.Select(e => e.Code == "InvalidToken" ? new Problem("", NoGood) : new Problem("Password", Passwords.Words(e, password))).DistinctBy(p => p.Message)];
         }
 
         account.AccessFailedCount = 0;

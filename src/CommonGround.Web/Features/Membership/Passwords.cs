@@ -48,5 +48,12 @@ public sealed class Passwords(Neighbourhoods neighbourhoods) : IPasswordValidato
             : null;
     }
 
+    /// <summary>A refusal in our words: the framework's own rule says the same of the length in its words.</summary>
+    public static string Words(IdentityError error, string password)
+    {
+        ArgumentNullException.ThrowIfNull(error);
+        return error.Code == "Password" ? error.Description : Problem(password, []) ?? error.Description;
+    }
+
     private static string Letters(string text) => new([.. text.Where(char.IsLetterOrDigit)]);
 }
