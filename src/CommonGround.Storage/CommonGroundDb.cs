@@ -8,19 +8,23 @@ using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.ChangeTracking;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Microsoft.EntityFrameworkCore.Storage;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 
 namespace CommonGround.Storage;
 
 /// <summary>The one model; <see cref="Sqlite.SqliteDb"/> and <see cref="Postgres.PostgresDb"/> only add their migrations.</summary>
-public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options)
+public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options), IDataProtectionKeyContext
 {
     private ChangeNote? note;
     private Change? change;
+    private Guid? changeTransaction;
     private int rows;
 
     public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
@@ -41,6 +45,14 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     public DbSet<Photo> Photos => Set<Photo>();
     public DbSet<Change> Changes => Set<Change>();
     public DbSet<ChangedRow> ChangedRows => Set<ChangedRow>();
+    public DbSet<ChangeStamp> ChangeStamps => Set<ChangeStamp>();
+    public DbSet<SiteCounter> SiteCounters => Set<SiteCounter>();
+
+    /// <summary>Keys that sign cookies and forms, shared by every process of the site.</summary>
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    /// <summary>Told of every stored change; null where nobody listens.</summary>
+    internal ChangeFeed? Feed { get; set; }
 
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
@@ -69,49 +81,78 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         return change?.Id ?? 0;
     }
 
-    public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Write with SaveAsync, which says who writes.");
+    /// <summary>The framework stores its keys this way, and nothing else may.</summary>
+    public override int SaveChanges(bool acceptAllChangesOnSuccess) =>
+        ChangeTracker.Entries().All(e => e.State == EntityState.Unchanged || e.Entity is DataProtectionKey)
+            ? base.SaveChanges(acceptAllChangesOnSuccess)
+            : throw new NotSupportedException("Write with SaveAsync, which says who writes.");
 
     public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
         RenewVersions();
-        await KeepHistoryAsync(cancellationToken);
-        return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
-    }
-
-    private async Task KeepHistoryAsync(CancellationToken cancel)
-    {
         var written = ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && Journal.Keeps(e.Metadata)).ToList();
         if (written.Count == 0)
         {
-            return;
+            return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
 
+        var by = RequireNote(written);
+        // The stamp moves in the same transaction: a caller's, or one of our own.
+        await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
+        int stored;
+        try
+        {
+            await StandingAsync(by, cancellationToken);
+            await KeepHistoryAsync(by, written, cancellationToken);
+            stored = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+            await TellOthersAsync(by.NeighbourhoodId, cancellationToken);
+            if (own is not null)
+            {
+                await own.CommitAsync(cancellationToken);
+            }
+        }
+        catch
+        {
+            ForgetChange();
+            throw;
+        }
+
+        // Where a caller's transaction is still open this is early; whoever looks sees the old stamp and looks again at the next hint or question.
+        Feed?.Tell(by.NeighbourhoodId);
+        return stored;
+    }
+
+    /// <summary>Begins to read what belongs together, as of one moment, without keeping any writer out.</summary>
+    public abstract Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default);
+
+    /// <summary>Passes the change on to other processes when it is stored, where the database can.</summary>
+    protected virtual Task TellOthersAsync(int neighbourhoodId, CancellationToken cancel) => Task.CompletedTask;
+
+    /// <summary>Hears what other processes store and passes it on, where the database tells; without end until the connection or the caller ends it.</summary>
+    /// <param name="feed">Whom to tell.</param>
+    /// <param name="listening">Called once it listens: what was stored before that may have been missed.</param>
+    /// <param name="cancel">Ends it.</param>
+    public virtual Task ListenAsync(ChangeFeed feed, Action listening, CancellationToken cancel) => Task.Delay(Timeout.Infinite, cancel);
+
+    private ChangeNote RequireNote(List<EntityEntry> written)
+    {
         if (note is null)
         {
             throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use SaveAsync.");
         }
 
-        if (written.Find(e => Journal.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray)
-        {
-            throw new InvalidOperationException($"A {stray.Metadata.ClrType.Name} of another neighbourhood was to be written.");
-        }
+        return written.Find(e => Journal.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray
+            ? throw new InvalidOperationException($"A {stray.Metadata.ClrType.Name} of another neighbourhood was to be written.")
+            : note;
+    }
 
-        await StandingAsync(note, cancel);
-        var changed = note.KeepsRows ? written.Select(e => Journal.Of(e, note)).OfType<ChangedRow>().ToList() : [];
-        if (change is null)
+    private async Task KeepHistoryAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
+    {
+        var changed = by.KeepsRows ? written.Select(e => Journal.Of(e, by)).OfType<ChangedRow>().ToList() : [];
+        // One change for all that is saved in one transaction; what follows after it was stored is another, or its readers would miss it.
+        if (change is null || changeTransaction != Database.CurrentTransaction!.TransactionId)
         {
-            change = new Change
-            {
-                NeighbourhoodId = note.NeighbourhoodId,
-                Id = RowIds.Next(),
-                AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime,
-                What = note.What,
-                MemberId = note.MemberId,
-                By = note.By,
-                From = note.From,
-                UndoOfId = note.UndoOfId,
-                EraseAtUtc = note.EraseAtUtc,
-            };
+            (change, changeTransaction, rows) = (await BeginChangeAsync(by, written, cancel), Database.CurrentTransaction!.TransactionId, 0);
             Changes.Add(change);
         }
 
@@ -119,6 +160,44 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         {
             (row.ChangeId, row.Ordinal) = (change.Id, ++rows);
             ChangedRows.Add(row);
+        }
+    }
+
+    private async Task<Change> BeginChangeAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
+    {
+        var isNew = written.Exists(e => e is { Entity: Neighbourhood, State: EntityState.Added });
+        if (isNew)
+        {
+            Set<ChangeStamp>().Add(new ChangeStamp { NeighbourhoodId = by.NeighbourhoodId, LastChange = 1 });
+        }
+
+        var number = isNew ? 1 : await History.ChangeStamps.MoveAsync(this, by.NeighbourhoodId, cancel);
+        if (written.Exists(e => e.Entity is Neighbourhood))
+        {
+            await History.ChangeStamps.CountAsync(this, SiteCounter.Neighbourhoods, cancel);
+        }
+
+        return new Change
+        {
+            NeighbourhoodId = by.NeighbourhoodId,
+            Id = number,
+            AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime,
+            What = by.What,
+            MemberId = by.MemberId,
+            By = by.By,
+            From = by.From,
+            UndoOfId = by.UndoOfId,
+            EraseAtUtc = by.EraseAtUtc,
+        };
+    }
+
+    /// <summary>After a save that failed: its number was rolled back with it, so the next try takes another.</summary>
+    private void ForgetChange()
+    {
+        change = null;
+        foreach (var entry in ChangeTracker.Entries().Where(e => e.State == EntityState.Added && e.Entity is Change or ChangedRow or ChangeStamp).ToList())
+        {
+            entry.State = EntityState.Detached;
         }
     }
 

@@ -1,5 +1,8 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Postgres;
 using CommonGround.Storage.Sqlite;
+using Medallion.Threading.Postgres;
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -16,12 +19,38 @@ public sealed record StorageLocation(string Provider, string ConnectionString)
 /// <summary>The only place that knows there are two databases.</summary>
 public static class StorageRegistration
 {
-    public static IServiceCollection AddStorage(this IServiceCollection services, StorageLocation location) =>
-        services.AddSingleton(location).AddSingleton<IDbContextFactory<CommonGroundDb>>(new DbFactory(location));
+    /// <param name="location">Where the record is kept.</param>
+    /// <param name="feed">Is told of every change stored through this factory.</param>
+    public static IDbContextFactory<CommonGroundDb> Open(StorageLocation location, ChangeFeed? feed = null) => new DbFactory(location, feed);
 
-    public static IDbContextFactory<CommonGroundDb> Open(StorageLocation location) => new DbFactory(location);
+    /// <summary>Takes a duty that only one process of the site does at a time, such as backups; null while another one holds it. A process that dies gives it back.</summary>
+    /// <param name="location">The record the duty is about.</param>
+    /// <param name="duty">A short word.</param>
+    /// <param name="cancel">Gives up.</param>
+    public static async Task<IAsyncDisposable?> TryTakeDutyAsync(StorageLocation location, string duty, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(location);
+        return location.Provider switch
+        {
+            "postgres" => await new PostgresDistributedLock(new PostgresAdvisoryLockKey("commonground." + duty, allowHashing: true), location.ConnectionString)
+                .TryAcquireAsync(TimeSpan.Zero, cancel),
+            _ => LockedFile(new SqliteConnectionStringBuilder(location.ConnectionString).DataSource + "." + duty + ".lock"),
+        };
+    }
 
-    private sealed class DbFactory(StorageLocation location) : IDbContextFactory<CommonGroundDb>
+    private static FileStream? LockedFile(string path)
+    {
+        try
+        {
+            return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0, FileOptions.DeleteOnClose);
+        }
+        catch (IOException) when (File.Exists(path))
+        {
+            return null; // Another process has it open.
+        }
+    }
+
+    private sealed class DbFactory(StorageLocation location, ChangeFeed? feed) : IDbContextFactory<CommonGroundDb>
     {
         private readonly Func<CommonGroundDb> create = location.Provider switch
         {
@@ -30,7 +59,12 @@ public static class StorageRegistration
             _ => throw new ArgumentException($"Database provider '{location.Provider}' is not known: use sqlite or postgres.", nameof(location)),
         };
 
-        public CommonGroundDb CreateDbContext() => create();
+        public CommonGroundDb CreateDbContext()
+        {
+            var db = create();
+            db.Feed = feed;
+            return db;
+        }
 
         private static Func<CommonGroundDb> Sqlite(string connection)
         {

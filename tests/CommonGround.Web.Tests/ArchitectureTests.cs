@@ -17,7 +17,7 @@ public class ArchitectureTests
         ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
-        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql"],
+        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql", "Microsoft.AspNetCore.DataProtection", "DistributedLock"],
         ["CommonGround.Web"] =
         [
             "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Assets", "CommonGround.Storage",

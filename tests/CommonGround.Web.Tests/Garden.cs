@@ -31,7 +31,7 @@ internal sealed class Garden : IDisposable
         Database = StorageRegistration.Open(StorageLocation.SqliteFile(folder.File("commonground.db")));
         Clock = new GroupClock(Time, "America/Chicago", null);
         Queries = new CommunityQueries(Database, Neighbourhood);
-        Live = new LiveCommunity(Queries, Clock);
+        Live = new LiveCommunity(Queries, Clock, Time);
     }
 
     public TestClock Time { get; } = TestClock.On(2026, 8, 19);
@@ -40,10 +40,10 @@ internal sealed class Garden : IDisposable
     public GroupClock Clock { get; }
     public CommunityQueries Queries { get; }
     public LiveCommunity Live { get; }
-    public RecordPlantings Record => new(Database, Neighbourhood, Live, Clock);
-    public RegisterYard Register => new(Database, Neighbourhood, Live, Clock);
-    public UndoChange Undo => new(Database, Neighbourhood, Live, Clock);
-    public YardKeeping Keeping => new(Database, Neighbourhood, Live, Clock);
+    public RecordPlantings Record => new(Database, Neighbourhood, Clock);
+    public RegisterYard Register => new(Database, Neighbourhood, Clock);
+    public UndoChange Undo => new(Database, Neighbourhood, Clock);
+    public YardKeeping Keeping => new(Database, Neighbourhood, Clock);
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
     public YardQueries Yards => new(Database, Neighbourhood, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Neighbourhood, Live, Clock);
@@ -73,7 +73,7 @@ internal sealed class Garden : IDisposable
     public Task<ImportOutcome> ImportAsync(params (string Name, string Text)[] files) => ImportAsync(allowUnlisted: false, files);
 
     public Task<ImportOutcome> ImportAsync(bool allowUnlisted, params (string Name, string Text)[] files) =>
-        new ImportFiles(Database, Neighbourhood, Live).RunAsync([.. files.Select(f => ImportFile.Read(f.Name, Encoding.UTF8.GetBytes(f.Text)))], new ImportChoices(allowUnlisted, false, Clock.CalendarToday), null, CancellationToken.None);
+        new ImportFiles(Database, Neighbourhood).RunAsync([.. files.Select(f => ImportFile.Read(f.Name, Encoding.UTF8.GetBytes(f.Text)))], new ImportChoices(allowUnlisted, false, Clock.CalendarToday), null, CancellationToken.None);
 
     /// <summary>Imports and expects no error.</summary>
     public async Task<ImportOutcome> StoreAsync(params (string Name, string Text)[] files)

@@ -18,7 +18,8 @@ public static class Journal
     /// <summary>Sign-in's own rows, history itself and what is worked out from the record have no history.</summary>
     public static bool Keeps(IReadOnlyEntityType type) =>
         type.ClrType.Namespace != typeof(Account).Namespace && type.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)
-        && type.ClrType != typeof(Change) && type.ClrType != typeof(ChangedRow) && type.ClrType != typeof(PublishedYards);
+        && type.ClrType != typeof(Change) && type.ClrType != typeof(ChangedRow) && type.ClrType != typeof(PublishedYards)
+        && type.ClrType != typeof(ChangeStamp) && type.ClrType != typeof(SiteCounter);
 
     internal static int NeighbourhoodOf(EntityEntry entry) => entry.Entity is Neighbourhood neighbourhood ? neighbourhood.Id : (int)entry.Property(NeighbourhoodColumn).CurrentValue!;
 

@@ -1,11 +1,22 @@
 using System.Data.Common;
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
 using Microsoft.EntityFrameworkCore.Diagnostics;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace CommonGround.Storage.Sqlite;
 
-public sealed class SqliteDb(DbContextOptions<SqliteDb> options) : CommonGroundDb(options);
+public sealed class SqliteDb(DbContextOptions<SqliteDb> options) : CommonGroundDb(options)
+{
+    /// <remarks>A deferred transaction reads from the write-ahead log as of its first read; any other kind would lock writers out.</remarks>
+    public override async Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default)
+    {
+        await Database.OpenConnectionAsync(cancel);
+        var transaction = ((SqliteConnection)Database.GetDbConnection()).BeginTransaction(deferred: true);
+        return await Database.UseTransactionAsync(transaction, cancel) ?? throw new InvalidOperationException("The reading could not begin.");
+    }
+}
 
 internal sealed class SqliteDesignTime : IDesignTimeDbContextFactory<SqliteDb>
 {

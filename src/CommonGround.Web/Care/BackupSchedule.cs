@@ -44,6 +44,13 @@ public sealed class BackupSchedule(SiteOptions options, TimeProvider time, ILogg
                 return false;
             }
 
+            // Where several processes serve one database, one of them makes the backups.
+            await using var duty = await Storage.StorageRegistration.TryTakeDutyAsync(options.Storage, "backups", cancel);
+            if (duty is null || !IsDue(now, BackupFolder.Newest(options.Backup.Folder)))
+            {
+                return false;
+            }
+
             tried = now;
             return await MakeAsync(now, cancel);
         }

@@ -21,9 +21,11 @@ public static class Opening
     public static async Task<OpenedSite> OpenAsync(SiteOptions options, TimeProvider time, CancellationToken cancel = default)
     {
         Directory.CreateDirectory(options.DataFolder);
-        var database = StorageRegistration.Open(options.Storage);
+        var feed = new ChangeFeed();
+        var database = StorageRegistration.Open(options.Storage, feed);
         await using var db = await database.CreateDbContextAsync(cancel);
         await MigrateAsync(db, schema => Care.BeforeUpgrade.WriteAsync(options, schema, time, cancel), cancel);
+        RowIds.UseProgram(await ChangeStamps.NextProgramAsync(db, cancel));
         if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
@@ -45,7 +47,7 @@ public static class Opening
             }
         }
 
-        return new OpenedSite(database, neighbourhoods);
+        return new OpenedSite(database, neighbourhoods, feed);
     }
 
     /// <param name="before">What to do first where there are data whose schema will change; it is told their last change.</param>
@@ -146,7 +148,7 @@ public static class Opening
 
     private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files, ChangeNote note, CancellationToken cancel)
     {
-        var outcome = await new ImportFiles(database, place.Neighbourhood, place.Live).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
+        var outcome = await new ImportFiles(database, place.Neighbourhood).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
         if (outcome.Errors.Count > 0)
         {
             throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));
@@ -156,7 +158,8 @@ public static class Opening
 
 /// <summary>What a data folder holds, ready to serve.</summary>
 /// <param name="Database">The one way in: its model and the queries it has learnt serve everybody after.</param>
-public sealed record OpenedSite(IDbContextFactory<CommonGroundDb> Database, Neighbourhoods Neighbourhoods);
+/// <param name="Feed">Tells of changes as they are stored.</param>
+public sealed record OpenedSite(IDbContextFactory<CommonGroundDb> Database, Neighbourhoods Neighbourhoods, ChangeFeed Feed);
 
 /// <summary>A data folder or database that cannot be used; the message is for the person at the terminal.</summary>
 public sealed class DataFolderException : Exception

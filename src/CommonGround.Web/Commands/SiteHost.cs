@@ -12,6 +12,7 @@ using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.EntityFrameworkCore;
 using MudBlazor.Services;
 using Serilog;
 using Serilog.Events;
@@ -37,9 +38,12 @@ internal static class SiteHost
         var opening = Task.Run(() => Opening.OpenAsync(options, TimeProvider.System));
         AddOpened(builder.Services.AddSingleton(options), opening);
         Care.SiteCare.Add(builder, opening);
+        builder.Services.AddHostedService<Care.ChangeListening>().AddHostedService<Care.IdleNeighbourhoods>();
         AddFeatures(builder.Services);
         AddMembership(builder);
-        builder.Services.AddDataProtection().PersistKeysToFileSystem(Directory.CreateDirectory(Path.Combine(options.DataFolder, "keys"))).SetApplicationName("CommonGround");
+        // In the database, so that every process of the site reads the cookies of every other.
+        builder.Services.AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContext());
+        builder.Services.AddDataProtection().PersistKeysToDbContext<CommonGroundDb>().SetApplicationName("CommonGround");
         builder.AddSecurity();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
@@ -59,8 +63,9 @@ internal static class SiteHost
         app.UseSecurity();
         app.Use(async (http, next) =>
         {
-            await opening;
-            var place = http.RequestServices.GetRequiredService<Neighbourhoods>().For(http.Request.Host.Host, http.Request.Cookies[ViewerQueries.PlaceCookie]);
+            var neighbourhoods = (await opening).Neighbourhoods;
+            await neighbourhoods.FollowAsync(http.RequestAborted);
+            var place = neighbourhoods.For(http.Request.Host.Host, http.Request.Cookies[ViewerQueries.PlaceCookie]);
             http.RequestServices.GetRequiredService<Whereabouts>().StandIn(place.Neighbourhood.Id);
             await next(http);
         });
@@ -127,7 +132,7 @@ internal static class SiteHost
     {
         // Nobody asks before the data is ready: every request waits for it first.
         OpenedSite Opened() => opening.GetAwaiter().GetResult();
-        services.AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database);
+        services.AddSingleton(_ => Opened()).AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database).AddSingleton(_ => Opened().Feed);
     }
 
     /// <summary>What the pages and the commands are made of. All of it stands in one neighbourhood, which the request, the page or the command names first.</summary>

@@ -123,7 +123,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
     private static async Task WriteAsync(OpenedSite opened, List<(long SightingId, long BedId, Guid BedVersion)> receipts, TaskCompletionSource started, CancellationToken stop)
     {
         var place = opened.Neighbourhoods.All[0];
-        var record = new RecordPlantings(opened.Database, place.Neighbourhood, place.Live, place.Clock);
+        var record = new RecordPlantings(opened.Database, place.Neighbourhood, place.Clock);
         long bedId;
         await using (var first = await opened.Database.CreateDbContextAsync(CancellationToken.None))
         {

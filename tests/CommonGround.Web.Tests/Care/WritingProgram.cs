@@ -21,8 +21,7 @@ internal static class WritingProgram
         var database = StorageRegistration.Open(new StorageLocation(provider, connection));
         var neighbourhood = new CurrentNeighbourhood(1, "Testgrund", false);
         var clock = new GroupClock(TestClock.On(2026, 8, 19), "America/Chicago", null);
-        var live = new LiveCommunity(new CommunityQueries(database, neighbourhood), clock);
-        var record = new RecordPlantings(database, neighbourhood, live, clock);
+        var record = new RecordPlantings(database, neighbourhood, clock);
         for (var number = int.Parse(first); number < int.Parse(first) + int.Parse(most); number++)
         {
             await using var db = await database.CreateDbContextAsync();

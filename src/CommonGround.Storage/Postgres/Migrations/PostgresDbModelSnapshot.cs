@@ -180,6 +180,19 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.ToTable("Changes", (string)null);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.History.ChangeStamp", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("LastChange")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId");
+
+                    b.ToTable("ChangeStamps", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -227,6 +240,20 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasIndex("NeighbourhoodId", "Kind", "RowKey");
 
                     b.ToTable("ChangedRows", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.SiteCounter", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<long>("Value")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Name");
+
+                    b.ToTable("SiteCounters", (string)null);
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
@@ -913,6 +940,25 @@ namespace CommonGround.Storage.Postgres.Migrations
                         });
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("FriendlyName")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Xml")
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("DataProtectionKeys");
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
                 {
                     b.Property<int>("Id")
@@ -1008,6 +1054,15 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangeStamp", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithOne()
+                        .HasForeignKey("CommonGround.Storage.History.ChangeStamp", "NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 

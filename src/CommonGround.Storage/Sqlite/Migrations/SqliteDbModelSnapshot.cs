@@ -171,6 +171,19 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.ToTable("Changes", (string)null);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.History.ChangeStamp", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("LastChange")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId");
+
+                    b.ToTable("ChangeStamps", (string)null);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.History.ChangedRow", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -218,6 +231,20 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasIndex("NeighbourhoodId", "Kind", "RowKey");
 
                     b.ToTable("ChangedRows", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.SiteCounter", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Value")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Name");
+
+                    b.ToTable("SiteCounters", (string)null);
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
@@ -882,6 +909,23 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         });
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("FriendlyName")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Xml")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("DataProtectionKeys");
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
                 {
                     b.Property<int>("Id")
@@ -975,6 +1019,15 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.History.ChangeStamp", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithOne()
+                        .HasForeignKey("CommonGround.Storage.History.ChangeStamp", "NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 

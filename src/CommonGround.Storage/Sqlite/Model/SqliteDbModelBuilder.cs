@@ -11,7 +11,7 @@ namespace CommonGround.Storage.Sqlite.Model
     public partial class SqliteDbModel
     {
         private SqliteDbModel()
-            : base(skipDetectChanges: false, modelId: new Guid("926c811f-a1c7-4839-9188-c27ee56a1e59"), entityTypeCount: 24)
+            : base(skipDetectChanges: false, modelId: new Guid("b319b493-62de-40a6-ab0d-f2facf952429"), entityTypeCount: 27)
         {
         }
 
@@ -20,7 +20,9 @@ namespace CommonGround.Storage.Sqlite.Model
             var account = AccountEntityType.Create(this);
             var session = SessionEntityType.Create(this);
             var change = ChangeEntityType.Create(this);
+            var changeStamp = ChangeStampEntityType.Create(this);
             var changedRow = ChangedRowEntityType.Create(this);
+            var siteCounter = SiteCounterEntityType.Create(this);
             var infestationRecord = InfestationRecordEntityType.Create(this);
             var invitation = InvitationEntityType.Create(this);
             var member = MemberEntityType.Create(this);
@@ -36,6 +38,7 @@ namespace CommonGround.Storage.Sqlite.Model
             var sighting = SightingEntityType.Create(this);
             var taxon = TaxonEntityType.Create(this);
             var weatherDay = WeatherDayEntityType.Create(this);
+            var dataProtectionKey = DataProtectionKeyEntityType.Create(this);
             var identityPasskeyData = IdentityPasskeyDataEntityType.Create(this);
             var identityUserClaim = IdentityUserClaimEntityType.Create(this);
             var identityUserLogin = IdentityUserLoginEntityType.Create(this);
@@ -44,6 +47,7 @@ namespace CommonGround.Storage.Sqlite.Model
 
             SessionEntityType.CreateForeignKey1(session, account);
             ChangeEntityType.CreateForeignKey1(change, neighbourhood);
+            ChangeStampEntityType.CreateForeignKey1(changeStamp, neighbourhood);
             ChangedRowEntityType.CreateForeignKey1(changedRow, change);
             InfestationRecordEntityType.CreateForeignKey1(infestationRecord, streetBlock);
             InfestationRecordEntityType.CreateForeignKey2(infestationRecord, taxon);
@@ -78,7 +82,9 @@ namespace CommonGround.Storage.Sqlite.Model
             AccountEntityType.CreateAnnotations(account);
             SessionEntityType.CreateAnnotations(session);
             ChangeEntityType.CreateAnnotations(change);
+            ChangeStampEntityType.CreateAnnotations(changeStamp);
             ChangedRowEntityType.CreateAnnotations(changedRow);
+            SiteCounterEntityType.CreateAnnotations(siteCounter);
             InfestationRecordEntityType.CreateAnnotations(infestationRecord);
             InvitationEntityType.CreateAnnotations(invitation);
             MemberEntityType.CreateAnnotations(member);
@@ -94,6 +100,7 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateAnnotations(sighting);
             TaxonEntityType.CreateAnnotations(taxon);
             WeatherDayEntityType.CreateAnnotations(weatherDay);
+            DataProtectionKeyEntityType.CreateAnnotations(dataProtectionKey);
             IdentityPasskeyDataEntityType.CreateAnnotations(identityPasskeyData);
             IdentityUserClaimEntityType.CreateAnnotations(identityUserClaim);
             IdentityUserLoginEntityType.CreateAnnotations(identityUserLogin);

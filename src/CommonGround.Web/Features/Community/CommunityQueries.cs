@@ -2,6 +2,7 @@ using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 using CommonGround.Storage;
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Community;
@@ -9,11 +10,16 @@ namespace CommonGround.Web.Features.Community;
 /// <summary>Builds the community matrix: the one way from stored sightings and infestations to measures.</summary>
 public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
 {
-    /// <summary>The whole matrix as of a day.</summary>
+    /// <summary>Number of the newest change.</summary>
+    public Task<long> StampAsync(CancellationToken cancel = default) => ChangeStamps.ReadAsync(database, neighbourhood.Id, cancel);
+
+    /// <summary>The whole matrix as of a day, all of it read as of one moment.</summary>
     public async Task<LoadedCommunity> LoadAsync(DateOnly asOf, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
+        await using var reading = await db.BeginReadingAsync(cancel);
         var id = neighbourhood.Id;
+        var stamp = await ChangeStamps.ReadAsync(db, id, cancel);
         var rules = GroupRules.Read(await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.Settings).SingleAsync(cancel));
         var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).OrderBy(t => t.Id).ToListAsync(cancel);
         var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).OrderBy(s => s.Name).Select(s => new StreetSite(s.Id, s.Name)).ToListAsync(cancel);
@@ -40,13 +46,39 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),
+            Stamp = stamp,
         };
     }
 
-    /// <summary>One yard's row, to put in place of the old one after a save.</summary>
-    public async Task<YardCommunity?> LoadYardAsync(LoadedCommunity community, long yardId, CancellationToken cancel)
+    /// <summary>The community with the yards read again that were recorded in since; null where more changed than plantings, and all must be read.</summary>
+    public async Task<LoadedCommunity?> FollowAsync(LoadedCommunity held, CancellationToken cancel)
     {
+        ArgumentNullException.ThrowIfNull(held);
         await using var db = await database.CreateDbContextAsync(cancel);
+        await using var reading = await db.BeginReadingAsync(cancel);
+        var stamp = await ChangeStamps.ReadAsync(db, neighbourhood.Id, cancel);
+        if (await ChangedYards.SinceAsync(db, neighbourhood.Id, held.Stamp, stamp, cancel) is not { } changed)
+        {
+            return null;
+        }
+
+        var matrix = held.Matrix;
+        foreach (var yardId in changed)
+        {
+            if (matrix.PositionOf(yardId) is null || await LoadYardAsync(db, held, yardId, cancel) is not { } row)
+            {
+                return null;
+            }
+
+            matrix = matrix.With(row);
+        }
+
+        return held with { Matrix = matrix, Stamp = stamp };
+    }
+
+    /// <summary>One yard's row, to put in place of the old one.</summary>
+    internal async Task<YardCommunity?> LoadYardAsync(CommonGroundDb db, LoadedCommunity community, long yardId, CancellationToken cancel)
+    {
         var id = neighbourhood.Id;
         var asOf = community.Matrix.AsOf;
         var yard = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id == yardId)
@@ -139,6 +171,9 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
 public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand, GroupRules Rules)
 {
+    /// <summary>Number of the newest change that is in it.</summary>
+    public required long Stamp { get; init; }
+
     /// <summary>Blocks as the public may place them.</summary>
     public required IReadOnlyList<BlockSite> PublicBlocks { get; init; }
 

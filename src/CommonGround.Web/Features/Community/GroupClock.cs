@@ -3,10 +3,13 @@ namespace CommonGround.Web.Features.Community;
 /// <summary>What day it is for the group: its own time zone's today, or the demo's fixed day.</summary>
 public sealed class GroupClock(TimeProvider time, string timeZone, DateOnly? demoToday)
 {
-    private readonly TimeZoneInfo zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
+    private volatile TimeZoneInfo zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
 
     /// <summary>IANA name.</summary>
-    public string TimeZone => timeZone;
+    public string TimeZone => zone.Id;
+
+    /// <summary>The group moved its clock. Everybody who holds this one goes by the new zone from now on.</summary>
+    public void MoveTo(string ianaName) => zone = TimeZoneInfo.FindSystemTimeZoneById(ianaName);
 
     public bool IsDemo => demoToday is not null;
 

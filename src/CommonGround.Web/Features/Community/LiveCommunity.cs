@@ -2,53 +2,62 @@ using CommonGround.Ecology.Sites;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>Keeps today's community matrix in memory. The only cache of it: a committed write calls <see cref="YardChangedAsync"/> or <see cref="Drop"/>.</summary>
+/// <summary>
+/// Keeps today's community matrix of one neighbourhood in memory: the only cache of it. Before every answer the number of the newest change is
+/// compared, so it never answers with what any process, a command included, has changed since.
+/// </summary>
 [System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001", Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]
-public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock)
+public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock, TimeProvider time)
 {
     private readonly SemaphoreSlim gate = new(1, 1);
-    private readonly Lock keeping = new();
-    private LoadedCommunity? current;
-    private int drops;
-    private (CommunityMatrix Of, Figures All, Figures Shared)? figures;
+    private volatile LoadedCommunity? current;
+    private volatile MadeFigures? figures;
+    private long lastUsed;
+
+    /// <summary>When somebody last asked; <see cref="DateTimeOffset.MinValue"/> before the first.</summary>
+    public DateTimeOffset LastUsed => new(Interlocked.Read(ref lastUsed), TimeSpan.Zero);
+
+    /// <summary>Yard and taxon pairs held in memory; 0 when nothing is.</summary>
+    public long CellsHeld => current?.Matrix.Yards.Sum(y => (long)y.Presences.Length) ?? 0;
 
     /// <summary>The measures as somebody may see them: organisers all yards, others those that share.</summary>
     public async Task<Figures> FiguresAsync(bool organiser, CancellationToken cancel = default)
     {
         var loaded = await LoadedAsync(cancel);
-        var matrix = loaded.Matrix;
         var made = figures;
-        if (made is null || made.Value.Of != matrix)
+        if (made is null || made.Of != loaded)
         {
-            made = (matrix, loaded.Figures(sharedOnly: false), loaded.Figures(sharedOnly: true));
+            made = new MadeFigures(loaded, loaded.Figures(sharedOnly: false), loaded.Figures(sharedOnly: true));
             figures = made;
         }
 
-        return organiser ? made.Value.All : made.Value.Shared;
+        return organiser ? made.All : made.Shared;
     }
 
     public async Task<CommunityMatrix> NowAsync(CancellationToken cancel = default) => (await LoadedAsync(cancel)).Matrix;
 
     public async Task<LoadedCommunity> LoadedAsync(CancellationToken cancel = default)
     {
-        var loaded = current;
-        if (loaded is not null && loaded.Matrix.AsOf == clock.Today)
+        Interlocked.Exchange(ref lastUsed, time.GetUtcNow().UtcTicks);
+        var stamp = await queries.StampAsync(cancel);
+        if (current is { } now && Stands(now, stamp))
         {
-            return loaded;
+            return now;
         }
 
         await gate.WaitAsync(cancel);
         try
         {
-            loaded = current;
-            if (loaded is null || loaded.Matrix.AsOf != clock.Today)
+            // Whoever waited here may find it brought up to date already.
+            stamp = await queries.StampAsync(cancel);
+            if (current is { } held && Stands(held, stamp))
             {
-                var before = Volatile.Read(ref drops);
-                loaded = await queries.LoadAsync(clock.Today, cancel);
-                Keep(loaded, before);
+                return held;
             }
 
-            return loaded;
+            var read = await BroughtUpAsync(current, cancel);
+            current = read;
+            return read;
         }
         finally
         {
@@ -56,43 +65,17 @@ public sealed class LiveCommunity(CommunityQueries queries, GroupClock clock)
         }
     }
 
-    /// <summary>Puts one yard's new row in place; nothing else is read again.</summary>
-    public async Task YardChangedAsync(long yardId, CancellationToken cancel = default)
-    {
-        await gate.WaitAsync(cancel);
-        try
-        {
-            var before = Volatile.Read(ref drops);
-            if (current is not { } now)
-            {
-                return;
-            }
+    /// <summary>Gives the memory back; the next reader reads anew.</summary>
+    public void Forget() => (current, figures) = (null, null);
 
-            var row = now.Matrix.PositionOf(yardId) is null ? null : await queries.LoadYardAsync(now, yardId, cancel);
-            Keep(row is null ? null : now with { Matrix = now.Matrix.With(row) }, before);
-        }
-        finally
-        {
-            gate.Release();
-        }
+    private bool Stands(LoadedCommunity held, long stamp) => held.Stamp == stamp && held.Matrix.AsOf == clock.Today;
+
+    /// <summary>Where only a few yards changed, only they are read again.</summary>
+    private async Task<LoadedCommunity> BroughtUpAsync(LoadedCommunity? held, CancellationToken cancel)
+    {
+        var followed = held is not null && held.Matrix.AsOf == clock.Today ? await queries.FollowAsync(held, cancel) : null;
+        return followed ?? await queries.LoadAsync(clock.Today, cancel);
     }
 
-    /// <summary>Forgets the matrix after a write that touches more than one yard's plantings; the next reader builds it anew.</summary>
-    public void Drop()
-    {
-        lock (keeping)
-        {
-            drops++;
-            current = null;
-        }
-    }
-
-    /// <summary>Keeps what was read, unless a write overtook the reading: then the next reader reads anew.</summary>
-    private void Keep(LoadedCommunity? read, int dropsBefore)
-    {
-        lock (keeping)
-        {
-            current = drops == dropsBefore ? read : null;
-        }
-    }
+    private sealed record MadeFigures(LoadedCommunity Of, Figures All, Figures Shared);
 }

@@ -1,4 +1,5 @@
 using CommonGround.Storage;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
 
@@ -7,9 +8,12 @@ namespace CommonGround.Web.Features.Community;
 /// <summary>One neighbourhood with its clock and its matrix, which everybody who looks at it shares.</summary>
 public sealed record Place(CurrentNeighbourhood Neighbourhood, GroupClock Clock, LiveCommunity Live, string Host, bool OpenSignUp);
 
-/// <summary>The neighbourhoods of this deployment. Read once, and again after a write to one of them.</summary>
+/// <summary>The neighbourhoods of this deployment, with one live community each for as long as the program runs.</summary>
+[System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001", Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]
 public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, TimeProvider time)
 {
+    private readonly SemaphoreSlim gate = new(1, 1);
+    private long stamp = -1;
     private volatile IReadOnlyList<Place> places = [];
 
     public IReadOnlyList<Place> All => places;
@@ -25,24 +29,68 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
         ?? places.FirstOrDefault(p => p.Neighbourhood.Id.ToString(System.Globalization.CultureInfo.InvariantCulture) == chosen)
         ?? places[0];
 
+    /// <summary>Brings the list up to date where any process changed it.</summary>
+    public async Task FollowAsync(CancellationToken cancel = default)
+    {
+        if (await ChangeStamps.ReadNeighbourhoodsAsync(database, cancel) != Interlocked.Read(ref stamp))
+        {
+            await ReadAsync(cancel);
+        }
+    }
+
     public async Task ReadAsync(CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var rows = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).ToListAsync(cancel);
-        var known = places;
-        places = [.. rows.Select(row => Make(row, known.FirstOrDefault(p => p.Neighbourhood.Id == row.Id)))];
+        await gate.WaitAsync(cancel);
+        try
+        {
+            // The number first: a change that comes while the list is read is then followed the next time.
+            var now = await ChangeStamps.ReadNeighbourhoodsAsync(database, cancel);
+            await using var db = await database.CreateDbContextAsync(cancel);
+            var rows = await db.Neighbourhoods.AsNoTracking().OrderBy(n => n.Id).ToListAsync(cancel);
+            var known = places.ToDictionary(p => p.Neighbourhood.Id);
+            places = [.. rows.Select(row => Make(row, known.GetValueOrDefault(row.Id)))];
+            Interlocked.Exchange(ref stamp, now);
+        }
+        finally
+        {
+            gate.Release();
+        }
+    }
+
+    /// <summary>Gives back the memory of neighbourhoods that nobody has looked at for a while, and of the longest unused ones where too much is held.</summary>
+    /// <param name="idle">Unused for so long.</param>
+    /// <param name="mostCells">Yard and taxon pairs to hold in all; the one used last always stays.</param>
+    /// <returns>How many were forgotten.</returns>
+    public int ForgetIdle(TimeSpan idle, long mostCells)
+    {
+        var held = places.Where(p => p.Live.CellsHeld > 0).OrderByDescending(p => p.Live.LastUsed).ToList();
+        var before = time.GetUtcNow() - idle;
+        var forgotten = 0;
+        var cells = 0L;
+        foreach (var place in held)
+        {
+            cells += place.Live.CellsHeld;
+            if (place.Live.LastUsed < before || (cells > mostCells && place != held[0]))
+            {
+                cells -= place.Live.CellsHeld;
+                place.Live.Forget();
+                forgotten++;
+            }
+        }
+
+        return forgotten;
     }
 
     private Place Make(Neighbourhood row, Place? before)
     {
         var neighbourhood = new CurrentNeighbourhood(row.Id, row.Name, row.IsDemo);
-        // The matrix in memory stays unless the clock it was made by has changed.
-        if (before is not null && before.Clock.TimeZone == row.TimeZone)
+        if (before is null)
         {
-            return before with { Neighbourhood = neighbourhood, Host = row.Host, OpenSignUp = row.OpenSignUp };
+            var clock = new GroupClock(time, row.TimeZone, row.DemoToday);
+            return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database, neighbourhood), clock, time), row.Host, row.OpenSignUp);
         }
 
-        var clock = new GroupClock(time, row.TimeZone, row.DemoToday);
-        return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database, neighbourhood), clock), row.Host, row.OpenSignUp);
+        before.Clock.MoveTo(row.TimeZone);
+        return before with { Neighbourhood = neighbourhood, Host = row.Host, OpenSignUp = row.OpenSignUp };
     }
 }

@@ -14,7 +14,7 @@ using Microsoft.EntityFrameworkCore.Metadata;
 namespace CommonGround.Web.Features.History;
 
 /// <summary>Takes a change back, whatever it was: new rows go, removed ones return, altered ones get their old values. A change like any other, so it can be taken back too.</summary>
-public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public const int Days = 90;
     private static readonly Problem Since = new("", "This can no longer be undone as it stands: what it wrote was changed again since. Undo the later change first, or record it as it should be.");
@@ -130,7 +130,6 @@ public sealed class UndoChange(IDbContextFactory<CommonGroundDb> database, Curre
             return [Since];
         }
 
-        live.Drop();
         return [];
     }
 

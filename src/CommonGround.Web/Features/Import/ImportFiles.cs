@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Stores files that people bring: every row of every file, or none of them.</summary>
-public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
 {
     /// <summary>Rows written at once: often enough to tell how far it is, and to stop.</summary>
     private const int Portion = 1_000;
@@ -51,7 +51,6 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         progress?.Report(new("closing the books", 1));
         // From here on it is stored: nobody can stop half of it.
         await transaction.CommitAsync(CancellationToken.None);
-        live.Drop();
         Care.Counted.Imports.Add(1);
         await Statistics.RenewAsync(db, CancellationToken.None);
         progress?.Report(new("done", 1));

@@ -45,7 +45,6 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
 
         await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, time.GetUtcNow().UtcDateTime), cancel);
         await transaction.CommitAsync(cancel);
-        memberships.ForEach(m => neighbourhoods.Find(m.NeighbourhoodId)?.Live.Drop());
         await sessions.EndAllAsync(account.Id);
         return [];
     }
@@ -64,7 +63,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
         {
             var place = neighbourhoods.Find(change.NeighbourhoodId)!;
             var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null, from) { UndoOfId = change.ChangeId };
-            if (await new UndoChange(database, place.Neighbourhood, place.Live, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
+            if (await new UndoChange(database, place.Neighbourhood, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
             {
                 return problems;
             }

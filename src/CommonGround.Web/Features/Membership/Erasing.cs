@@ -7,11 +7,17 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>Makes deletion real when its thirty days are over: history forgets what the rows held, photo files and accounts go.</summary>
-public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder, TimeProvider time, ILogger<Erasing> log) : BackgroundService
+public sealed partial class Erasing(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder, Commands.SiteOptions options, TimeProvider time, ILogger<Erasing> log) : BackgroundService
 {
     /// <summary>Erases what is due; how many changes were.</summary>
     public async Task<int> RunAsync(CancellationToken cancel = default)
     {
+        await using var duty = await StorageRegistration.TryTakeDutyAsync(options.Storage, "erasing", cancel);
+        if (duty is null)
+        {
+            return 0; // Another process of the site is at it.
+        }
+
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await database.CreateDbContextAsync(cancel);
         var due = await db.Changes.AsNoTracking().Where(c => c.EraseAtUtc <= now).ToListAsync(cancel);

@@ -16,7 +16,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record GroupFacts(string Name, string TimeZone, bool OpenSignUp, string Host);
 
 /// <summary>Looks after the group itself: its name and door, its streets and blocks, further neighbourhoods on the same site.</summary>
-public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Neighbourhoods all, LiveCommunity live)
+public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Neighbourhoods all)
 {
     private static readonly Problem OnlyAdministrators = new("", "Only administrators change this.");
 
@@ -87,7 +87,6 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
 
         db.Blocks.Add(new StreetBlock { NeighbourhoodId = id, Id = RowIds.Next(), StreetId = known.Id, Name = blockName, MiddleLatitude = latitude, MiddleLongitude = longitude });
         await db.SaveAsync(by.Note($"added the block {known.Name}, {blockName}"), cancel);
-        live.Drop();
         return [];
     }
 

@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.More;
 
 /// <summary>Stores the group's rules; every figure follows at once.</summary>
-public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
     {
@@ -26,7 +26,6 @@ public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, Curren
         var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
         group.Settings = rules.Write();
         await db.SaveAsync(by.Note("set the group’s rules"), cancel);
-        live.Drop();
         return [];
     }
 }

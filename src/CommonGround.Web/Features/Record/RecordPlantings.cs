@@ -22,7 +22,7 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeI
 }
 
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
-public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
     {
@@ -40,7 +40,6 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         if (result.ChangeId is not null)
         {
             Counted.Saves.Add(1);
-            await ShowAsync(sheet.YardId, cancel);
         }
 
         return result;
@@ -86,19 +85,6 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         }
 
         return new RecordResult([], change, bed.Version);
-    }
-
-    /// <summary>What is stored is shown. Should the reading fail, the save holds all the same, and the next reader reads anew.</summary>
-    private async Task ShowAsync(long yardId, CancellationToken cancel)
-    {
-        try
-        {
-            await live.YardChangedAsync(yardId, cancel);
-        }
-        catch (Exception e) when (StorageTrouble.Of(e) is not null)
-        {
-            live.Drop();
-        }
     }
 
     private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)

@@ -64,7 +64,7 @@ public sealed class YardDraft
 }
 
 /// <summary>Registers a yard and its beds.</summary>
-public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<IReadOnlyList<(long Id, string Street, string Block, string NextCode)>> BlocksAsync(CancellationToken cancel = default)
     {
@@ -133,7 +133,6 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
         db.Yards.Add(yard);
         db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
         await db.SaveAsync(by.Note($"registered yard {code}"), cancel);
-        live.Drop();
         return [];
     }
 

@@ -15,7 +15,7 @@ namespace CommonGround.Web.Features.Yards;
 public sealed record Consents(bool Shared, bool OnMap, bool Photos);
 
 /// <summary>Looks after a yard: its facts, its household's consent, its leaving. All with effect at once.</summary>
-public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     /// <summary>Days in which a yard that was taken out can be brought back; then what it held is erased.</summary>
     public const int DaysToReturn = 30;
@@ -136,7 +136,6 @@ public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, Curr
             return [Meanwhile];
         }
 
-        live.Drop();
         return [];
     }
 }

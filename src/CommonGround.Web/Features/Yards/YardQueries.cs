@@ -86,11 +86,16 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
         var block = await db.Blocks.SingleAsync(b => b.NeighbourhoodId == id && b.Id == yard.BlockId, cancel);
         var street = await db.Streets.SingleAsync(s => s.NeighbourhoodId == id && s.Id == block.StreetId, cancel);
         var beds = await BedsAsync(db, yard.Id, cancel);
+        var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
+        // After the rows: the matrix then knows at least what they name.
         var loaded = await live.LoadedAsync(cancel);
         var matrix = loaded.Matrix;
-        var at = matrix.PositionOf(yard.Id) ?? throw new InvalidOperationException($"Yard {yard.Id} is stored but not in the community.");
+        if (matrix.PositionOf(yard.Id) is not { } at)
+        {
+            return null; // Taken out while it was read.
+        }
+
         var measures = CommunityMeasures.OfYard(matrix, at, loaded.Rules.Season, loaded.Rules.Pressure);
-        var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
         var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
             .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
         var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId) { OnMap = yard.OnMap, PhotosShared = yard.PhotosShared, Version = yard.Version, InPublic = matrix.Yards[at].Shared };
@@ -115,9 +120,9 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
     private async Task<IReadOnlyList<BedView>> BedsAsync(CommonGroundDb db, long yardId, CancellationToken cancel)
     {
         var id = neighbourhood.Id;
-        var loaded = await live.LoadedAsync(cancel);
         var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
         var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
+        var loaded = await live.LoadedAsync(cancel);
         var latest = sightings.GroupBy(s => (s.BedId, s.TaxonId)).Select(g => g.MaxBy(s => s.ObservedOn)!).Where(s => s.CoverSquareMetres > 0).ToLookup(s => s.BedId);
         return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version,
             [.. latest[b.Id].Select(s => new PlantingLine(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived))
@@ -139,7 +144,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
             }
 
             var past = loaded with { Matrix = loaded.Matrix with { AsOf = end } };
-            if (await community.LoadYardAsync(past, yardId, cancel) is { } row)
+            if (await community.LoadYardAsync(db, past, yardId, cancel) is { } row)
             {
                 seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, loaded.Rules.Season, null), row.Presences.Sum(p => p.CoverSquareMetres)));
             }

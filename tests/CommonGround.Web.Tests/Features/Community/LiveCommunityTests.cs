@@ -1,7 +1,5 @@
 using System.Text.Json;
-using CommonGround.Storage;
 using CommonGround.Web.Features.Community;
-using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests.Features.Community;
 
@@ -48,28 +46,6 @@ public class LiveCommunityTests
     }
 
     [Fact]
-    public async Task A_read_that_a_write_overtakes_is_not_kept()
-    {
-        using var garden = await Garden.WithOneYardAsync();
-        LiveCommunity? live = null;
-        var reads = 0;
-        var database = new Overtaken(garden.Database, () =>
-        {
-            if (++reads == 1)
-            {
-                live!.Drop();
-            }
-        });
-        live = new LiveCommunity(new CommunityQueries(database, garden.Neighbourhood), garden.Clock);
-        // A reading asks twice: for the rows, and for what the public saw before.
-        await live.NowAsync();
-        await live.NowAsync();
-        reads.ShouldBe(4);
-        await live.NowAsync();
-        reads.ShouldBe(4);
-    }
-
-    [Fact]
     public async Task A_yard_that_does_not_share_takes_no_part_in_what_the_public_sees_not_even_its_infestations()
     {
         using var garden = await Garden.LayAsync();
@@ -95,14 +71,4 @@ public class LiveCommunityTests
     }
 
     private static string Text(Figures figures) => JsonSerializer.Serialize(new { figures.Blocks, figures.Streets, figures.Neighbourhood });
-
-    /// <summary>The real database; it tells when a read begins.</summary>
-    private sealed class Overtaken(IDbContextFactory<CommonGroundDb> database, Action onRead) : IDbContextFactory<CommonGroundDb>
-    {
-        public CommonGroundDb CreateDbContext()
-        {
-            onRead();
-            return database.CreateDbContext();
-        }
-    }
 }

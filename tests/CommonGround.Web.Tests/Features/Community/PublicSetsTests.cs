@@ -119,7 +119,7 @@ public class PublicSetsTests
         var kept = await db.PublishedYards.SingleAsync();
         kept.Yards.Split(' ').Length.ShouldBe(4);
         // Another process, which has nothing in memory, comes to the same.
-        var other = new LiveCommunity(new CommunityQueries(garden.Database, garden.Neighbourhood), garden.Clock);
+        var other = new LiveCommunity(new CommunityQueries(garden.Database, garden.Neighbourhood), garden.Clock, garden.Time);
         (await other.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(4);
         (await db.PublishedYards.CountAsync()).ShouldBe(1);
     }

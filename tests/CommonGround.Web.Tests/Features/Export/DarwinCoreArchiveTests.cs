@@ -63,7 +63,7 @@ public class DarwinCoreArchiveTests
         var sheets = ImportFile.ReadAll("book.xlsx", file.ToArray());
         sheets.SelectMany(s => s.Errors).ShouldBeEmpty();
         sheets.Select(s => s.Kind).ShouldBe([ImportKind.Places, ImportKind.Beds, ImportKind.Sightings, ImportKind.Infestations, ImportKind.Rain, ImportKind.Temperature, ImportKind.Prices]);
-        var outcome = await new CommonGround.Web.Features.Import.ImportFiles(garden.Database, garden.Neighbourhood, garden.Live).RunAsync(sheets, new(false, false, Garden.Today), null, CancellationToken.None);
+        var outcome = await new CommonGround.Web.Features.Import.ImportFiles(garden.Database, garden.Neighbourhood).RunAsync(sheets, new(false, false, Garden.Today), null, CancellationToken.None);
         outcome.Errors.ShouldBeEmpty();
         outcome.Changed.ShouldBeFalse();
         outcome.Counts.Sum(c => c.Unchanged).ShouldBe(6);

@@ -59,9 +59,9 @@ public class UndoChangeTests
         using var garden = await Garden.WithOneYardAsync();
         var id = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
         var late = new GroupClock(new FarAhead(UndoChange.Days + 1), "America/Chicago", null);
-        (await new UndoChange(garden.Database, garden.Neighbourhood, garden.Live, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("90 days");
+        (await new UndoChange(garden.Database, garden.Neighbourhood, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("90 days");
         var inTime = new GroupClock(new FarAhead(UndoChange.Days - 1), "America/Chicago", null);
-        (await new UndoChange(garden.Database, garden.Neighbourhood, garden.Live, inTime).UndoAsync(id, Garden.Organiser)).ShouldBeEmpty();
+        (await new UndoChange(garden.Database, garden.Neighbourhood, inTime).UndoAsync(id, Garden.Organiser)).ShouldBeEmpty();
     }
 
     [Fact]
@@ -112,7 +112,7 @@ public class UndoChangeTests
     public async Task Rules_are_undone_by_organisers_but_roles_only_by_administrators()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await new SaveRules(garden.Database, garden.Neighbourhood, garden.Live).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = 5 } }, Garden.Organiser)).ShouldBeEmpty();
+        (await new SaveRules(garden.Database, garden.Neighbourhood).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = 5 } }, Garden.Organiser)).ShouldBeEmpty();
         (await garden.Undo.UndoAsync(await NewestAsync(garden), Garden.Organiser)).ShouldBeEmpty();
         await garden.MemberOfAsync();
         await using var db = await garden.Database.CreateDbContextAsync();

@@ -51,7 +51,7 @@ public class ImportFilesTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var file = Interchange.ImportFile.Read("sightings.csv", System.Text.Encoding.UTF8.GetBytes(Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\n"));
-        var outcome = await new ImportFiles(garden.Database, garden.Neighbourhood, garden.Live).RunAsync([file], new ImportChoices(false, true, Garden.Today), null, CancellationToken.None);
+        var outcome = await new ImportFiles(garden.Database, garden.Neighbourhood).RunAsync([file], new ImportChoices(false, true, Garden.Today), null, CancellationToken.None);
         outcome.Counts.ShouldContain(new ImportCount("sightings", 1, 0, 0));
         (await garden.SightingsAsync()).ShouldBeEmpty();
     }

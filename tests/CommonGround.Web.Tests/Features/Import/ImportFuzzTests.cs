@@ -31,7 +31,7 @@ public class ImportFuzzTests(ITestOutputHelper output)
     {
         output.WriteLine($"{Count} files from seed {FirstSeed}");
         using var garden = await Garden.WithOneYardAsync();
-        var import = new ImportFiles(garden.Database, garden.Neighbourhood, garden.Live);
+        var import = new ImportFiles(garden.Database, garden.Neighbourhood);
         var (before, refused, stored) = (await RecordAsync(garden), 0, 0);
         for (var i = 0; i < Count; i++)
         {

@@ -9,7 +9,7 @@ public class ImportJourneyTests
 {
     private const string Head = "Yard code,Bed,Species,Date,Cover (m²)\n";
 
-    private static ImportJourney Journey(Garden garden) => new(new ImportFiles(garden.Database, garden.Neighbourhood, garden.Live), garden.Clock);
+    private static ImportJourney Journey(Garden garden) => new(new ImportFiles(garden.Database, garden.Neighbourhood), garden.Clock);
 
     private static byte[] Bytes(string text) => Encoding.UTF8.GetBytes(text);
 

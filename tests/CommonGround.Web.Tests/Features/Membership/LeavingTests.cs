@@ -138,7 +138,7 @@ public class LeavingTests(GroupSite site)
     }
 
     private async Task<int> EraseAsync(int daysFromNow) =>
-        await new Erasing(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()), new Ahead(daysFromNow), NullLogger<Erasing>.Instance).RunAsync();
+        await new Erasing(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()), site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<Erasing>.Instance).RunAsync();
 
     private async Task<int> CountAsync(Func<CommonGroundDb, Task<int>> count)
     {

@@ -38,7 +38,7 @@ public sealed class GroupRulesTests
     {
         using var garden = await Garden.WithOneYardAsync();
         (await garden.Live.FiguresAsync(organiser: true)).Season.ShouldBe(Season.Default);
-        (await new SaveRules(garden.Database, garden.Neighbourhood, garden.Live).SaveAsync(Short, Garden.Organiser)).ShouldBeEmpty();
+        (await new SaveRules(garden.Database, garden.Neighbourhood).SaveAsync(Short, Garden.Organiser)).ShouldBeEmpty();
         var figures = await garden.Live.FiguresAsync(organiser: true);
         figures.Season.ShouldBe(Short.Season);
         figures.Convention.HighWeight.ShouldBe(0.9);
@@ -49,7 +49,7 @@ public sealed class GroupRulesTests
     public async Task Only_organisers_set_them()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await new SaveRules(garden.Database, garden.Neighbourhood, garden.Live).SaveAsync(Short, Garden.Visitor)).ShouldNotBeEmpty();
+        (await new SaveRules(garden.Database, garden.Neighbourhood).SaveAsync(Short, Garden.Visitor)).ShouldNotBeEmpty();
         (await garden.Live.FiguresAsync(organiser: true)).Season.ShouldBe(Season.Default);
     }
 }

@@ -56,5 +56,5 @@ public class SaveRulesTests
         (await garden.Queries.LoadAsync(Garden.Today, default)).Rules.ShouldBe(GroupRules.Default);
     }
 
-    private static SaveRules Save(Garden garden) => new(garden.Database, garden.Neighbourhood, garden.Live);
+    private static SaveRules Save(Garden garden) => new(garden.Database, garden.Neighbourhood);
 }

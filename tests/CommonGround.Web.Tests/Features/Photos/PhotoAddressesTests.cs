@@ -71,7 +71,7 @@ public class PhotoAddressesTests(GroupSite site)
         var yard = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = block.Id, Code = code, Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 300, OwnerId = by.MemberId };
         db.AddRange(street, block, yard);
         await db.SaveAsync(by.Note("a test"));
-        services.GetRequiredService<LiveCommunity>().Drop();
+        services.GetRequiredService<LiveCommunity>().Forget();
         return (yard.Id, code);
     }
 }

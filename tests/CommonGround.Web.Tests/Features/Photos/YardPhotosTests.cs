@@ -169,7 +169,7 @@ public sealed class YardPhotosTests : IDisposable
 
     private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund", "America/Chicago");
 
-    private Erasing Erasing(Garden garden) => new(garden.Database, new PhotoFolder(Options), garden.Time, NullLogger<Erasing>.Instance);
+    private Erasing Erasing(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time, NullLogger<Erasing>.Instance);
 
     private async Task<IReadOnlyList<CommonGround.Web.Shared.Problem>> AddAsync(Garden garden, Viewer by, byte[] file, string caption = "") =>
         await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { Caption = caption, TakenOn = Garden.Today }, file, by);
