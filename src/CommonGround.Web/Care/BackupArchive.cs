@@ -6,11 +6,10 @@ using CommonGround.Web.Commands;
 
 namespace CommonGround.Web.Care;
 
-/// <summary>One archive of everything that cannot be made again: a consistent copy of the database, photos, keys, and a list with a checksum of each.</summary>
-/// <remarks>The keys in it are secrets: only the owner may read the file.</remarks>
+/// <summary>One archive of everything that cannot be made again: a consistent copy of the database, photos, and a list with a checksum of each.</summary>
+/// <remarks>The keys in the database are secrets: only the owner may read the file.</remarks>
 public static class BackupArchive
 {
-    internal static readonly string[] KeptFolders = ["keys", "photos"];
     private const string Unfinished = ".part", Workshop = ".work";
 
     /// <summary>Writes the archive under another name, reads it back, and only then gives it its own.</summary>
@@ -48,7 +47,7 @@ public static class BackupArchive
             var database = Path.Combine(work, copy.FileName);
             var contents = new BackupContents(BackupContents.ThisProgram, await copy.SchemaAsync(cancel), time.GetUtcNow(), copy.Product, new(StringComparer.Ordinal));
             await copy.WriteAsync(database, cancel);
-            await WriteZipAsync(partial, contents, Files(options.DataFolder).Prepend((copy.FileName, database)), cancel);
+            await WriteZipAsync(partial, contents, Photos(options.PhotoFolder).Prepend((copy.FileName, database)), cancel);
             File.Delete(database);
             await ProveAsync(partial, copy, database, cancel);
             File.Move(partial, path, overwrite: true);
@@ -75,10 +74,10 @@ public static class BackupArchive
         }
     }
 
-    private static IEnumerable<(string Name, string File)> Files(string dataFolder) =>
-        KeptFolders.Select(d => Path.Combine(dataFolder, d)).Where(Directory.Exists)
-            .SelectMany(d => Directory.EnumerateFiles(d, "*", SearchOption.AllDirectories)).Where(f => !f.EndsWith(Unfinished, StringComparison.Ordinal))
-            .Select(f => (Path.GetRelativePath(dataFolder, f).Replace('\\', '/'), f));
+    private static IEnumerable<(string Name, string File)> Photos(string folder) => Directory.Exists(folder)
+        ? Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Where(f => !f.EndsWith(Unfinished, StringComparison.Ordinal))
+            .Select(f => (SiteOptions.PhotosPrefix + Path.GetRelativePath(folder, f).Replace('\\', '/'), f))
+        : [];
 
     private static async Task WriteZipAsync(string path, BackupContents contents, IEnumerable<(string Name, string File)> files, CancellationToken cancel)
     {
@@ -89,7 +88,7 @@ public static class BackupArchive
             {
                 // One reading for both, so that the checksum is of what was stored. Pictures are packed already.
                 await using var from = File.OpenRead(file);
-                await using var to = await zip.CreateEntry(name, name.StartsWith("photos/", StringComparison.Ordinal) ? CompressionLevel.NoCompression : CompressionLevel.Optimal).OpenAsync(cancel);
+                await using var to = await zip.CreateEntry(name, name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal) ? CompressionLevel.NoCompression : CompressionLevel.Optimal).OpenAsync(cancel);
                 using var hash = SHA256.Create();
                 await using var both = new CryptoStream(to, hash, CryptoStreamMode.Write);
                 await from.CopyToAsync(both, cancel);

@@ -27,7 +27,7 @@ public sealed record BackupOptions(TimeSpan? Every, string Folder, Retention Kee
         }
 
         var folder = configuration["Backup:Folder"] is { Length: > 0 } named ? Path.GetFullPath(named) : usual.Folder;
-        if (Path.GetRelativePath(dataFolder, folder).Split(Path.DirectorySeparatorChar)[0] is "." or "photos" or "keys" or "logs")
+        if (Path.GetRelativePath(dataFolder, folder).Split(Path.DirectorySeparatorChar)[0] is "." or "photos" or "logs")
         {
             throw new DataFolderException($"Backup:Folder '{folder}' lies among what is backed up: name a folder of its own, best on another disk.");
         }

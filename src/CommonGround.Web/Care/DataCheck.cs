@@ -28,7 +28,7 @@ public static class DataCheck
             loose.AddRange(await LookAsync("The references", () => LooseRows.FindAsync(db, cancel)));
             found.AddRange(await LookAsync("The catalogue", () => CatalogueCheck.FindAsync(db, cancel)));
             found.AddRange(await LookAsync("The sightings", () => SightingsAsync(db, cancel)));
-            found.AddRange(await LookAsync("The photos", async () => PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, cancel), options.DataFolder, await PhotoFiles.HeldAsync(db, cancel))));
+            found.AddRange(await LookAsync("The photos", async () => PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, cancel), options.PhotoFolder, await PhotoFiles.HeldAsync(db, cancel))));
         }
 
         // What the database itself finds comes first; a loose row that has been named already is not said twice.

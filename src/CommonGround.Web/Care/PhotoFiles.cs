@@ -30,14 +30,13 @@ public static class PhotoFiles
     }
 
     /// <summary>Rows without their file, files that have changed, and files without a row.</summary>
-    public static IReadOnlyList<string> Compare(IReadOnlyList<StoredPhoto>? stored, string dataFolder, IReadOnlySet<string>? held = null)
+    public static IReadOnlyList<string> Compare(IReadOnlyList<StoredPhoto>? stored, string folder, IReadOnlySet<string>? held = null)
     {
         if (stored is null)
         {
             return [];
         }
 
-        var folder = Path.Combine(dataFolder, "photos");
         var files = Directory.Exists(folder)
             ? Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Where(f => !LeftOvers.Is(f)).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal).ToList()
             : [];

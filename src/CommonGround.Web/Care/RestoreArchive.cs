@@ -25,13 +25,13 @@ public static class RestoreArchive
         {
             await using var zip = new ZipArchive(stream, ZipArchiveMode.Read);
             var contents = await BackupContents.ReadAsync(zip, path, cancel);
-            RefuseOutside(contents, options.DataFolder, path);
+            RefuseOutside(contents, options, path);
             await contents.VerifyAsync(zip, path, cancel);
             RefuseStrange(contents, copy, path);
-            await RefuseOverwriteAsync(contents, options.DataFolder, cancel);
+            await RefuseOverwriteAsync(contents, options, cancel);
             foreach (var name in contents.Files.Keys.Where(n => n != copy.FileName))
             {
-                await PlaceAsync(zip.GetEntry(name)!, Path.Combine(options.DataFolder, name), cancel);
+                await PlaceAsync(zip.GetEntry(name)!, options.PlaceOf(name), cancel);
             }
 
             await RestoreDatabaseAsync(zip.GetEntry(copy.FileName)!, copy, contents, options, path, cancel);
@@ -47,10 +47,11 @@ public static class RestoreArchive
         }
     }
 
-    private static void RefuseOutside(BackupContents contents, string dataFolder, string path)
+    private static void RefuseOutside(BackupContents contents, SiteOptions options, string path)
     {
-        var root = Path.GetFullPath(dataFolder) + Path.DirectorySeparatorChar;
-        if (contents.Files.Keys.FirstOrDefault(name => !Path.GetFullPath(Path.Combine(dataFolder, name)).StartsWith(root, StringComparison.Ordinal)) is { } outside)
+        bool Below(string file, string folder) => file.StartsWith(Path.GetFullPath(folder) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+        bool Inside(string name) => Below(options.PlaceOf(name), name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal) ? options.PhotoFolder : options.DataFolder);
+        if (contents.Files.Keys.FirstOrDefault(name => !Inside(name)) is { } outside)
         {
             throw new DataFolderException($"{path} names a file outside the data folder ({outside}). Nothing was restored.");
         }
@@ -70,17 +71,17 @@ public static class RestoreArchive
     }
 
     /// <summary>A file that is there already stays only where it is the same one: left by a restore that was cut short.</summary>
-    private static async Task RefuseOverwriteAsync(BackupContents contents, string dataFolder, CancellationToken cancel)
+    private static async Task RefuseOverwriteAsync(BackupContents contents, SiteOptions options, CancellationToken cancel)
     {
         foreach (var (name, sum) in contents.Files)
         {
-            var there = Path.Combine(dataFolder, name);
+            var there = options.PlaceOf(name);
             if (File.Exists(there))
             {
                 await using var stream = File.OpenRead(there);
                 if (Convert.ToHexString(await SHA256.HashDataAsync(stream, cancel)) != sum)
                 {
-                    throw new DataFolderException($"{dataFolder} already holds another {name}. Restore into an empty folder, so that nothing is overwritten. Nothing was restored.");
+                    throw new DataFolderException($"{options.DataFolder} already holds another {name}. Restore into an empty folder, so that nothing is overwritten. Nothing was restored.");
                 }
             }
         }

@@ -13,7 +13,7 @@ internal static class CareCommands
     private static Command Backup()
     {
         var file = new Argument<FileInfo>("FILE") { Description = "Archive to write (.zip)" };
-        var command = new Command("backup", "Write the database, photos and keys to one archive with checksums, while the site runs") { file };
+        var command = new Command("backup", "Write the database and photos to one archive with checksums, while the site runs") { file };
         command.SetAction(async (parsed, cancel) =>
         {
             var options = CommandLine.Options(parsed);

@@ -8,7 +8,7 @@ namespace CommonGround.Web.Commands;
 /// <summary>The commands of the host; none of them is named means: serve the site.</summary>
 public static class CommandLine
 {
-    private static readonly Option<string?> Data = new("--data") { Description = "Folder with the database, photos, keys and logs", Recursive = true };
+    private static readonly Option<string?> Data = new("--data") { Description = "Folder with the database, photos and logs", Recursive = true };
     private static readonly Option<bool> NoDemo = new("--no-demo") { Description = "A new folder starts empty instead of with the invented neighbourhood", Recursive = true };
     private static readonly Option<string?> Neighbourhood = new("--neighbourhood") { Description = "Name of the neighbourhood a command is about, where there are several; else the first", Recursive = true };
     private static readonly Option<bool> Quiet = new("--quiet") { Description = "No progress, no summaries", Recursive = true };

@@ -3,7 +3,7 @@ using CommonGround.Storage;
 namespace CommonGround.Web.Commands;
 
 /// <summary>Where the data is and what kind of neighbourhood a new folder gets.</summary>
-/// <param name="DataFolder">Database, photos, keys, logs.</param>
+/// <param name="DataFolder">Database, photos, logs.</param>
 /// <param name="Demo">A new, empty folder gets the invented neighbourhood.</param>
 /// <param name="Storage">Which database.</param>
 /// <param name="GroupName">Name of a new real neighbourhood.</param>
@@ -12,6 +12,20 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
 {
     /// <summary>How the site backs itself up.</summary>
     public Care.BackupOptions Backup { get => field ?? Care.BackupOptions.Default(DataFolder); init; }
+
+    /// <summary>Where photos lie. Several processes of one site share it.</summary>
+    public string PhotoFolder { get => field ?? Path.Combine(DataFolder, "photos"); init; }
+
+    /// <summary>Where a file of a backup belongs: photos in their folder, all else in the data folder.</summary>
+    /// <param name="name">Name within the archive, with slashes.</param>
+    public string PlaceOf(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return Path.GetFullPath(name.StartsWith(PhotosPrefix, StringComparison.Ordinal) ? Path.Combine(PhotoFolder, name[PhotosPrefix.Length..]) : Path.Combine(DataFolder, name));
+    }
+
+    /// <summary>What names of photos begin with in a backup.</summary>
+    public const string PhotosPrefix = "photos/";
 
     public static SiteOptions From(IConfiguration configuration, string contentRoot)
     {
@@ -32,7 +46,11 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
         var storage = provider == "sqlite"
             ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
             : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
-        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone) { Backup = Care.BackupOptions.From(configuration, folder) };
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone) 
+        {
+            Backup = Care.BackupOptions.From(configuration, folder),
+            PhotoFolder = Path.GetFullPath(configuration["Photos:Folder"] ?? Path.Combine(folder, "photos")),
+        };
     }
 
     /// <summary>The CSV and GeoJSON files that travel with the program.</summary>

@@ -105,17 +105,17 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
     }
 
     [Fact]
-    public async Task A_key_of_another_site_is_not_overwritten_and_a_restore_that_was_cut_short_can_be_run_again()
+    public async Task A_photo_of_another_site_is_not_overwritten_and_a_restore_that_was_cut_short_can_be_run_again()
     {
         var here = Options(data, "sqlite");
         await FillAsync(await Opening.OpenAsync(here, TestClock.On(2026, 8, 19)));
         await BackupArchive.WriteAsync(here, files.File("own.zip"), TimeProvider.System, default);
-        Directory.CreateDirectory(empty.File("keys"));
-        empty.Write("keys/key-1.xml", "<another/>");
+        Directory.CreateDirectory(empty.File("photos"));
+        empty.Write("photos/key-1.xml", "<another/>");
         var there = Options(empty, "sqlite");
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message.ShouldContain("already holds another keys/key-1.xml");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message.ShouldContain("already holds another photos/key-1.xml");
         File.Exists(empty.File("commonground.db")).ShouldBeFalse();
-        empty.Write("keys/key-1.xml", "<key/>");
+        empty.Write("photos/key-1.xml", "<key/>");
         await RestoreArchive.ReadAsync(there, files.File("own.zip"), default);
         Contents(empty).ShouldBe(Contents(data));
     }
@@ -146,13 +146,13 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         }
     }
 
-    /// <summary>A key, photos and a kept plan beside the demo's own rows.</summary>
+    /// <summary>Photos and a kept plan beside the demo's own rows.</summary>
     private async Task FillAsync(OpenedSite opened)
     {
-        Directory.CreateDirectory(data.File("keys"));
+        Directory.CreateDirectory(data.File("photos"));
         Directory.CreateDirectory(data.File("photos/2026"));
         Directory.CreateDirectory(data.File("logs"));
-        data.Write("keys/key-1.xml", "<key/>");
+        data.Write("photos/key-1.xml", "<key/>");
         data.Write("logs/today.json", "{}");
         await File.WriteAllBytesAsync(data.File("photos/2026/ä.jpg"), [.. Enumerable.Range(0, 70_000).Select(i => (byte)(i * 7))]);
         data.Write("photos/2026/empty.jpg", "");
@@ -166,7 +166,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
 
     private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(folder.File("commonground.db")) : new StorageLocation(provider, cluster.NewDatabase()), "Our group", "America/Chicago");
 
-    private static Dictionary<string, string> Contents(TempFolder folder) => new[] { "keys", "photos" }
+    private static Dictionary<string, string> Contents(TempFolder folder) => new[] { "photos" }
         .SelectMany(d => Directory.EnumerateFiles(folder.File(d), "*", SearchOption.AllDirectories))
         .ToDictionary(f => Path.GetRelativePath(folder.Path, f), f => Convert.ToHexString(File.ReadAllBytes(f)), StringComparer.Ordinal);
 

@@ -44,8 +44,8 @@ public sealed class BackupScheduleTests : IDisposable
     public async Task The_archive_says_what_made_it_when_and_of_what_and_only_its_owner_may_read_it()
     {
         using var schedule = await LaidAsync();
-        Directory.CreateDirectory(data.File("keys"));
-        data.Write("keys/key.xml", "<key/>");
+        Directory.CreateDirectory(data.File("photos"));
+        data.Write("photos/key.xml", "<key/>");
         (await schedule.TurnAsync(default)).ShouldBeTrue();
         var path = Path.Combine(data.File("backups"), Archives()[0]);
         await using (var zip = await ZipFile.OpenReadAsync(path))
@@ -57,8 +57,8 @@ public sealed class BackupScheduleTests : IDisposable
             contents.RootElement.GetProperty("schema").GetString().ShouldBe(await CommonGround.Storage.Care.DatabaseCopy.Of(Options().Storage).SchemaAsync(default));
             contents.RootElement.GetProperty("moment").GetDateTimeOffset().ShouldBe(time.Now);
             // SHA-256 of "<key/>", by sha256sum.
-            contents.RootElement.GetProperty("files").GetProperty("keys/key.xml").GetString().ShouldBe(Convert.ToHexString(System.Security.Cryptography.SHA256.HashData("<key/>"u8)));
-            zip.Entries.Select(e => e.FullName).ShouldBe(["commonground.db", "keys/key.xml", "contents.json"]);
+            contents.RootElement.GetProperty("files").GetProperty("photos/key.xml").GetString().ShouldBe(Convert.ToHexString(System.Security.Cryptography.SHA256.HashData("<key/>"u8)));
+            zip.Entries.Select(e => e.FullName).ShouldBe(["commonground.db", "photos/key.xml", "contents.json"]);
         }
 
         if (!OperatingSystem.IsWindows())

@@ -126,13 +126,13 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
         data.Write("photos/a/changed.jpg", "changed");
         data.Write("photos/a/nobodys.jpg", "nobody's");
         string Sum(string text) => Convert.ToHexString(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(text)));
-        var found = PhotoFiles.Compare([new("a/good.jpg", Sum("good").ToLowerInvariant()), new("a/changed.jpg", Sum("as it was")), new("a/lost.jpg", Sum("lost"))], data.Path);
+        var found = PhotoFiles.Compare([new("a/good.jpg", Sum("good").ToLowerInvariant()), new("a/changed.jpg", Sum("as it was")), new("a/lost.jpg", Sum("lost"))], data.File("photos"));
         found.Select(f => f.Split(". Mend: ")[0]).ShouldBe([
             "Photo a/changed.jpg: the file is not the one that was stored",
             "Photo a/lost.jpg: the database names it, but photos/ does not hold it",
             "Photo a/nobodys.jpg: photos/ holds it, but the database does not name it",
         ]);
-        PhotoFiles.Compare(null, data.Path).ShouldBeEmpty();
+        PhotoFiles.Compare(null, data.File("photos")).ShouldBeEmpty();
     }
 
     [Fact]

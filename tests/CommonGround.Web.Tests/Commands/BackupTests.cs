@@ -34,7 +34,7 @@ public sealed class BackupTests : IDisposable
         (await Elsewhere.DoAsync("restore", Archive)).ShouldStartWith("Restored 3 files");
         (await Elsewhere.DoAsync("measures", "--by", "yard")).ShouldBe(measures);
         (await File.ReadAllTextAsync(empty.File("photos/2026/yard.jpg"))).ShouldBe("a picture");
-        (await File.ReadAllTextAsync(empty.File("keys/key.xml"))).ShouldBe("<key/>");
+        (await File.ReadAllTextAsync(empty.File("photos/key.xml"))).ShouldBe("<key/>");
         Directory.Exists(empty.File("logs")).ShouldBeFalse();
         (await Elsewhere.DoAsync("check")).ShouldStartWith("All is well");
     }
@@ -125,7 +125,7 @@ public sealed class BackupTests : IDisposable
         await Terminal.DoAsync("import", "--no-demo", files.Write("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
             files.Write("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         Directory.CreateDirectory(data.File("photos/2026"));
-        Directory.CreateDirectory(data.File("keys"));
+        Directory.CreateDirectory(data.File("photos"));
         Directory.CreateDirectory(data.File("logs"));
         data.Write("photos/2026/yard.jpg", "a picture");
         await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).CreateDbContextAsync())
@@ -134,7 +134,7 @@ public sealed class BackupTests : IDisposable
             await db.SaveAsync(ChangeNote.OfProgram(1, "a test"));
         }
 
-        data.Write("keys/key.xml", "<key/>");
+        data.Write("photos/key.xml", "<key/>");
         data.Write("logs/today.json", "{}");
         return await Terminal.DoAsync("measures", "--by", "yard");
     }

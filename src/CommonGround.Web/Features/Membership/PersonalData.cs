@@ -59,7 +59,7 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     plans = await db.Plans.Where(p => p.NeighbourhoodId == id && p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
                     photos = photos.Select(p => new { p.FileName, p.Caption, p.TakenOn }),
                 }, cancel);
-                foreach (var path in photos.Select(p => Path.Combine(options.DataFolder, "photos", p.FileName)).Where(File.Exists))
+                foreach (var path in photos.Select(p => Path.Combine(options.PhotoFolder, p.FileName)).Where(File.Exists))
                 {
                     await zip.CreateEntryFromFileAsync(path, $"{folder}photos/{Path.GetFileName(path)}", cancel);
                 }

@@ -7,7 +7,7 @@ namespace CommonGround.Web.Features.Photos;
 /// <summary>The files of photos, below the data folder; named by us, so that a name tells nothing and leads nowhere else.</summary>
 public sealed class PhotoFolder(SiteOptions options)
 {
-    private string Folder => Path.Combine(options.DataFolder, "photos");
+    private string Folder => options.PhotoFolder;
 
     /// <summary>Lays a file down, whole and on the disk, before anybody is told its name.</summary>
     public async Task<string> WriteAsync(byte[] bytes, string extension, int year, CancellationToken cancel)

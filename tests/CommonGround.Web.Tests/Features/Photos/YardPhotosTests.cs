@@ -177,7 +177,7 @@ public sealed class YardPhotosTests : IDisposable
     private async Task CheckAsync(Garden garden, string[] found)
     {
         await using var db = await garden.Database.CreateDbContextAsync();
-        PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, default), data.Path, await PhotoFiles.HeldAsync(db, default)).ShouldBe(found);
+        PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, default), data.File("photos"), await PhotoFiles.HeldAsync(db, default)).ShouldBe(found);
     }
 
     private static async Task<int> CountAsync(Garden garden)
