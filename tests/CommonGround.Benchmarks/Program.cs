@@ -15,6 +15,26 @@ internal static class EntryPoint
             case ["first-page", var site, .. var empty]:
                 await FirstPage.PrintAsync(Path.GetFullPath(site), empty is [var folder] ? Path.GetFullPath(folder) : null);
                 break;
+            case ["many", "sqlite", var there]:
+                await ManyNeighbourhoods.PrintAsync(CommonGround.Storage.StorageLocation.SqliteFile(Path.Combine(Directory.CreateDirectory(there!).FullName, "many.db")));
+                break;
+            case ["many", "postgres"]:
+                var cluster = new CommonGround.Storage.Tests.PostgresCluster(durable: true);
+                await cluster.StartAsync();
+                try
+                {
+                    await ManyNeighbourhoods.PrintAsync(new CommonGround.Storage.StorageLocation("postgres", cluster.NewDatabase().Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal)));
+                }
+                finally
+                {
+                    Npgsql.NpgsqlConnection.ClearAllPools();
+                    await cluster.StopAsync();
+                }
+
+                break;
+            case ["circuits", var count, var ours, .. var other]:
+                await OpenCircuits.PrintAsync(Path.GetFullPath(ours), other is [var theirs] ? Path.GetFullPath(theirs) : null, int.Parse(count!, System.Globalization.CultureInfo.InvariantCulture));
+                break;
             case ["memory"]:
                 await MatrixMemory.PrintAsync();
                 break;

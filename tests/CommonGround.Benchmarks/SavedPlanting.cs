@@ -23,7 +23,7 @@ public class SavedPlanting
     {
         var city = CityDatabase.Instance;
         live = new LiveCommunity(city.Queries, city.Clock, TimeProvider.System);
-        record = new RecordPlantings(city.Factory, city.Neighbourhood, live, city.Clock);
+        record = new RecordPlantings(city.Factory, city.Neighbourhood, city.Clock);
         await live.FiguresAsync(organiser: true);
         var before = (await live.NowAsync()).Yards.Count(y => y.Presences.Any(p => p.CoverSquareMetres == 123));
         await SaveAsync(s_next, 123);

@@ -1,0 +1,197 @@
+using System.Buffers;
+using System.Buffers.Binary;
+using System.Diagnostics;
+using System.Globalization;
+using System.Net;
+using System.Text;
+using System.Text.RegularExpressions;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.SignalR;
+using Microsoft.AspNetCore.SignalR.Client;
+using Microsoft.AspNetCore.SignalR.Protocol;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CommonGround.Benchmarks;
+
+/// <summary>An open page without a browser: it loads the page, begins the circuit over the hub, acknowledges what is rendered, and clicks.</summary>
+/// <remarks>The framework's own protocol between page and server, version 10: what Blazor Server's script sends.</remarks>
+internal sealed partial class HubCircuit : IAsyncDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private readonly TaskCompletionSource ready = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TaskCompletionSource clickable = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly HubConnection hub;
+    private readonly string word;
+    private long interop = -1;
+    private ulong handler;
+    private int calls;
+    private TaskCompletionSource? rendered;
+
+    private HubCircuit(HubConnection hub, string word)
+    {
+        this.hub = hub;
+        this.word = word;
+        hub.On<int, string>("JS.AttachComponent", (_, _) => { });
+        hub.On<long>("JS.EndUpdateRootComponents", _ => ready.TrySetResult());
+        hub.On<string>("JS.Error", error => ready.TrySetException(new InvalidOperationException(error)));
+        hub.On<string>("JS.SavePersistedState", _ => { });
+        hub.On<string, bool, string>("JS.EndInvokeDotNet", (_, _, _) => { });
+        hub.On<long, byte[]>("JS.RenderBatch", RenderedAsync);
+        hub.On<long, string, string, int, long, int>("JS.BeginInvokeJS", AnswerAsync);
+    }
+
+    /// <param name="site">Address of the site.</param>
+    /// <param name="path">The page.</param>
+    /// <param name="word">An attribute value by which the button to click is known: the element's id or text-free mark.</param>
+    /// <param name="role">As whom the demo is looked at; empty for another site.</param>
+    public static async Task<HubCircuit> OpenAsync(Uri site, string path, string word, string role)
+    {
+        var cookies = new CookieContainer();
+        if (role.Length > 0)
+        {
+            cookies.Add(site, new Cookie("cg-act", role));
+        }
+
+        using var handler = new HttpClientHandler { CookieContainer = cookies };
+        using var http = new HttpClient(handler) { BaseAddress = site };
+        var html = await http.GetStringAsync(path);
+        var markers = Marker().Matches(html).Select(m => m.Groups["marker"].Value).ToArray();
+        var state = State().Match(html).Groups["state"].Value;
+        var builder = new HubConnectionBuilder().WithUrl(new Uri(site, "/_blazor"), options => options.Cookies = cookies);
+        builder.Services.AddSingleton<IHubProtocol>(new BlazorPack());
+        var circuit = new HubCircuit(builder.Build(), word);
+        await circuit.hub.StartAsync();
+        await circuit.hub.InvokeAsync<string>("StartCircuit", site.ToString(), new Uri(site, path).ToString(), "[]", state);
+        var operations = string.Join(",", markers.Select((m, i) => $"{{\"type\":\"add\",\"ssrComponentId\":{i + 1},\"marker\":{m}}}"));
+        await circuit.hub.SendAsync("UpdateRootComponents", $"{{\"batchId\":1,\"operations\":[{operations}]}}", state);
+        await circuit.ready.Task.WaitAsync(Patience);
+        await circuit.clickable.Task.WaitAsync(Patience);
+        return circuit;
+    }
+
+    /// <summary>Milliseconds from the click to what it rendered.</summary>
+    public async Task<double> ClickAsync()
+    {
+        rendered = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        var since = Stopwatch.GetTimestamp();
+        await hub.SendAsync("BeginInvokeDotNetFromJS", (++calls).ToString(CultureInfo.InvariantCulture), null, "DispatchEventAsync", interop,
+            $"[{{\"eventHandlerId\":{handler},\"eventName\":\"click\",\"eventFieldInfo\":null}},{{\"type\":\"click\",\"detail\":1,\"button\":0,\"buttons\":0}}]");
+        await rendered.Task.WaitAsync(Patience);
+        return Stopwatch.GetElapsedTime(since).TotalMilliseconds;
+    }
+
+    public ValueTask DisposeAsync() => hub.DisposeAsync();
+
+    private async Task RenderedAsync(long id, byte[] batch)
+    {
+        Scan(batch);
+        await hub.SendAsync("OnRenderCompleted", id, null);
+        rendered?.TrySetResult();
+    }
+
+    private async Task AnswerAsync(long handle, string name, string arguments, int result, long target, int call)
+    {
+        if (name == "Blazor._internal.attachWebRendererInterop" && Interop().Match(arguments) is { Success: true } match)
+        {
+            interop = long.Parse(match.Groups["id"].Value, CultureInfo.InvariantCulture);
+            Ready();
+        }
+
+        if (handle != 0)
+        {
+            await hub.SendAsync("EndInvokeJSFromDotNet", handle, true, $"[{handle},true,null]");
+        }
+    }
+
+    private void Ready()
+    {
+        if (interop >= 0 && handler != 0)
+        {
+            clickable.TrySetResult();
+        }
+    }
+
+    /// <summary>Finds the button's handler in a batch: five offsets in its last 20 bytes, frames of 20 bytes, strings by offset.</summary>
+    private void Scan(byte[] batch)
+    {
+        if (batch.Length < 20)
+        {
+            return;
+        }
+
+        int At(int position) => BinaryPrimitives.ReadInt32LittleEndian(batch.AsSpan(position));
+        int frames = At(batch.Length - 16), strings = At(batch.Length - 4), count = At(frames);
+        var marked = false;
+        for (var i = 0; i < count; i++)
+        {
+            var frame = frames + 4 + (i * 20);
+            if (At(frame) == 1)
+            {
+                marked = false; // Another element begins.
+            }
+
+            if (At(frame) != 3)
+            {
+                continue;
+            }
+
+            marked |= Text(batch, strings, At(frame + 8)) == word;
+            if (marked && Text(batch, strings, At(frame + 4)) == "onclick")
+            {
+                handler = BinaryPrimitives.ReadUInt64LittleEndian(batch.AsSpan(frame + 12));
+                Ready();
+                return;
+            }
+        }
+    }
+
+    private static string Text(byte[] batch, int strings, int index)
+    {
+        if (index < 0)
+        {
+            return "";
+        }
+
+        var at = BinaryPrimitives.ReadInt32LittleEndian(batch.AsSpan(strings + (index * 4)));
+        int length = 0, shift = 0;
+        byte part;
+        do
+        {
+            part = batch[at++];
+            length |= (part & 127) << shift;
+            shift += 7;
+        }
+        while ((part & 128) != 0);
+        return Encoding.UTF8.GetString(batch, at, length);
+    }
+
+    [GeneratedRegex("<!--Blazor:(?<marker>\\{\"type\":\"server\".*?\\})-->", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Marker();
+
+    [GeneratedRegex("<!--Blazor-Server-Component-State:(?<state>.*?)-->", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex State();
+
+    [GeneratedRegex("__dotNetObject\":(?<id>\\d+)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Interop();
+
+    /// <summary>"blazorpack" is the MessagePack hub protocol under another name.</summary>
+    private sealed class BlazorPack : IHubProtocol
+    {
+        private readonly MessagePackHubProtocol inner = new();
+
+        public string Name => "blazorpack";
+
+        public int Version => 1;
+
+        public TransferFormat TransferFormat => TransferFormat.Binary;
+
+        public bool IsVersionSupported(int version) => version == 1;
+
+        public ReadOnlyMemory<byte> GetMessageBytes(HubMessage message) => inner.GetMessageBytes(message);
+
+        public bool TryParseMessage(ref ReadOnlySequence<byte> input, IInvocationBinder binder, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out HubMessage? message) =>
+            inner.TryParseMessage(ref input, binder, out message);
+
+        public void WriteMessage(HubMessage message, IBufferWriter<byte> output) => inner.WriteMessage(message, output);
+    }
+}
