@@ -110,12 +110,12 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         var here = Options(data, "sqlite");
         await FillAsync(await Opening.OpenAsync(here, TestClock.On(2026, 8, 19)));
         await BackupArchive.WriteAsync(here, files.File("own.zip"), TimeProvider.System, default);
-        Directory.CreateDirectory(empty.File("photos"));
-        empty.Write("photos/key-1.xml", "<another/>");
+        Directory.CreateDirectory(empty.File("photos/2026"));
+        empty.Write("photos/2026/empty.jpg", "another");
         var there = Options(empty, "sqlite");
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message.ShouldContain("already holds another photos/key-1.xml");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message.ShouldContain("already holds another photos/2026/empty.jpg");
         File.Exists(empty.File("commonground.db")).ShouldBeFalse();
-        empty.Write("photos/key-1.xml", "<key/>");
+        empty.Write("photos/2026/empty.jpg", "");
         await RestoreArchive.ReadAsync(there, files.File("own.zip"), default);
         Contents(empty).ShouldBe(Contents(data));
     }
@@ -149,10 +149,8 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
     /// <summary>Photos and a kept plan beside the demo's own rows.</summary>
     private async Task FillAsync(OpenedSite opened)
     {
-        Directory.CreateDirectory(data.File("photos"));
         Directory.CreateDirectory(data.File("photos/2026"));
         Directory.CreateDirectory(data.File("logs"));
-        data.Write("photos/key-1.xml", "<key/>");
         data.Write("logs/today.json", "{}");
         await File.WriteAllBytesAsync(data.File("photos/2026/ä.jpg"), [.. Enumerable.Range(0, 70_000).Select(i => (byte)(i * 7))]);
         data.Write("photos/2026/empty.jpg", "");

@@ -124,7 +124,6 @@ public sealed class BackupTests : IDisposable
         await Terminal.DoAsync("import", "--no-demo", files.Write("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
             files.Write("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         Directory.CreateDirectory(data.File("photos/2026"));
-        Directory.CreateDirectory(data.File("photos"));
         Directory.CreateDirectory(data.File("logs"));
         data.Write("photos/2026/yard.jpg", "a picture");
         await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).CreateDbContextAsync())
