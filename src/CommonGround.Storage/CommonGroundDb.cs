@@ -1,4 +1,5 @@
 using System.Linq.Expressions;
+using System.Reflection;
 using CommonGround.Storage.Accounts;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Infestations;
@@ -21,6 +22,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
 {
     private ChangeNote? note;
     private Change? change;
+    private readonly HashSet<string> told = new(StringComparer.Ordinal);
     private int rows;
 
     public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
@@ -42,11 +44,26 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     public DbSet<Change> Changes => Set<Change>();
     public DbSet<ChangedRow> ChangedRows => Set<ChangedRow>();
 
+    /// <summary>The neighbourhood that every query of this context is about; null where it was made without one.</summary>
+    public int? NeighbourhoodId { get; internal set; }
+
+    /// <summary>Asked by the filter of every query.</summary>
+    private int Here => NeighbourhoodId ?? throw new InvalidOperationException(Tenancy.NotSaid);
+
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
         base.OnModelCreating(modelBuilder);
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
+        foreach (var type in modelBuilder.Model.GetEntityTypes().Where(t => t.FindProperty(Tenancy.Column) is not null).Select(t => t.ClrType).ToList())
+        {
+            FilterMethod.MakeGenericMethod(type).Invoke(this, [modelBuilder]);
+        }
     }
+
+    private void FilterByNeighbourhood<T>(ModelBuilder modelBuilder)
+        where T : class => modelBuilder.Entity<T>().HasQueryFilter(Tenancy.Filter, row => EF.Property<int>(row, Tenancy.Column) == Here);
+
+    private static readonly MethodInfo FilterMethod = typeof(CommonGroundDb).GetMethod(nameof(FilterByNeighbourhood), BindingFlags.Instance | BindingFlags.NonPublic)!;
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
@@ -54,7 +71,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         configurationBuilder.Properties<DateTime>().HaveConversion<UtcMoments>();
     }
 
-    /// <summary>Saves what was changed together with who changed it, what and from where: the only way to write to the record.</summary>
+    /// <summary>Saves what was changed together with who changed it, what and from where. The <see cref="Saving.Door"/> calls it.</summary>
     /// <returns>The number of the change in history; 0 when there was nothing to write.</returns>
     /// <exception cref="StandingLostException">The session was ended or the role changed since; nothing is written.</exception>
     public async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
@@ -63,6 +80,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         if (note != by)
         {
             (note, change, rows) = (by, null, 0);
+            told.Clear();
         }
 
         await SaveChangesAsync(cancellationToken);
@@ -97,7 +115,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         }
 
         await StandingAsync(note, cancel);
-        var changed = note.KeepsRows ? written.Select(e => Journal.Of(e, note)).OfType<ChangedRow>().ToList() : [];
+        var changed = note.KeepsRows ? written.Select(e => Journal.Of(e, note, told)).OfType<ChangedRow>().ToList() : [];
         if (change is null)
         {
             change = new Change
@@ -131,7 +149,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
 
         var now = TimeProvider.System.GetUtcNow().UtcDateTime;
         var stands = await Sessions.AnyAsync(s => s.Id == session && s.EndsAtUtc > now, cancel)
-            && await Members.AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
+            && await Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
         if (!stands)
         {
             throw new StandingLostException();

@@ -55,10 +55,9 @@ internal static class MeasuresCommand
         switch (by)
         {
             case "yard":
-                await using (var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync(cancel))
+                await using (var db = await services.GetRequiredService<NeighbourhoodDatabase>().CreateDbContextAsync(cancel))
                 {
-                    var id = services.GetRequiredService<CurrentNeighbourhood>().Id;
-                    var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
+                    var codes = await db.Yards.ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
                     return Named(by, CommunityMeasures.OfYards(matrix, season, convention), i => codes[matrix.Yards[i].YardId]);
                 }
 

@@ -39,7 +39,7 @@ public static class Opening
         {
             await LoadCatalogueAsync(database, place, cancel);
             // Its people come last: without them the demo was never brought in whole.
-            if (place.Neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == place.Neighbourhood.Id, cancel))
+            if (place.Neighbourhood.IsDemo && !await db.In(place.Neighbourhood.Id).Members.AnyAsync(cancel))
             {
                 await LoadDemoAsync(database, place, cancel);
             }
@@ -136,7 +136,7 @@ public static class Opening
             new Member { NeighbourhoodId = id, Name = "demo organiser", Role = Role.Organiser },
             new Member { NeighbourhoodId = id, Name = "demo administrator", Role = Role.Administrator });
         // The demo member keeps the old prairie yard and one on the thin street.
-        foreach (var yard in await db.Yards.Where(y => y.NeighbourhoodId == id && (y.Code == "LA-07" || y.Code == "KI-05")).ToListAsync(cancel))
+        foreach (var yard in await db.In(id).Yards.Where(y => y.Code == "LA-07" || y.Code == "KI-05").ToListAsync(cancel))
         {
             yard.OwnerId = member.Id;
         }
@@ -146,7 +146,7 @@ public static class Opening
 
     private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files, ChangeNote note, CancellationToken cancel)
     {
-        var outcome = await new ImportFiles(database, place.Neighbourhood, place.Live).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
+        var outcome = await new ImportFiles(database.In(place.Neighbourhood.Id), place.Neighbourhood, place.Live).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
         if (outcome.Errors.Count > 0)
         {
             throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));

@@ -12,6 +12,7 @@ using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.EntityFrameworkCore;
 using MudBlazor.Services;
 using Serilog;
 using Serilog.Events;
@@ -134,6 +135,7 @@ internal static class SiteHost
     internal static void AddFeatures(IServiceCollection services) => services
         .AddSingleton(TimeProvider.System)
         .AddScoped<Whereabouts>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
+        .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<ViewerQueries>().AddScoped<Gate>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<DraftKeeper>().AddScoped<PlantQueries>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()

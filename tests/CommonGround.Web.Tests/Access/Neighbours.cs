@@ -69,7 +69,7 @@ internal static class Neighbours
 
     public static async Task<T> AskAsync<T>(this Site site, Func<CommonGroundDb, Task<T>> ask)
     {
-        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         return await ask(db);
     }
 

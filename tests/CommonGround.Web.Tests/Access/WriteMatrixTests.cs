@@ -1,6 +1,7 @@
 using System.Reflection;
 using CommonGround.Interchange;
 using CommonGround.Planning.Conversion;
+using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
@@ -153,7 +154,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
 
     private static async Task<bool> RecordAsync(AsyncServiceScope scope, Target target, Viewer by)
     {
-        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id);
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
         var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
@@ -162,7 +163,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
 
     private static async Task<bool> FactsAsync(AsyncServiceScope scope, Target target, Viewer by)
     {
-        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var yard = await db.Yards.AsNoTracking().SingleAsync(y => y.Id == target.Yard.Id);
         var draft = Neighbours.Draft(yard.BlockId, yard.Code);
         draft.LawnSquareMetres = 150;

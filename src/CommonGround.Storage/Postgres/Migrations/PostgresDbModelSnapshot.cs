@@ -197,6 +197,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Before")
                         .HasColumnType("text");
 
+                    b.Property<string>("Columns")
+                        .HasColumnType("text");
+
                     b.Property<string>("Did")
                         .IsRequired()
                         .HasMaxLength(20)
@@ -209,8 +212,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<string>("Print")
                         .IsRequired()
-                        .HasMaxLength(16)
-                        .HasColumnType("character varying(16)");
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -284,6 +287,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "InfestationRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -329,7 +334,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<DateTime?>("WithdrawnAtUtc")
                         .HasColumnType("timestamp with time zone");
@@ -344,6 +350,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasIndex("NeighbourhoodId", "UsedById");
 
                     b.ToTable("Invitations", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Invitation");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
@@ -378,6 +386,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Members");
+
+                    b.HasAnnotation("History:Kind", "Member");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Bed", b =>
@@ -412,7 +422,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<long>("YardId")
                         .HasColumnType("bigint");
@@ -426,6 +437,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Beds_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" > 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "Bed");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Neighbourhood", b =>
@@ -478,6 +491,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+
+                    b.HasAnnotation("History:Kind", "Neighbourhood");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
@@ -525,6 +540,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasIndex("NeighbourhoodId", "YardId");
 
                     b.ToTable("Photos", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Photo");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
@@ -577,6 +594,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Streets");
+
+                    b.HasAnnotation("History:Kind", "Street");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.StreetBlock", b =>
@@ -613,6 +632,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Blocks", (string)null);
+
+                    b.HasAnnotation("History:Kind", "StreetBlock");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Yard", b =>
@@ -680,7 +701,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -701,6 +723,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });
+
+                    b.HasAnnotation("History:Kind", "Yard");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
@@ -725,6 +749,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "PriceRow");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
@@ -772,6 +798,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
+
+                    b.HasAnnotation("History:Kind", "SavedPlan");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>
@@ -858,6 +886,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "Sighting");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
@@ -886,6 +916,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Taxa", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Taxon");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -911,6 +943,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_WeatherDays_Rain", "\"RainMillimetres\" IS NULL OR \"RainMillimetres\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "WeatherDay");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>

@@ -188,6 +188,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Before")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Columns")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Did")
                         .IsRequired()
                         .HasMaxLength(20)
@@ -200,7 +203,7 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<string>("Print")
                         .IsRequired()
-                        .HasMaxLength(16)
+                        .HasMaxLength(400)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("RowKey")
@@ -273,6 +276,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "InfestationRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -316,7 +321,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<DateTime?>("WithdrawnAtUtc")
                         .HasColumnType("TEXT");
@@ -331,6 +337,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasIndex("NeighbourhoodId", "UsedById");
 
                     b.ToTable("Invitations", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Invitation");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
@@ -363,6 +371,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Members");
+
+                    b.HasAnnotation("History:Kind", "Member");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Bed", b =>
@@ -395,7 +405,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<long>("YardId")
                         .HasColumnType("INTEGER");
@@ -409,6 +420,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Beds_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" > 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "Bed");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Neighbourhood", b =>
@@ -461,6 +474,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+
+                    b.HasAnnotation("History:Kind", "Neighbourhood");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
@@ -506,6 +521,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasIndex("NeighbourhoodId", "YardId");
 
                     b.ToTable("Photos", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Photo");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
@@ -554,6 +571,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Streets");
+
+                    b.HasAnnotation("History:Kind", "Street");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.StreetBlock", b =>
@@ -588,6 +607,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Blocks", (string)null);
+
+                    b.HasAnnotation("History:Kind", "StreetBlock");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Yard", b =>
@@ -653,7 +674,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -674,6 +696,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });
+
+                    b.HasAnnotation("History:Kind", "Yard");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
@@ -698,6 +722,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "PriceRow");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
@@ -743,6 +769,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
+
+                    b.HasAnnotation("History:Kind", "SavedPlan");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>
@@ -827,6 +855,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "Sighting");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
@@ -855,6 +885,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Taxa", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Taxon");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -880,6 +912,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_WeatherDays_Rain", "\"RainMillimetres\" IS NULL OR \"RainMillimetres\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "WeatherDay");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>

@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>Builds the community matrix: the one way from stored sightings and infestations to measures.</summary>
-public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     /// <summary>The whole matrix as of a day.</summary>
     public async Task<LoadedCommunity> LoadAsync(DateOnly asOf, CancellationToken cancel)

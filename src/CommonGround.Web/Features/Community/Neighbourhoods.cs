@@ -43,6 +43,6 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
         }
 
         var clock = new GroupClock(time, row.TimeZone, row.DemoToday);
-        return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database, neighbourhood), clock), row.Host, row.OpenSignUp);
+        return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database.In(row.Id), neighbourhood), clock), row.Host, row.OpenSignUp);
     }
 }

@@ -10,7 +10,7 @@ namespace CommonGround.Web.Features.Community;
 /// by three yards or more: whoever keeps an old page and subtracts it from a new one never holds one household's part.
 /// A withdrawal therefore hides the block at once, unless a set that may be shown is left; newcomers wait until three have come.
 /// </summary>
-public sealed class PublicSets(IDbContextFactory<CommonGroundDb> database, int neighbourhoodId)
+public sealed class PublicSets(NeighbourhoodDatabase database, int neighbourhoodId)
 {
     /// <summary>The set to show, and whether it is new and must be kept.</summary>
     /// <param name="sharing">Yards of one block whose households let them count now.</param>

@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Stores files that people bring: every row of every file, or none of them.</summary>
-public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
 {
     /// <summary>Rows written at once: often enough to tell how far it is, and to stop.</summary>
     private const int Portion = 1_000;

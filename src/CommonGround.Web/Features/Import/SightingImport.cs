@@ -25,7 +25,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
         }
 
         var yardIds = rows.Select(r => book.Yard(r.Row.Yard)?.Id).OfType<long>().Distinct().ToList();
-        var known = await db.Sightings.Where(s => s.NeighbourhoodId == book.NeighbourhoodId && yardIds.Contains(s.YardId)).ToListAsync(cancel);
+        var known = await db.Sightings.Where(s => yardIds.Contains(s.YardId)).ToListAsync(cancel);
         stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.ObservedOn));
         // Where the places or beds file itself has errors, its yards are missing here through no fault of these rows.
         var placesBroken = files.Any(f => f.Errors.Count > 0 && f.Kind is ImportKind.Places or ImportKind.Beds);

@@ -22,7 +22,7 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
         account.Name = name.Trim();
         await accounts.UpdateAsync(account);
         await using var db = await database.CreateDbContextAsync(cancel);
-        foreach (var member in await db.Members.Where(m => m.AccountId == account.Id).ToListAsync(cancel))
+        foreach (var member in await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel))
         {
             member.Name = account.Name;
             await db.SaveAsync(new ChangeNote(member.NeighbourhoodId, "took another name", member.Id, member.Role, from), cancel);

@@ -25,10 +25,10 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        var memberships = await db.Members.Where(m => m.AccountId == account.Id).ToListAsync(cancel);
+        var memberships = await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel);
         foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
         {
-            if (!await db.Members.AnyAsync(m => m.NeighbourhoodId == member.NeighbourhoodId && m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+            if (!await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == member.NeighbourhoodId && m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
             {
                 return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
             }
@@ -56,15 +56,15 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
         ArgumentNullException.ThrowIfNull(account);
         await using var db = await database.CreateDbContextAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
-        var mark = $"\"{nameof(Member.AccountId)}\":{account.Id}";
-        var left = await db.ChangedRows.Where(r => r.Kind == nameof(Member) && r.Before != null && r.Before.Contains(mark)
+        var mark = $"\"{RowKinds.AccountId}\":{account.Id}";
+        var left = await db.ChangedRows.AcrossNeighbourhoods().Where(r => r.Kind == RowKinds.Member && r.Before != null && r.Before.Contains(mark)
                 && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.EraseAtUtc > now) && !db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.UndoOfId == r.ChangeId))
             .Select(r => new { r.NeighbourhoodId, r.ChangeId }).ToListAsync(cancel);
         foreach (var change in left)
         {
             var place = neighbourhoods.Find(change.NeighbourhoodId)!;
             var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null, from) { UndoOfId = change.ChangeId };
-            if (await new UndoChange(database, place.Neighbourhood, place.Live, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
+            if (await new UndoChange(database.In(place.Neighbourhood.Id), place.Live, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
             {
                 return problems;
             }
@@ -76,8 +76,8 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
 
     private static async Task TakeOutAsync(CommonGroundDb db, Member member, CancellationToken cancel)
     {
-        var id = member.NeighbourhoodId;
-        var yards = await db.Yards.Where(y => y.NeighbourhoodId == id && y.OwnerId == member.Id).ToListAsync(cancel);
+        db.In(member.NeighbourhoodId);
+        var yards = await db.Yards.Where(y => y.OwnerId == member.Id).ToListAsync(cancel);
         foreach (var yard in yards)
         {
             await YardKeeping.RemoveAsync(db, yard, cancel);
@@ -85,7 +85,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
 
         // What they saw in other yards stays, without their name.
         var own = yards.Select(y => y.Id).ToHashSet();
-        foreach (var sighting in await db.Sightings.Where(s => s.NeighbourhoodId == id && s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
+        foreach (var sighting in await db.Sightings.Where(s => s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
         {
             if (!own.Contains(sighting.YardId))
             {
@@ -93,7 +93,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
             }
         }
 
-        foreach (var invitation in await db.Invitations.Where(i => i.NeighbourhoodId == id && i.UsedById == member.Id).ToListAsync(cancel))
+        foreach (var invitation in await db.Invitations.Where(i => i.UsedById == member.Id).ToListAsync(cancel))
         {
             invitation.ForWhom = "";
         }

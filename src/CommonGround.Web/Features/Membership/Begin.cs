@@ -39,7 +39,7 @@ public sealed class Begin(Neighbourhoods neighbourhoods, IServiceScopeFactory sc
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        over = await db.Members.AnyAsync(m => m.Role == Role.Administrator && m.AccountId != null, cancel);
+        over = await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.Role == Role.Administrator && m.AccountId != null, cancel);
         return !over;
     }
 

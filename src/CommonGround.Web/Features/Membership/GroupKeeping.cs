@@ -16,7 +16,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record GroupFacts(string Name, string TimeZone, bool OpenSignUp, string Host);
 
 /// <summary>Looks after the group itself: its name and door, its streets and blocks, further neighbourhoods on the same site.</summary>
-public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Neighbourhoods all, LiveCommunity live)
+public sealed class GroupKeeping(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Neighbourhoods all, LiveCommunity live)
 {
     private static readonly Problem OnlyAdministrators = new("", "Only administrators change this.");
 
@@ -74,13 +74,13 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
 
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
-        var known = (await db.Streets.Where(s => s.NeighbourhoodId == id).ToListAsync(cancel)).Find(s => s.Name.Equals(streetName, StringComparison.OrdinalIgnoreCase));
+        var known = (await db.Streets.ToListAsync(cancel)).Find(s => s.Name.Equals(streetName, StringComparison.OrdinalIgnoreCase));
         if (known is null)
         {
             known = new Street { NeighbourhoodId = id, Id = RowIds.Next(), Name = streetName };
             db.Streets.Add(known);
         }
-        else if ((await db.Blocks.Where(b => b.NeighbourhoodId == id && b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName, StringComparer.OrdinalIgnoreCase))
+        else if ((await db.Blocks.Where(b => b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName, StringComparer.OrdinalIgnoreCase))
         {
             return [new("street", $"{known.Name} has a block called {blockName} already.")];
         }

@@ -14,7 +14,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
-public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Mail mail, Standings standings, TimeProvider time)
+public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, Standings standings, TimeProvider time)
 {
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
@@ -54,7 +54,7 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     {
         var (hash, now) = (Codes.Hash(code), time.GetUtcNow().UtcDateTime);
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
+        return await db.Invitations.AcrossNeighbourhoods().AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
     }
 
     /// <summary>Makes somebody what the invitation says. Of two who use it at the same moment one gets in.</summary>
@@ -62,9 +62,9 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     {
         ArgumentNullException.ThrowIfNull(invitation);
         ArgumentNullException.ThrowIfNull(account);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var stored = await db.Invitations.SingleAsync(i => i.NeighbourhoodId == invitation.NeighbourhoodId && i.Id == invitation.Id, cancel);
-        var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == invitation.NeighbourhoodId && m.AccountId == account.Id, cancel);
+        await using var db = (await database.CreateDbContextAsync(cancel)).In(invitation.NeighbourhoodId);
+        var stored = await db.Invitations.SingleAsync(i => i.Id == invitation.Id, cancel);
+        var member = await db.Members.SingleOrDefaultAsync(m => m.AccountId == account.Id, cancel);
         if (stored.Version != invitation.Version || stored.UsedAtUtc is not null)
         {
             return [new(nameof(JoinDraft.Code), NoGood)];
@@ -101,7 +101,7 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<IReadOnlyList<Problem>> WithdrawAsync(long id, Viewer by, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var invitation = await db.Invitations.SingleOrDefaultAsync(i => i.NeighbourhoodId == neighbourhood.Id && i.Id == id && i.UsedAtUtc == null, cancel);
+        var invitation = await db.Invitations.SingleOrDefaultAsync(i => i.Id == id && i.UsedAtUtc == null, cancel);
         if (invitation is null || !by.May(Act.Invite))
         {
             return [new("", "This invitation was used already, or it is not yours to withdraw.")];
@@ -121,6 +121,6 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
 
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AsNoTracking().Where(i => i.NeighbourhoodId == neighbourhood.Id && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now).OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
+        return await db.Invitations.AsNoTracking().Where(i => i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now).OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
     }
 }

@@ -93,7 +93,7 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
     private async Task<bool> WasInvitedAsync(long accountId)
     {
         await using var db = await database.CreateDbContextAsync();
-        return await db.Members.AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
+        return await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
     }
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}, account {Account}")]

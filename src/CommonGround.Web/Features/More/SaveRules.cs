@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.More;
 
 /// <summary>Stores the group's rules; every figure follows at once.</summary>
-public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+public sealed class SaveRules(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
     {

@@ -41,7 +41,7 @@ public sealed class PhotoDraft
 }
 
 /// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
-public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
+public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
 {
     public const int MostOfAYard = 200, DaysToReturn = 30;
     private static readonly Problem NotYours = new("", "This yard is gone, or not yours to change.");
@@ -57,7 +57,7 @@ public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, Curre
 
         var (photo, wrong) = CleanPhoto.Read(file);
         var problems = draft.Check(clock.Today).Concat(photo is null ? [new Problem("file", wrong)] : []).ToList();
-        if (await db.Photos.CountAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId, cancel) >= MostOfAYard)
+        if (await db.Photos.CountAsync(p => p.YardId == yardId, cancel) >= MostOfAYard)
         {
             problems.Add(new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this."));
         }
@@ -98,7 +98,7 @@ public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, Curre
     public async Task<IReadOnlyList<Problem>> RemoveAsync(long photoId, Viewer by, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var photo = await db.Photos.SingleOrDefaultAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == photoId, cancel);
+        var photo = await db.Photos.SingleOrDefaultAsync(p => p.Id == photoId, cancel);
         if (photo is null || await FindAsync(db, photo.YardId, by, cancel) is not { } yard)
         {
             return [new("", "This photo is gone already, or not yours to remove.")];
@@ -111,7 +111,7 @@ public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, Curre
 
     private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
     {
-        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
         return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
     }
 }

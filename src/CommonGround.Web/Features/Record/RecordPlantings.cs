@@ -22,7 +22,7 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeI
 }
 
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
-public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
     {
@@ -49,8 +49,8 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
     private async Task<RecordResult> StoredAsync(RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == sheet.YardId, cancel);
-        var bed = await db.Beds.SingleOrDefaultAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == sheet.YardId, cancel);
+        var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
         if (yard is null || bed is null)
         {
             return RecordResult.Refused(sheet.BedVersion, new Problem("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed for them."));
@@ -104,8 +104,8 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
     private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
-        var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhood.Id && names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
-        var sameDay = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
+        var taxa = await db.Taxa.Where(t => names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
+        var sameDay = await db.Sightings.Where(s => s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
         foreach (var line in sheet.Lines)
         {
             var taxonId = taxa[line.Taxon!.ScientificName];
@@ -138,8 +138,8 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
     private async Task<RecordResult> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
     {
         db.ChangeTracker.Clear();
-        var version = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == bed.Id).Select(b => b.Version).SingleAsync(cancel);
-        var latest = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
+        var version = await db.Beds.Where(b => b.Id == bed.Id).Select(b => b.Version).SingleAsync(cancel);
+        var latest = await db.Sightings.Where(s => s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
             .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName).Take(3).ToListAsync(cancel);
         return RecordResult.Refused(version, new Problem("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look at the bed below, then save again to add yours."));
     }

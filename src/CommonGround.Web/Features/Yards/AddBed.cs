@@ -9,12 +9,12 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Yards;
 
 /// <summary>Adds a bed to a yard.</summary>
-public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, Viewer by, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel);
         if (yard is null || !by.MayRecord(yard.OwnerId))
         {
             return [new("", "This yard is gone, or not yours to change.")];
@@ -42,7 +42,7 @@ public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNe
             return [new("name", "Give the bed a name, such as Front bed.")];
         }
 
-        var names = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.YardId == yardId).Select(b => b.Name).ToListAsync(cancel);
+        var names = await db.Beds.Where(b => b.YardId == yardId).Select(b => b.Name).ToListAsync(cancel);
         if (names.Contains(wanted, StringComparer.OrdinalIgnoreCase))
         {
             return [new("name", $"This yard has a bed called {wanted}. Choose another name.")];

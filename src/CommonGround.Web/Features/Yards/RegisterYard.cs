@@ -64,16 +64,15 @@ public sealed class YardDraft
 }
 
 /// <summary>Registers a yard and its beds.</summary>
-public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
     public async Task<IReadOnlyList<(long Id, string Street, string Block, string NextCode)>> BlocksAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var blocks = await db.Blocks.Where(b => b.NeighbourhoodId == id)
-            .Join(db.Streets.Where(s => s.NeighbourhoodId == id), b => b.StreetId, s => s.Id, (b, s) => new { b.Id, Street = s.Name, Block = b.Name })
+        var blocks = await db.Blocks
+            .Join(db.Streets, b => b.StreetId, s => s.Id, (b, s) => new { b.Id, Street = s.Name, Block = b.Name })
             .OrderBy(b => b.Street).ThenBy(b => b.Block).ToListAsync(cancel);
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).Select(y => y.Code).ToListAsync(cancel);
+        var codes = await db.Yards.Select(y => y.Code).ToListAsync(cancel);
         return [.. blocks.Select(b => (b.Id, b.Street, b.Block, NextCode(b.Street, codes)))];
     }
 
@@ -93,13 +92,13 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
         var code = draft.Code.Trim();
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).Select(y => y.Code).ToListAsync(cancel);
+        var codes = await db.Yards.Select(y => y.Code).ToListAsync(cancel);
         if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
         {
             return [new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.")];
         }
 
-        var block = await db.Blocks.SingleOrDefaultAsync(b => b.NeighbourhoodId == id && b.Id == draft.BlockId, cancel);
+        var block = await db.Blocks.SingleOrDefaultAsync(b => b.Id == draft.BlockId, cancel);
         if (block is null)
         {
             return [new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another.")];

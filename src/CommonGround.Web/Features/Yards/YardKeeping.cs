@@ -15,7 +15,7 @@ namespace CommonGround.Web.Features.Yards;
 public sealed record Consents(bool Shared, bool OnMap, bool Photos);
 
 /// <summary>Looks after a yard: its facts, its household's consent, its leaving. All with effect at once.</summary>
-public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class YardKeeping(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
     /// <summary>Days in which a yard that was taken out can be brought back; then what it held is erased.</summary>
     public const int DaysToReturn = 30;
@@ -64,18 +64,18 @@ public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, Curr
 
         var (id, code) = (neighbourhood.Id, draft.Code.Trim());
         var problems = draft.Check().ToList();
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id != yardId).Select(y => y.Code).ToListAsync(cancel);
+        var codes = await db.Yards.Where(y => y.Id != yardId).Select(y => y.Code).ToListAsync(cancel);
         if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
         {
             problems.Add(new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code."));
         }
 
-        if (!await db.Blocks.AnyAsync(b => b.NeighbourhoodId == id && b.Id == draft.BlockId, cancel))
+        if (!await db.Blocks.AnyAsync(b => b.Id == draft.BlockId, cancel))
         {
             problems.Add(new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another."));
         }
 
-        if (await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
+        if (await db.Beds.Where(b => b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
         {
             problems.Add(new(nameof(YardDraft.AreaSquareMetres), $"One of its beds is larger than that: {by.Units.AreaWords(bed)}."));
         }
@@ -111,17 +111,17 @@ public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, Curr
     internal static async Task RemoveAsync(CommonGroundDb db, Yard yard, CancellationToken cancel)
     {
         var (id, yardId) = (yard.NeighbourhoodId, yard.Id);
-        db.RemoveRange(await db.Photos.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Plans.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Sightings.Where(s => s.NeighbourhoodId == id && s.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Photos.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Plans.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Sightings.Where(s => s.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Infestations.Where(i => i.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Beds.Where(b => b.YardId == yardId).ToListAsync(cancel));
         db.Remove(yard);
     }
 
     private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
     {
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel);
         return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
     }
 

@@ -60,7 +60,7 @@ public class LiveCommunityTests
                 live!.Drop();
             }
         });
-        live = new LiveCommunity(new CommunityQueries(database, garden.Neighbourhood), garden.Clock);
+        live = new LiveCommunity(new CommunityQueries(database.In(1), garden.Neighbourhood), garden.Clock);
         // A reading asks twice: for the rows, and for what the public saw before.
         await live.NowAsync();
         await live.NowAsync();
