@@ -7,6 +7,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Saving;
 using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
 using Microsoft.AspNetCore.Identity;
@@ -74,7 +75,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     /// <summary>Saves what was changed together with who changed it, what and from where. The <see cref="Saving.Door"/> calls it.</summary>
     /// <returns>The number of the change in history; 0 when there was nothing to write.</returns>
     /// <exception cref="StandingLostException">The session was ended or the role changed since; nothing is written.</exception>
-    public async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
+    internal async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(by);
         if (note != by)
@@ -85,6 +86,56 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
 
         await SaveChangesAsync(cancellationToken);
         return change?.Id ?? 0;
+    }
+
+    /// <summary>
+    /// As <see cref="SaveAsync"/>, for very many rows: everything is worked out first, and only then begins the transaction, in which new sightings and history are stored in bulk.
+    /// </summary>
+    /// <param name="holds">Asked inside the transaction whether what was looked at before still holds.</param>
+    /// <exception cref="OvertakenException">It does not; nothing is written.</exception>
+    internal async Task<long> SaveInBulkAsync(ChangeNote by, Func<Task<bool>> holds, CancellationToken cancel)
+    {
+        (note, change, rows) = (by, null, 0);
+        told.Clear();
+        ChangeTracker.DetectChanges();
+        RenewVersions();
+        await KeepHistoryAsync(cancel);
+        if (change is null)
+        {
+            return 0;
+        }
+
+        var sightings = Detached<Sighting>();
+        var history = Detached<ChangedRow>();
+        await using var transaction = await Database.BeginTransactionAsync(cancel);
+        if (Database.IsNpgsql())
+        {
+            // Every save of the neighbourhood refers to this row, so those under way are waited for and new ones wait: nothing comes between the question and the answer. SQLite has one writer anyway.
+            await Database.ExecuteSqlAsync($"SELECT 1 FROM \"Neighbourhoods\" WHERE \"Id\" = {by.NeighbourhoodId} FOR UPDATE", cancel);
+        }
+
+        if (!await holds())
+        {
+            throw new OvertakenException();
+        }
+
+        await StandingAsync(by, cancel);
+        await base.SaveChangesAsync(acceptAllChangesOnSuccess: true, cancel);
+        await Bulk.InsertAsync(this, sightings, cancel);
+        await Bulk.InsertAsync(this, history, cancel);
+        cancel.ThrowIfCancellationRequested();
+        // From here on it is stored: nobody can stop half of it.
+        await transaction.CommitAsync(CancellationToken.None);
+        return change.Id;
+    }
+
+    /// <summary>New rows of a kind, taken out of the context to be stored in bulk.</summary>
+    private List<T> Detached<T>()
+        where T : class
+    {
+        var added = ChangeTracker.Entries<T>().Where(e => e.State == EntityState.Added).ToList();
+        added.ForEach(e => e.State = EntityState.Detached);
+        return added.ConvertAll(e => e.Entity);
     }
 
     public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Write with SaveAsync, which says who writes.");

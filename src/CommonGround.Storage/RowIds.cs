@@ -8,6 +8,10 @@ namespace CommonGround.Storage;
 public sealed class RowIds : ValueGenerator<long>
 {
     private static readonly long Epoch = new DateTimeOffset(2020, 1, 1, 0, 0, 0, TimeSpan.Zero).ToUnixTimeMilliseconds();
+
+    /// <summary>How far numbers of two rows lie apart that were made a minute apart.</summary>
+    public const long Minute = 60_000L << 20;
+
     private static readonly Lock Gate = new();
     private static long s_last;
 

@@ -43,7 +43,7 @@ internal sealed class Garden : IDisposable
     public RecordPlantings Record => new(Database, Neighbourhood, Live, Clock);
     public RegisterYard Register => new(Database, Neighbourhood, Live, Clock);
     public UndoChange Undo => new(Database, Live, Clock);
-    public YardKeeping Keeping => new(Database, Neighbourhood, Live, Clock);
+    public YardKeeping Keeping => new(Database, Live, Clock);
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
     public YardQueries Yards => new(Database, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Live, Clock);

@@ -79,7 +79,7 @@ public static class Journal
     }
 
     /// <summary>Key columns cannot be altered, so they are not compared.</summary>
-    private static IEnumerable<IProperty> Compared(IEntityType type) => Columns(type).Where(p => !p.IsPrimaryKey());
+    private static IProperty[] Compared(IEntityType type) => type.GetOrAddRuntimeAnnotationValue("History:Compared", static t => Columns(t!).Where(p => !p.IsPrimaryKey()).ToArray(), type)!;
 
     /// <summary>The values of a row's key in the model's order, ready to find it.</summary>
     public static object[] KeyValues(IReadOnlyEntityType type, int neighbourhoodId, string rowKey)

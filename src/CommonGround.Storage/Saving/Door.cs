@@ -31,6 +31,27 @@ public static class Door
     /// <summary>One write: everything that <paramref name="prepare"/> put into the context, under one note.</summary>
     public static Task<Saved> WriteAsync(this IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task<Intent>> prepare, CancellationToken cancel = default) => WriteAsync(database, prepare, null, cancel);
 
+    /// <summary>
+    /// One write of very many rows. All looking and checking is done before the lock; under it, only whether that still holds is asked and the rows are stored, new sightings in bulk.
+    /// </summary>
+    /// <param name="prepare">Looks, checks and fills the context; it holds no lock meanwhile, so others go on saving.</param>
+    /// <param name="holds">Asked under the lock, with the same context: whether what was looked at still holds. If not, it is looked at again.</param>
+    public static Task<Saved> WriteInBulkAsync(this IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task<Intent>> prepare, Func<CommonGroundDb, Task<bool>> holds, Problem? overtaken, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(database);
+        ArgumentNullException.ThrowIfNull(prepare);
+        ArgumentNullException.ThrowIfNull(holds);
+        return LookAsync(
+            async () =>
+            {
+                await using var db = await database.CreateDbContextAsync(cancel);
+                db.ChangeTracker.AutoDetectChangesEnabled = false;
+                var intent = await prepare(db);
+                return intent.Problems.Count > 0 ? new Saved(null, intent.Problems)
+                    : new Saved(intent.Note is null ? 0 : await db.SaveInBulkAsync(intent.Note, () => holds(db), cancel), []);
+            }, overtaken);
+    }
+
     /// <summary>Several changes that hold together, each under a note of its own: all are stored or none.</summary>
     /// <param name="write">Fills the context and calls <c>save</c> for each change; any problem it answers takes everything back.</param>
     public static async Task<Saved> WriteTogetherAsync(this IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Func<ChangeNote, Task>, Task<IReadOnlyList<Problem>>> write, CancellationToken cancel = default)
@@ -53,7 +74,7 @@ public static class Door
             }, null);
     }
 
-    /// <summary>Writes rows that have no history: sessions, and what is worked out from the record.</summary>
+    /// <summary>Writes rows that have no history: sessions, what is worked out from the record, what is erased from history.</summary>
     public static Task<Saved> WriteUnnotedAsync(this IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task> fill, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(database);
@@ -62,8 +83,10 @@ public static class Door
             async () =>
             {
                 await using var db = await database.CreateDbContextAsync(cancel);
+                await using var transaction = await db.Database.BeginTransactionAsync(cancel);
                 await fill(db);
                 await db.SaveChangesAsync(cancel);
+                await transaction.CommitAsync(cancel);
                 return new Saved(0, []);
             }, null);
     }

@@ -33,3 +33,25 @@ public sealed record Saved(long? ChangeId, IReadOnlyList<Problem> Problems, bool
 {
     public bool IsStored => Problems.Count == 0;
 }
+
+/// <summary>A step within something larger was not stored; the message is in words, and <see cref="Door.TryAsync"/> passes it on.</summary>
+public sealed class NotStoredException : Exception
+{
+    public NotStoredException(Problem problem) : base((problem ?? throw new ArgumentNullException(nameof(problem))).Message) { }
+
+    public NotStoredException() { }
+
+    public NotStoredException(string message) : base(message) { }
+
+    public NotStoredException(string message, Exception inner) : base(message, inner) { }
+}
+
+/// <summary>What was looked at before a write no longer holds. Nothing was written; the door looks again.</summary>
+internal sealed class OvertakenException : Exception
+{
+    public OvertakenException() : base("Somebody saved since this was checked.") { }
+
+    public OvertakenException(string message) : base(message) { }
+
+    public OvertakenException(string message, Exception inner) : base(message, inner) { }
+}

@@ -34,7 +34,8 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
             var refusal = e switch
             {
                 StandingLostException => new Refusal(RefusalKind.Standing, new("", e.Message)),
-                DbUpdateConcurrencyException => new Refusal(RefusalKind.Overtaken, Overtaken),
+                NotStoredException => new Refusal(RefusalKind.Rule, new("", e.Message)),
+                DbUpdateConcurrencyException or OvertakenException => new Refusal(RefusalKind.Overtaken, Overtaken),
                 SqliteException sqlite => OfSqlite(sqlite),
                 PostgresException postgres => OfPostgres(postgres),
                 _ => null,
@@ -48,10 +49,12 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
         return StorageTrouble.Of(failure) is { } trouble ? new(RefusalKind.Trouble, new("", trouble.Message)) : null;
     }
 
-    /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299)</remarks>
+    /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299, TRIGGER 1811)</remarks>
     private static Refusal? OfSqlite(SqliteException e) => e.SqliteExtendedErrorCode switch
     {
         2067 or 1555 or 787 => new(RefusalKind.Overtaken, Overtaken),
+        // A row that others stand on is kept by a trigger of SQLite's own.
+        1811 when e.Message.Contains("FOREIGN KEY", StringComparison.Ordinal) => new(RefusalKind.Overtaken, Overtaken),
         275 => new(RefusalKind.Rule, RuleWords.Of(e.Message)),
         1299 => new(RefusalKind.Rule, RuleWords.Other),
         _ => null,
@@ -60,7 +63,7 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
     /// <remarks>Source: https://www.postgresql.org/docs/current/errcodes-appendix.html (class 23, integrity; 22001, text too long; 40001, serialization)</remarks>
     private static Refusal? OfPostgres(PostgresException e) => e.SqlState switch
     {
-        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.SerializationFailure => new(RefusalKind.Overtaken, Overtaken),
+        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.RestrictViolation or PostgresErrorCodes.SerializationFailure => new(RefusalKind.Overtaken, Overtaken),
         PostgresErrorCodes.CheckViolation => new(RefusalKind.Rule, RuleWords.Of(e.ConstraintName ?? "")),
         PostgresErrorCodes.NotNullViolation or PostgresErrorCodes.StringDataRightTruncation => new(RefusalKind.Rule, RuleWords.Other),
         _ => null,

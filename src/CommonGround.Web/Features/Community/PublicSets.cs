@@ -53,24 +53,21 @@ public sealed class PublicSets(NeighbourhoodDatabase database, int neighbourhood
             .ToLookup(p => p.BlockId, p => Read(p.Yards));
         var shown = new HashSet<long>();
         var fresh = new HashSet<long>();
+        var rows = new List<PublishedYards>();
         foreach (var block in yards.Where(y => y.Shared).GroupBy(y => y.BlockId))
         {
             var (set, isNew) = Choose(block.Select(y => y.Id).ToHashSet(), [.. kept[block.Key]]);
             (isNew ? fresh : shown).UnionWith(set);
             if (isNew)
             {
-                db.PublishedYards.Add(new PublishedYards { NeighbourhoodId = neighbourhoodId, BlockId = block.Key, Yards = Write(set), SinceUtc = DateTime.UtcNow });
+                rows.Add(new PublishedYards { NeighbourhoodId = neighbourhoodId, BlockId = block.Key, Yards = Write(set), SinceUtc = DateTime.UtcNow });
             }
         }
 
-        try
+        // A set that cannot be kept in mind, on a full disk say, is not shown either: a later one might differ from it by one yard.
+        if (rows.Count > 0 && (await database.WriteUnnotedAsync(there => there.PublishedYards.AddRangeAsync(rows, cancel), cancel)).IsStored)
         {
-            await db.SaveChangesAsync(cancel);
             shown.UnionWith(fresh);
-        }
-        catch (DbUpdateException)
-        {
-            // A set that cannot be kept in mind, on a full disk say, is not shown either: a later one might differ from it by one yard.
         }
 
         return shown;

@@ -56,6 +56,9 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
 
     public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(rates);
+        ArgumentNullException.ThrowIfNull(lines);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayOrganise)
         {
             return [new("", "Organisers set the group’s prices.")];
@@ -69,27 +72,28 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var stored = await db.Prices.ToDictionaryAsync(p => p.TaxonId, cancel);
-        foreach (var line in lines)
-        {
-            if (!stored.TryGetValue(line.TaxonId, out var row) && (line.SeedPerGram ?? line.PlugEach) is not null)
+        return (await database.WriteAsync(
+            async db =>
             {
-                row = new PriceRow { NeighbourhoodId = id, TaxonId = line.TaxonId };
-                db.Prices.Add(row);
-            }
+                var stored = await db.Prices.ToDictionaryAsync(p => p.TaxonId, cancel);
+                foreach (var line in lines)
+                {
+                    if (!stored.TryGetValue(line.TaxonId, out var row) && (line.SeedPerGram ?? line.PlugEach) is not null)
+                    {
+                        row = new PriceRow { NeighbourhoodId = neighbourhood.Id, TaxonId = line.TaxonId };
+                        db.Prices.Add(row);
+                    }
 
-            if (row is not null)
-            {
-                (row.SeedPerGram, row.PlugEach) = (line.SeedPerGram, line.PlugEach);
-            }
-        }
+                    if (row is not null)
+                    {
+                        (row.SeedPerGram, row.PlugEach) = (line.SeedPerGram, line.PlugEach);
+                    }
+                }
 
-        var group = await db.Neighbourhoods.SingleAsync(n => n.Id == id, cancel);
-        group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
-        await db.SaveAsync(by.Note("set the group’s prices"), cancel);
-        return [];
+                var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+                group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
+                return by.Note("set the group’s prices");
+            }, cancel)).Problems;
     }
 
     private static PriceTable Read(string rates) => rates.Length == 0 ? new PriceTable() : JsonSerializer.Deserialize<PriceTable>(rates) ?? new PriceTable();

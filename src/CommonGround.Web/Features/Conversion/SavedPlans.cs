@@ -62,36 +62,35 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
     public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
-        if (yard is null || !by.MayRecord(yard.OwnerId))
-        {
-            return (null, [new("", "This plan was not kept: the yard is gone, or it is not yours. What you typed is still here.")]);
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        KeptPlan? kept = null;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
+                if (yard is null || !by.MayRecord(yard.OwnerId))
+                {
+                    return Intent.Refuse("", "This plan was not kept: the yard is gone, or it is not yours. What you typed is still here.");
+                }
 
-        var row = new SavedPlan
-        {
-            NeighbourhoodId = neighbourhood.Id,
-            Id = RowIds.Next(),
-            YardId = yardId,
-            Number = await NewestNumberAsync(yardId, cancel) + 1,
-            Request = JsonSerializer.Serialize(plan.Request),
-            Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
-            MadeOn = clock.Today,
-            MadeById = by.MemberId,
-            MadeAtUtc = clock.UtcNow,
-        };
-        db.Plans.Add(row);
-        try
-        {
-            await db.SaveAsync(by.Note($"kept plan {row.Number} for {yard.Code}"), cancel);
-        }
-        catch (DbUpdateException)
-        {
-            return (null, [new("", "Somebody kept another plan for this yard at the same moment. Press the button again; what you typed is still here.")]);
-        }
-
-        return (Kept(row, yard.Code), []);
+                var row = new SavedPlan
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    Id = RowIds.Next(),
+                    YardId = yardId,
+                    // Whoever keeps a plan at the same moment takes this number: the next look finds the number after it.
+                    Number = (await db.Plans.Where(p => p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
+                    Request = JsonSerializer.Serialize(plan.Request),
+                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
+                    MadeOn = clock.Today,
+                    MadeById = by.MemberId,
+                    MadeAtUtc = clock.UtcNow,
+                };
+                db.Plans.Add(row);
+                kept = Kept(row, yard.Code);
+                return by.Note($"kept plan {row.Number} for {yard.Code}");
+            }, cancel);
+        return (saved.IsStored ? kept : null, saved.Problems);
     }
 
     private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Shares(plan));

@@ -20,49 +20,60 @@ public sealed class UndoChange(NeighbourhoodDatabase database, LiveCommunity liv
     private static readonly Problem Earlier = new("", "An earlier version of this program recorded this and did not note what to compare, so it cannot be undone safely. Nothing was changed; record it as it should be.");
     private static readonly Problem Unreadable = new("", "What was kept of this change is in a form that this version of the program no longer reads, so it cannot be undone. Nothing was changed; record it as it should be.");
 
-    public async Task<IReadOnlyList<Problem>> UndoAsync(long changeId, Viewer by, CancellationToken cancel = default)
+    public Task<IReadOnlyList<Problem>> UndoAsync(long changeId, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var change = await db.Changes.AsNoTracking().SingleOrDefaultAsync(c => c.Id == changeId, cancel);
-        if (change is null || !by.May(Act.SeeHistory, change.MemberId))
-        {
-            return [new("", "There is no such change, or it is not yours to undo.")];
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        return WriteAsync(
+            async db =>
+            {
+                var change = await db.Changes.AsNoTracking().SingleOrDefaultAsync(c => c.Id == changeId, cancel);
+                if (change is null || !by.May(Act.SeeHistory, change.MemberId))
+                {
+                    return Intent.Refuse("", "There is no such change, or it is not yours to undo.");
+                }
 
-        if (change.EraseAtUtc is not null && change.MemberId is not null && !by.Owns(change.MemberId))
-        {
-            return [new("", "A household took its yard out or left. Only they can bring it back.")];
-        }
+                if (change.EraseAtUtc is not null && change.MemberId is not null && !by.Owns(change.MemberId))
+                {
+                    return Intent.Refuse("", "A household took its yard out or left. Only they can bring it back.");
+                }
 
-        if (change.AtUtc < clock.UtcNow.AddDays(-Days))
-        {
-            return [new("", $"A change can be undone for {Days} days; this one is older.")];
-        }
+                if (change.AtUtc < clock.UtcNow.AddDays(-Days))
+                {
+                    return Intent.Refuse("", $"A change can be undone for {Days} days; this one is older.");
+                }
 
-        if (await db.Changes.AnyAsync(c => c.UndoOfId == changeId, cancel))
-        {
-            return [new("", "This change was already undone.")];
-        }
+                if (await db.Changes.AnyAsync(c => c.UndoOfId == changeId, cancel))
+                {
+                    return Intent.Refuse("", "This change was already undone.");
+                }
 
-        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderByDescending(r => r.Ordinal).ToListAsync(cancel);
-        if (await RefusedAsync(db, rows, by, cancel) is { } refused)
-        {
-            return [refused];
-        }
-
-        return await TakeBackAsync(db, rows, by.Note(Cut("took back: " + change.What)) with { UndoOfId = change.Id }, cancel);
+                var rows = await RowsAsync(db, changeId, cancel);
+                return await RefusedAsync(db, rows, by, cancel) is { } refused ? refused
+                    : await TakeBackAsync(db, rows, by.Note(Cut("took back: " + change.What)) with { UndoOfId = change.Id }, cancel);
+            }, cancel);
     }
 
     /// <summary>Takes back somebody's leaving. They proved who they are; nobody else is asked.</summary>
-    internal async Task<IReadOnlyList<Problem>> ReturnAsync(long changeId, ChangeNote note, CancellationToken cancel)
+    internal Task<IReadOnlyList<Problem>> ReturnAsync(long changeId, ChangeNote note, CancellationToken cancel) =>
+        WriteAsync(async db => await TakeBackAsync(db, await RowsAsync(db, changeId, cancel), note, cancel), cancel);
+
+    private async Task<IReadOnlyList<Problem>> WriteAsync(Func<CommonGroundDb, Task<Intent>> prepare, CancellationToken cancel)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderByDescending(r => r.Ordinal).ToListAsync(cancel);
-        return await TakeBackAsync(db, rows, note, cancel);
+        // Overtaken each time: something recorded later hangs on these rows.
+        var saved = await database.WriteAsync(prepare, Since, cancel);
+        if (saved.IsStored)
+        {
+            live.Drop();
+        }
+
+        return saved.Problems;
     }
 
+    private static Task<List<ChangedRow>> RowsAsync(CommonGroundDb db, long changeId, CancellationToken cancel) =>
+        db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderByDescending(r => r.Ordinal).ToListAsync(cancel);
+
     /// <summary>What may not be undone by this person, before anything is looked at.</summary>
-    private async Task<Problem?> RefusedAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
+    private static async Task<Problem?> RefusedAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
     {
         if (rows.Count == 0 || rows.Exists(r => r.Did != Did.Added && r.Before is null))
         {
@@ -92,7 +103,7 @@ public sealed class UndoChange(NeighbourhoodDatabase database, LiveCommunity liv
     }
 
     /// <summary>Only the household itself gives back a consent that was withdrawn.</summary>
-    private async Task<Problem?> ConsentAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
+    private static async Task<Problem?> ConsentAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
     {
         var ids = rows.Where(r => r.Kind == RowKinds.Yard && r.Did == Did.Changed && YardKeeping.Consents.Any(c => r.Before!.Contains($"\"{c}\":true", StringComparison.Ordinal))).Select(r => r.YardId).ToList();
         return ids.Count > 0 && await db.Yards.AnyAsync(y => ids.Contains(y.Id) && y.OwnerId != null && y.OwnerId != by.MemberId, cancel)
@@ -101,34 +112,18 @@ public sealed class UndoChange(NeighbourhoodDatabase database, LiveCommunity liv
 
     private static bool OnlyRules(ChangedRow row) => row.Did == Did.Changed && System.Text.Json.JsonDocument.Parse(row.Before!).RootElement.EnumerateObject().All(c => c.Name is RowKinds.Settings or RowKinds.Rates);
 
-    private async Task<IReadOnlyList<Problem>> TakeBackAsync(CommonGroundDb db, List<ChangedRow> rows, ChangeNote note, CancellationToken cancel)
+    private static async Task<Intent> TakeBackAsync(CommonGroundDb db, List<ChangedRow> rows, ChangeNote note, CancellationToken cancel)
     {
         if (await TakingBack.PrepareAsync(db, rows, cancel) is var taken && taken != TakenBack.Ready)
         {
-            return [taken switch { TakenBack.NotNoted => Earlier, TakenBack.Unreadable => Unreadable, _ => Since }];
+            return taken switch { TakenBack.NotNoted => Earlier, TakenBack.Unreadable => Unreadable, _ => Since };
         }
 
         await RenewBedsAsync(db, cancel);
-        if (await LosesTheLastAdministratorAsync(db, cancel))
-        {
-            return [new("", "That would leave the group without an administrator. Make somebody else administrator first.")];
-        }
-
-        try
-        {
-            await db.SaveAsync(note, cancel);
-        }
-        catch (DbUpdateException)
-        {
-            // Something recorded later hangs on these rows, or somebody saved between our look and our write.
-            return [Since];
-        }
-
-        live.Drop();
-        return [];
+        return await LosesTheLastAdministratorAsync(db, cancel) ? Intent.Refuse("", "That would leave the group without an administrator. Make somebody else administrator first.") : note;
     }
 
-    private async Task<bool> LosesTheLastAdministratorAsync(CommonGroundDb db, CancellationToken cancel)
+    private static async Task<bool> LosesTheLastAdministratorAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var administrators = db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null);
         if (db.ChangeTracker.Entries<Member>().All(e => e.State == EntityState.Unchanged) || !await administrators.AsNoTracking().AnyAsync(cancel))
@@ -141,7 +136,7 @@ public sealed class UndoChange(NeighbourhoodDatabase database, LiveCommunity liv
     }
 
     /// <summary>Whoever types into one of these beds just now is told before they overwrite this.</summary>
-    private async Task RenewBedsAsync(CommonGroundDb db, CancellationToken cancel)
+    private static async Task RenewBedsAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var ids = db.ChangeTracker.Entries<Sighting>().Where(e => e.State != EntityState.Unchanged).Select(e => e.Entity.BedId).Distinct().ToList();
         foreach (var chunk in ids.Chunk(500))

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
-internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
+internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger, ImportedSince since)
 {
     private const int LongestObserver = 200, ReportEvery = 500;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
@@ -122,10 +122,10 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
             sighting.RecordedAtUtc = DateTime.UtcNow;
         }
 
+        since.Brought(sighting);
         if ((added || changed) && db.Entry(bed).State == EntityState.Unchanged)
         {
-            // A new version for the bed: whoever types into it just now is told before they overwrite this.
-            db.Entry(bed).State = EntityState.Modified;
+            since.Renew(bed.Id);
         }
 
         ledger.Count("sightings", added, changed);

@@ -19,41 +19,59 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
     public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (await accounts.IsWrongAsync(account, password))
+        if (await Door.TryAsync(async () => await accounts.IsWrongAsync(account, password) ? [new("Password", "This is not your password.")] : []) is { Count: > 0 } wrong)
         {
-            return [new("Password", "This is not your password.")];
+            return wrong;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var memberships = await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel);
-        foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
-        {
-            if (!await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == member.NeighbourhoodId && m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+        List<Member> memberships = [];
+        var saved = await database.WriteTogetherAsync(
+            async (db, save) =>
             {
-                return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
-            }
-        }
+                memberships = await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel);
+                foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
+                {
+                    if (!await db.In(member.NeighbourhoodId).Members.AnyAsync(m => m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                    {
+                        return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
+                    }
+                }
 
-        var eraseAt = time.GetUtcNow().UtcDateTime.AddDays(Days);
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
-        foreach (var member in memberships)
+                var now = time.GetUtcNow().UtcDateTime;
+                foreach (var member in memberships)
+                {
+                    var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = now.AddDays(Days) };
+                    await TakeOutAsync(db, member, cancel);
+                    await save(note);
+                }
+
+                await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, now), cancel);
+                return [];
+            }, cancel);
+        if (!saved.IsStored)
         {
-            var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = eraseAt };
-            await TakeOutAsync(db, member, cancel);
-            await db.SaveAsync(note, cancel);
+            return saved.Problems;
         }
 
-        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, time.GetUtcNow().UtcDateTime), cancel);
-        await transaction.CommitAsync(cancel);
         memberships.ForEach(m => neighbourhoods.Find(m.NeighbourhoodId)?.Live.Drop());
-        await sessions.EndAllAsync(account.Id);
+        // They belong nowhere any more; a session that cannot be ended just now ends by itself.
+        await Door.TryAsync(async () =>
+        {
+            await sessions.EndAllAsync(account.Id);
+            return [];
+        });
         return [];
     }
 
     /// <summary>Takes the leaving back: everything stands as before.</summary>
-    public async Task<IReadOnlyList<Problem>> ReturnAsync(Account account, string from, CancellationToken cancel = default)
+    public Task<IReadOnlyList<Problem>> ReturnAsync(Account account, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
+        return Door.TryAsync(() => ReturnedAsync(account, from, cancel));
+    }
+
+    private async Task<IReadOnlyList<Problem>> ReturnedAsync(Account account, string from, CancellationToken cancel)
+    {
         await using var db = await database.CreateDbContextAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
         var mark = $"\"{RowKinds.AccountId}\":{account.Id}";
@@ -70,8 +88,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
             }
         }
 
-        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel);
-        return [];
+        return (await database.WriteUnnotedAsync(there => there.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel), cancel)).Problems;
     }
 
     private static async Task TakeOutAsync(CommonGroundDb db, Member member, CancellationToken cancel)

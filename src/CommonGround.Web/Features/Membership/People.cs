@@ -31,41 +31,52 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
     /// <summary>Gives a role, or with <see cref="Role.Visitor"/> ends the membership. One administrator always stays.</summary>
     public async Task<IReadOnlyList<Problem>> SetRoleAsync(long memberId, Role role, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var member = await db.Members.SingleOrDefaultAsync(m => m.Id == memberId, cancel);
-        if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
+        ArgumentNullException.ThrowIfNull(by);
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var member = await db.Members.SingleOrDefaultAsync(m => m.Id == memberId, cancel);
+                if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
+                {
+                    return Intent.Refuse("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.");
+                }
+
+                if (member.Role == role)
+                {
+                    return Intent.Nothing;
+                }
+
+                if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.Id != memberId && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                {
+                    return Intent.Refuse("", $"{member.Name} is the only administrator. Make somebody else administrator first.");
+                }
+
+                member.Role = role;
+                return by.Note(role == Role.Visitor ? "ended a membership" : $"gave somebody the role {role.ToString().ToLowerInvariant()}");
+            }, cancel);
+        if (saved.IsStored)
         {
-            return [new("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.")];
+            standings.Changed(null, memberId);
         }
 
-        if (member.Role == role)
-        {
-            return [];
-        }
-
-        if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.Id != memberId && m.Role == Role.Administrator && m.AccountId != null, cancel))
-        {
-            return [new("", $"{member.Name} is the only administrator. Make somebody else administrator first.")];
-        }
-
-        member.Role = role;
-        await db.SaveAsync(by.Note(role == Role.Visitor ? "ended a membership" : $"gave somebody the role {role.ToString().ToLowerInvariant()}"), cancel);
-        standings.Changed(null, memberId);
-        return [];
+        return saved.Problems;
     }
 
     /// <summary>Says who keeps a yard; null: nobody, it is looked after by the organisers.</summary>
     public async Task<IReadOnlyList<Problem>> GiveYardAsync(string code, long? memberId, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.Code == code, cancel);
-        if (yard is null || !by.MayOrganise || (memberId is { } id && !await db.Members.AnyAsync(m => m.Id == id && m.Role != Role.Visitor, cancel)))
-        {
-            return [new("", "There is no such yard or member, or you may not hand yards over.")];
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        return (await database.WriteAsync(
+            async db =>
+            {
+                var yard = await db.Yards.SingleOrDefaultAsync(y => y.Code == code, cancel);
+                if (yard is null || !by.MayOrganise || (memberId is { } id && !await db.Members.AnyAsync(m => m.Id == id && m.Role != Role.Visitor, cancel)))
+                {
+                    return Intent.Refuse("", "There is no such yard or member, or you may not hand yards over.");
+                }
 
-        yard.OwnerId = memberId;
-        await db.SaveAsync(by.Note(memberId is null ? $"took {code} back to the organisers" : $"gave {code} to its household"), cancel);
-        return [];
+                yard.OwnerId = memberId;
+                return by.Note(memberId is null ? $"took {code} back to the organisers" : $"gave {code} to its household");
+            }, cancel)).Problems;
     }
 }

@@ -11,6 +11,8 @@ public sealed class SaveRules(NeighbourhoodDatabase database, CurrentNeighbourho
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(rules);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayOrganise)
         {
             return [new("", "Organisers set the group’s rules.")];
@@ -22,11 +24,18 @@ public sealed class SaveRules(NeighbourhoodDatabase database, CurrentNeighbourho
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
-        group.Settings = rules.Write();
-        await db.SaveAsync(by.Note("set the group’s rules"), cancel);
-        live.Drop();
-        return [];
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+                group.Settings = rules.Write();
+                return by.Note("set the group’s rules");
+            }, cancel);
+        if (saved.IsStored)
+        {
+            live.Drop();
+        }
+
+        return saved.Problems;
     }
 }

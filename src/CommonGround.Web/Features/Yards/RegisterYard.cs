@@ -78,6 +78,8 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
 
     public async Task<IReadOnlyList<Problem>> SaveAsync(YardDraft draft, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(draft);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayRegister)
         {
             return [new("", "Only members and organisers register a yard.")];
@@ -89,25 +91,35 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
+        var saved = await database.WriteAsync(db => PrepareAsync(db, draft, by, cancel), cancel);
+        if (saved.IsStored)
+        {
+            live.Drop();
+        }
+
+        return saved.Problems;
+    }
+
+    private async Task<Intent> PrepareAsync(CommonGroundDb db, YardDraft draft, Viewer by, CancellationToken cancel)
+    {
         var id = neighbourhood.Id;
         var code = draft.Code.Trim();
         var codes = await db.Yards.Select(y => y.Code).ToListAsync(cancel);
         if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
         {
-            return [new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.")];
+            return Intent.Refuse(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.");
         }
 
         var block = await db.Blocks.SingleOrDefaultAsync(b => b.Id == draft.BlockId, cancel);
         if (block is null)
         {
-            return [new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another.")];
+            return Intent.Refuse(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another.");
         }
 
         var near = (Latitude: draft.Latitude ?? block.MiddleLatitude, Longitude: draft.Longitude ?? block.MiddleLongitude);
         if (near.Latitude is null || near.Longitude is null)
         {
-            return [new(nameof(YardDraft.Latitude), "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.")];
+            return Intent.Refuse(nameof(YardDraft.Latitude), "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.");
         }
 
         var yard = new Yard
@@ -131,9 +143,7 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
         };
         db.Yards.Add(yard);
         db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
-        await db.SaveAsync(by.Note($"registered yard {code}"), cancel);
-        live.Drop();
-        return [];
+        return by.Note($"registered yard {code}");
     }
 
     /// <summary>The street's two letters and the next free number.</summary>
