@@ -32,6 +32,12 @@ internal static class MeasuresCommand
                 return CommandLine.Refuse($"--as-of {written} is not a day: write it as 2026-08-19.");
             }
 
+            var clock = services.GetRequiredService<GroupClock>();
+            if (day > clock.CalendarToday && day > clock.Today)
+            {
+                return CommandLine.Refuse($"--as-of {day:yyyy-MM-dd} is in the future; today is {clock.CalendarToday:yyyy-MM-dd}. Nothing is known of that day yet: name today or an earlier one.");
+            }
+
             var community = await services.GetRequiredService<CommunityQueries>().LoadAsync(day, cancel);
             var sites = await SitesAsync(services, community, parsed.GetValue(by)!, cancel);
             var text = parsed.GetValue(format) == "csv" ? MeasuresText.Csv(sites, day) : MeasuresText.Json(sites, day);

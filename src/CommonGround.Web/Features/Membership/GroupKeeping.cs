@@ -79,6 +79,11 @@ public sealed class GroupKeeping(NeighbourhoodDatabase database, CurrentNeighbou
             return [new("middle", "Give the block's middle in decimal degrees, latitude from −90 to 90 and longitude from −180 to 180. A map on the web shows both for a place you point at.")];
         }
 
+        if (latitude < 0)
+        {
+            return [new("middle", $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}")];
+        }
+
         var saved = await database.WriteAsync(
             async db =>
             {

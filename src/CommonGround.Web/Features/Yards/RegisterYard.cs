@@ -47,6 +47,7 @@ public sealed class YardDraft
         Refuse(BlockId is null, nameof(BlockId), "Choose the block the yard stands on.");
         Refuse(Code.Trim().Length is 0 or > 40, nameof(Code), "Give the yard a short code, such as KI-12. It says nothing of who lives there.");
         Refuse(Latitude is < -90 or > 90, nameof(Latitude), "Latitude is between −90 and 90 degrees.");
+        Refuse(Latitude is >= -90 and < 0, nameof(Latitude), $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}");
         Refuse(Longitude is < -180 or > 180, nameof(Longitude), "Longitude is between −180 and 180 degrees.");
         Refuse(Latitude is null != Longitude is null, nameof(Latitude), "Give both latitude and longitude, or neither: the middle of the block is taken then.");
         Refuse(Household.Trim().Length > 200, nameof(Household), "Keep the household's label to 200 characters.");
