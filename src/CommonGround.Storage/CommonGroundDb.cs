@@ -1,4 +1,5 @@
 using System.Linq.Expressions;
+using System.Reflection;
 using CommonGround.Storage.Accounts;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Infestations;
@@ -6,6 +7,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Saving;
 using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
@@ -20,13 +22,8 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace CommonGround.Storage;
 
 /// <summary>The one model; <see cref="Sqlite.SqliteDb"/> and <see cref="Postgres.PostgresDb"/> only add their migrations.</summary>
-public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options), IDataProtectionKeyContext
+public abstract partial class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options), IDataProtectionKeyContext
 {
-    private ChangeNote? note;
-    private Change? change;
-    private Guid? changeTransaction;
-    private int rows;
-
     public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
     public DbSet<Street> Streets => Set<Street>();
     public DbSet<StreetBlock> Blocks => Set<StreetBlock>();
@@ -54,72 +51,31 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     /// <summary>Told of every stored change; null where nobody listens.</summary>
     internal ChangeFeed? Feed { get; set; }
 
+    /// <summary>The neighbourhood that every query of this context is about; null where it was made without one.</summary>
+    public int? NeighbourhoodId { get; internal set; }
+
+    /// <summary>Asked by the filter of every query.</summary>
+    private int Here => NeighbourhoodId ?? throw new InvalidOperationException(Tenancy.NotSaid);
+
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
         base.OnModelCreating(modelBuilder);
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
+        foreach (var type in modelBuilder.Model.GetEntityTypes().Where(t => t.FindProperty(Tenancy.Column) is not null).Select(t => t.ClrType).ToList())
+        {
+            FilterMethod.MakeGenericMethod(type).Invoke(this, [modelBuilder]);
+        }
     }
+
+    private void FilterByNeighbourhood<T>(ModelBuilder modelBuilder)
+        where T : class => modelBuilder.Entity<T>().HasQueryFilter(Tenancy.Filter, row => EF.Property<int>(row, Tenancy.Column) == Here);
+
+    private static readonly MethodInfo FilterMethod = typeof(CommonGroundDb).GetMethod(nameof(FilterByNeighbourhood), BindingFlags.Instance | BindingFlags.NonPublic)!;
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
         configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(20);
         configurationBuilder.Properties<DateTime>().HaveConversion<UtcMoments>();
-    }
-
-    /// <summary>Saves what was changed together with who changed it, what and from where: the only way to write to the record.</summary>
-    /// <returns>The number of the change in history; 0 when there was nothing to write.</returns>
-    /// <exception cref="StandingLostException">The session was ended or the role changed since; nothing is written.</exception>
-    public async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
-    {
-        ArgumentNullException.ThrowIfNull(by);
-        if (note != by)
-        {
-            (note, change, rows) = (by, null, 0);
-        }
-
-        await SaveChangesAsync(cancellationToken);
-        return change?.Id ?? 0;
-    }
-
-    /// <summary>The framework stores its keys this way, and nothing else may.</summary>
-    public override int SaveChanges(bool acceptAllChangesOnSuccess) =>
-        ChangeTracker.Entries().All(e => e.State == EntityState.Unchanged || e.Entity is DataProtectionKey)
-            ? base.SaveChanges(acceptAllChangesOnSuccess)
-            : throw new NotSupportedException("Write with SaveAsync, which says who writes.");
-
-    public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
-    {
-        RenewVersions();
-        var written = ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && Journal.Keeps(e.Metadata)).ToList();
-        if (written.Count == 0)
-        {
-            return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
-        }
-
-        var by = RequireNote(written);
-        // The stamp moves in the same transaction: a caller's, or one of our own.
-        await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
-        int stored;
-        try
-        {
-            await StandingAsync(by, cancellationToken);
-            await KeepHistoryAsync(by, written, cancellationToken);
-            stored = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
-            await TellOthersAsync(by.NeighbourhoodId, cancellationToken);
-            if (own is not null)
-            {
-                await own.CommitAsync(cancellationToken);
-            }
-        }
-        catch
-        {
-            ForgetChange();
-            throw;
-        }
-
-        // Where a caller's transaction is still open this is early; whoever looks sees the old stamp and looks again at the next hint or question.
-        Feed?.Tell(by.NeighbourhoodId);
-        return stored;
     }
 
     /// <summary>Begins to read what belongs together, as of one moment, without keeping any writer out.</summary>
@@ -133,100 +89,6 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     /// <param name="listening">Called once it listens: what was stored before that may have been missed.</param>
     /// <param name="cancel">Ends it.</param>
     public virtual Task ListenAsync(ChangeFeed feed, Action listening, CancellationToken cancel) => Task.Delay(Timeout.Infinite, cancel);
-
-    private ChangeNote RequireNote(List<EntityEntry> written)
-    {
-        if (note is null)
-        {
-            throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use SaveAsync.");
-        }
-
-        return written.Find(e => Journal.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray
-            ? throw new InvalidOperationException($"A {stray.Metadata.ClrType.Name} of another neighbourhood was to be written.")
-            : note;
-    }
-
-    private async Task KeepHistoryAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
-    {
-        var changed = by.KeepsRows ? written.Select(e => Journal.Of(e, by)).OfType<ChangedRow>().ToList() : [];
-        // One change for all that is saved in one transaction; what follows after it was stored is another, or its readers would miss it.
-        if (change is null || changeTransaction != Database.CurrentTransaction!.TransactionId)
-        {
-            (change, changeTransaction, rows) = (await BeginChangeAsync(by, written, cancel), Database.CurrentTransaction!.TransactionId, 0);
-            Changes.Add(change);
-        }
-
-        foreach (var row in changed)
-        {
-            (row.ChangeId, row.Ordinal) = (change.Id, ++rows);
-            ChangedRows.Add(row);
-        }
-    }
-
-    private async Task<Change> BeginChangeAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
-    {
-        var isNew = written.Exists(e => e is { Entity: Neighbourhood, State: EntityState.Added });
-        if (isNew)
-        {
-            Set<ChangeStamp>().Add(new ChangeStamp { NeighbourhoodId = by.NeighbourhoodId, LastChange = 1 });
-        }
-
-        var number = isNew ? 1 : await History.ChangeStamps.MoveAsync(this, by.NeighbourhoodId, cancel);
-        if (written.Exists(e => e.Entity is Neighbourhood))
-        {
-            await History.ChangeStamps.CountAsync(this, SiteCounter.Neighbourhoods, cancel);
-        }
-
-        return new Change
-        {
-            NeighbourhoodId = by.NeighbourhoodId,
-            Id = number,
-            AtUtc = TimeProvider.System.GetUtcNow().UtcDateTime,
-            What = by.What,
-            MemberId = by.MemberId,
-            By = by.By,
-            From = by.From,
-            UndoOfId = by.UndoOfId,
-            EraseAtUtc = by.EraseAtUtc,
-        };
-    }
-
-    /// <summary>After a save that failed: its number was rolled back with it, so the next try takes another.</summary>
-    private void ForgetChange()
-    {
-        change = null;
-        foreach (var entry in ChangeTracker.Entries().Where(e => e.State == EntityState.Added && e.Entity is Change or ChangedRow or ChangeStamp).ToList())
-        {
-            entry.State = EntityState.Detached;
-        }
-    }
-
-    private async Task StandingAsync(ChangeNote by, CancellationToken cancel)
-    {
-        if (by.SessionId is not { } session)
-        {
-            return;
-        }
-
-        var now = TimeProvider.System.GetUtcNow().UtcDateTime;
-        var stands = await Sessions.AnyAsync(s => s.Id == session && s.EndsAtUtc > now, cancel)
-            && await Members.AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
-        if (!stands)
-        {
-            throw new StandingLostException();
-        }
-    }
-
-    private void RenewVersions()
-    {
-        foreach (var entry in ChangeTracker.Entries())
-        {
-            if (entry.State is EntityState.Added or EntityState.Modified && entry.Metadata.FindProperty("Version") is not null)
-            {
-                entry.Property("Version").CurrentValue = Guid.NewGuid();
-            }
-        }
-    }
 
     /// <summary>Every moment is UTC. SQLite forgets which kind it was, so it is said again on reading.</summary>
     internal sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment, stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));

@@ -68,7 +68,10 @@ public static class StorageRegistration
 
         private static Func<CommonGroundDb> Sqlite(string connection)
         {
-            var options = new DbContextOptionsBuilder<SqliteDb>().UseSqlite(connection).AddInterceptors(new SqlitePragmas()).Options;
+            // The library waits on top of SQLite's own waiting, by default until thirty seconds are over: both have the same patience, so that it is not had twice.
+            var settings = new SqliteConnectionStringBuilder(connection);
+            settings.DefaultTimeout = connection.Contains("Timeout", StringComparison.OrdinalIgnoreCase) ? settings.DefaultTimeout : SqlitePragmas.PatienceSeconds;
+            var options = new DbContextOptionsBuilder<SqliteDb>().UseSqlite(settings.ConnectionString).AddInterceptors(new SqlitePragmas()).Options;
             return () => new SqliteDb(options);
         }
 

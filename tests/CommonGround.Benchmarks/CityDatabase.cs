@@ -20,7 +20,7 @@ internal sealed class CityDatabase : IDisposable
         AppDomain.CurrentDomain.ProcessExit += (_, _) => Dispose();
         var location = StorageLocation.SqliteFile(Path.Combine(Folder, "commonground.db"));
         ConnectionString = location.ConnectionString;
-        Factory = StorageRegistration.Open(location);
+        Factory = StorageRegistration.Open(location).In(1);
         var city = City.Build();
         using var db = Factory.CreateDbContext();
         Opening.MigrateAsync(db, null, default).GetAwaiter().GetResult();
@@ -39,7 +39,7 @@ internal sealed class CityDatabase : IDisposable
 
     public string Folder { get; }
     public string ConnectionString { get; }
-    public IDbContextFactory<CommonGroundDb> Factory { get; }
+    public NeighbourhoodDatabase Factory { get; }
     public CurrentNeighbourhood Neighbourhood { get; }
     public GroupClock Clock { get; }
     public CommunityQueries Queries { get; }

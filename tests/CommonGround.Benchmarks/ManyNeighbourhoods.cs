@@ -119,10 +119,10 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
         for (var i = 0; i < 220; i++)
         {
             var (id, yard) = (Any(), random.Next(Yards) + 1);
-            await using var db = await database.CreateDbContextAsync();
-            var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.NeighbourhoodId == id && b.Id == yard);
-            var taxon = (await db.Taxa.AsNoTracking().SingleAsync(t => t.NeighbourhoodId == id && t.Id == (i % 100) + 1)).Traits;
-            var record = new RecordPlantings(database, new CurrentNeighbourhood(id, "", false), Clock());
+            await using var db = await database.In(id).CreateDbContextAsync();
+            var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Id == yard);
+            var taxon = (await db.Taxa.AsNoTracking().SingleAsync(t => t.Id == (i % 100) + 1)).Traits;
+            var record = new RecordPlantings(database.In(id), new CurrentNeighbourhood(id, "", false), Clock());
             var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5 }]);
             var since = Stopwatch.GetTimestamp();
             var saved = await record.SaveAsync(sheet, viewer with { NeighbourhoodId = id });
@@ -194,7 +194,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
 
     private static GroupClock Clock() => new(TimeProvider.System, "America/Chicago", Today);
 
-    private LiveCommunity LiveOf(int id) => new(new CommunityQueries(database, new CurrentNeighbourhood(id, "", false)), Clock(), TimeProvider.System);
+    private LiveCommunity LiveOf(int id) => new(new CommunityQueries(database.In(id), new CurrentNeighbourhood(id, "", false)), Clock(), TimeProvider.System);
 
     private static void Print(string what, List<double> milliseconds)
     {

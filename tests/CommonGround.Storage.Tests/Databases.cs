@@ -18,7 +18,7 @@ public sealed class DatabaseTests : ICollectionFixture<Databases>
     public const string Name = "Databases";
 }
 
-/// <summary>Gives each test its own fresh, migrated database.</summary>
+/// <summary>Gives each test its own fresh, migrated database, seen from neighbourhood 1.</summary>
 public sealed class Databases : IAsyncLifetime
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-storage-").FullName;
@@ -48,11 +48,16 @@ public sealed class Databases : IAsyncLifetime
 
     public StorageLocation LocationOf(IDbContextFactory<CommonGroundDb> database) => locations.TryGetValue(database, out var location) ? location : throw new InvalidOperationException("This database was not made here.");
 
-    public async Task<IDbContextFactory<CommonGroundDb>> NewAsync(string provider)
+    /// <summary>The same database without a neighbourhood.</summary>
+    public IDbContextFactory<CommonGroundDb> Site(NeighbourhoodDatabase database) => StorageRegistration.Open(LocationOf(database));
+
+    public async Task<NeighbourhoodDatabase> NewAsync(string provider)
     {
         var database = Bare(provider);
         await using var db = await database.CreateDbContextAsync();
         await db.Database.MigrateAsync();
-        return database;
+        var first = database.In(1);
+        locations.Add(first, LocationOf(database));
+        return first;
     }
 }

@@ -91,7 +91,7 @@ public class HistoryTests(Databases databases)
         await using var again = await database.CreateDbContextAsync();
         foreach (var row in await again.ChangedRows.Where(r => r.Print != "").ToListAsync())
         {
-            var type = again.Model.GetEntityTypes().Single(t => t.ClrType.Name == row.Kind);
+            var type = again.Model.GetEntityTypes().Single(t => RowKinds.Of(t) == row.Kind);
             var found = (await again.FindAsync(type.ClrType, Journal.KeyValues(type, 1, row.RowKey))).ShouldNotBeNull(row.Kind);
             Journal.Print(again.Entry(found)).ShouldBe(row.Print, row.Kind);
         }

@@ -48,8 +48,8 @@ public class NeighbourhoodKeyTests(Databases databases)
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         db.AddRange(second.Sighting(), second.Infestation());
         await db.SaveAsync(ChangeNote.OfProgram(2, "a test"));
-        (await db.Sightings.Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId).ToListAsync()).ShouldBe([second.Yard.Id]);
-        (await db.Yards.CountAsync(y => y.Code == first.Yard.Code)).ShouldBe(2);
+        (await db.Sightings.AcrossNeighbourhoods().Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId).ToListAsync()).ShouldBe([second.Yard.Id]);
+        (await db.Yards.AcrossNeighbourhoods().CountAsync(y => y.Code == first.Yard.Code)).ShouldBe(2);
     }
 
     [Theory, OnBothDatabases]

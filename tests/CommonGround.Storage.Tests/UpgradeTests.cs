@@ -51,7 +51,7 @@ public class UpgradeTests(Databases databases)
             (await CommonGround.Storage.Care.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db, default)).ShouldBeEmpty(schema);
         }
 
-        await using var last = await database.CreateDbContextAsync();
+        await using var last = await database.In(1).CreateDbContextAsync();
         (await last.Neighbourhoods.SingleAsync()).Name.ShouldBe("Ours");
         (await last.Yards.SingleAsync()).Code.ShouldBe("A-1");
         var sighting = await last.Sightings.SingleAsync();

@@ -79,6 +79,24 @@ public class ArchitectureTests
         }
     }
 
+    /// <summary>Looks through the instructions of the assembly, so no wording of a source file hides a call.</summary>
+    [Fact]
+    public void Only_the_door_of_Storage_saves()
+    {
+        string[] saving = ["SaveAsync", "SaveInBulkAsync", "SaveChanges", "SaveChangesAsync", "BeginTransaction", "BeginTransactionAsync"];
+        using var stream = File.OpenRead(typeof(Web.Access.AccessTable).Assembly.Location);
+        using var assembly = new System.Reflection.PortableExecutable.PEReader(stream);
+        var metadata = System.Reflection.Metadata.PEReaderExtensions.GetMetadataReader(assembly);
+        var called = metadata.MemberReferences.Select(metadata.GetMemberReference).Where(m => saving.Contains(metadata.GetString(m.Name)))
+            .Select(m => $"{Of(metadata, m.Parent)}.{metadata.GetString(m.Name)}").ToList();
+        called.Where(c => c.StartsWith("CommonGround.Storage.", StringComparison.Ordinal) || c.StartsWith("Microsoft.EntityFrameworkCore.", StringComparison.Ordinal)).ShouldBeEmpty();
+        // The look itself works: the door's own calls are found in Storage.
+        metadata.MemberReferences.Select(metadata.GetMemberReference).Select(m => $"{Of(metadata, m.Parent)}.{metadata.GetString(m.Name)}").ShouldContain("CommonGround.Storage.Saving.Door.WriteAsync");
+    }
+
+    private static string Of(System.Reflection.Metadata.MetadataReader metadata, System.Reflection.Metadata.EntityHandle parent) => parent.Kind == System.Reflection.Metadata.HandleKind.TypeReference
+        && metadata.GetTypeReference((System.Reflection.Metadata.TypeReferenceHandle)parent) is var type ? $"{metadata.GetString(type.Namespace)}.{metadata.GetString(type.Name)}" : "";
+
     [Fact]
     public void Nothing_is_left_for_later_and_no_test_is_skipped()
     {

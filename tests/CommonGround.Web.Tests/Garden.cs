@@ -28,7 +28,7 @@ internal sealed class Garden : IDisposable
 
     private Garden()
     {
-        Database = StorageRegistration.Open(StorageLocation.SqliteFile(folder.File("commonground.db")));
+        Database = StorageRegistration.Open(StorageLocation.SqliteFile(folder.File("commonground.db"))).In(Neighbourhood.Id);
         Clock = new GroupClock(Time, "America/Chicago", null);
         Queries = new CommunityQueries(Database, Neighbourhood);
         Live = new LiveCommunity(Queries, Clock, Time);
@@ -36,17 +36,17 @@ internal sealed class Garden : IDisposable
 
     public TestClock Time { get; } = TestClock.On(2026, 8, 19);
     public CurrentNeighbourhood Neighbourhood { get; } = new(1, "Testgrund", false);
-    public IDbContextFactory<CommonGroundDb> Database { get; }
+    public NeighbourhoodDatabase Database { get; }
     public GroupClock Clock { get; }
     public CommunityQueries Queries { get; }
     public LiveCommunity Live { get; }
     public RecordPlantings Record => new(Database, Neighbourhood, Clock);
     public RegisterYard Register => new(Database, Neighbourhood, Clock);
-    public UndoChange Undo => new(Database, Neighbourhood, Clock);
-    public YardKeeping Keeping => new(Database, Neighbourhood, Clock);
+    public UndoChange Undo => new(Database, Clock);
+    public YardKeeping Keeping => new(Database, Clock);
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
-    public YardQueries Yards => new(Database, Neighbourhood, Live, Queries, Clock);
-    public StreetQueries Streets => new(Database, Neighbourhood, Live, Clock);
+    public YardQueries Yards => new(Database, Live, Queries, Clock);
+    public StreetQueries Streets => new(Database, Live, Clock);
     public PlantQueries Catalogue => new(Live);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 

@@ -88,7 +88,7 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         using var administrator = await AdministratorAsync();
         await using var scope = Services.CreateAsyncScope();
         scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
-        await using var db = await scope.ServiceProvider.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await scope.ServiceProvider.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var by = await db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null).OrderBy(m => m.Id).Select(m => new Viewer(m.Role, m.Id, m.Name, false, "system")).FirstAsync();
         var email = $"p{Interlocked.Increment(ref people)}@quarry-bend.example";
         var (made, _) = await scope.ServiceProvider.GetRequiredService<Invitations>().MakeAsync(role, email, by);

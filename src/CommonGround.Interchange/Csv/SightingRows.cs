@@ -36,6 +36,7 @@ public static class SightingRows
                 cells.OptionalNumber("cover_m2", 0, LargestArea, "of square metres, 0 or more"), cells.OptionalWhole("count", 0, LargestCount, "of plants, 0 or more"),
                 cells.OptionalWord("origin", Words.Origin) ?? Origin.Unknown, SureOf(table, cells, name, notices), GrowthStage(cells),
                 cells.Text("observer"), cells.Text("remarks"));
+            if (cells.Fine && row.Count == 0 && row.CoverSquareMetres > 0) cells.Refuse("count", $"No plant is counted, yet {CsvText.Number(row.CoverSquareMetres)} m² are covered.", "Leave the count blank where nobody counted, or write 0 in cover_m2 too if the planting has ended.");
             if (!cells.Has("cover_m2") && !cells.Has("count")) cells.Refuse("cover_m2", "Neither cover nor count is given.", "Write the cover in square metres or the number of plants; 0 ends the planting.");
             if (cells.Fine) rows.Add(row);
         }

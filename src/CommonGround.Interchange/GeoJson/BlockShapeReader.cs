@@ -125,8 +125,13 @@ internal sealed class BlockShapeReader
             }
             rings.Add(ring);
         }
-        if (rings.Count > 0) return GeoShape.Polygon(rings);
-        Refuse("coordinates", "", "The polygon has no outline.", "Draw the block again.");
+        if (rings.Count == 0)
+        {
+            Refuse("coordinates", "", "The polygon has no outline.", "Draw the block again.");
+            return null;
+        }
+        if (Outline.FaultOf(rings) is not { } fault) return GeoShape.Polygon(rings);
+        Refuse("coordinates", fault.Place, fault.What, fault.HowToMend);
         return null;
     }
 
@@ -158,6 +163,11 @@ internal sealed class BlockShapeReader
             Refuse("coordinates", position.GetRawText(), "The position is not on the earth.", GeoPoints.InRange(longitude, latitude)
                 ? "Longitude and latitude look swapped: write the longitude first."
                 : "Write degrees of WGS 84: longitude -180 to 180, then latitude -90 to 90.");
+            return null;
+        }
+        if (latitude < 0)
+        {
+            Refuse("coordinates", position.GetRawText(), GeoPoints.South, GeoPoints.MendSouth);
             return null;
         }
         if (!GeoPoints.LooksSwapped(latitude, longitude)) return new GeoPoint(latitude, longitude);

@@ -1,8 +1,13 @@
 namespace CommonGround.Interchange.GeoJson;
 
 /// <summary>Sense checks of positions.</summary>
-internal static class GeoPoints
+public static class GeoPoints
 {
+    /// <summary>What is said of a place south of the equator, and how it is mended.</summary>
+    public const string South = "This lies south of the equator; bloom windows and seasons here are those of the northern half of the earth, so every figure would be half a year out.";
+
+    public const string MendSouth = "Write latitudes of the north without a minus sign, such as 41.5. Gardens in the southern half of the earth cannot be kept here.";
+
     /// <summary>No street of houses lies beyond this latitude, but swapped coordinates of the Americas often do.</summary>
     private const double HighestStreet = 79;
 

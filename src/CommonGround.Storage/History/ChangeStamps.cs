@@ -6,18 +6,18 @@ namespace CommonGround.Storage.History;
 public static class ChangeStamps
 {
     /// <summary>Number of the neighbourhood's newest change; 0 before the first.</summary>
-    public static async Task<long> ReadAsync(IDbContextFactory<CommonGroundDb> database, int neighbourhoodId, CancellationToken cancel = default)
+    public static async Task<long> ReadAsync(NeighbourhoodDatabase database, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(database);
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await ReadAsync(db, neighbourhoodId, cancel);
+        return await ReadAsync(db, cancel);
     }
 
     /// <summary>The same from a context that is reading already.</summary>
-    public static Task<long> ReadAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel = default)
+    public static Task<long> ReadAsync(CommonGroundDb db, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(db);
-        return db.ChangeStamps.Where(s => s.NeighbourhoodId == neighbourhoodId).Select(s => s.LastChange).FirstOrDefaultAsync(cancel);
+        return db.ChangeStamps.Select(s => s.LastChange).FirstOrDefaultAsync(cancel);
     }
 
     /// <summary>Number of the newest change to the list of neighbourhoods.</summary>

@@ -12,7 +12,7 @@ public sealed class ChangedRow
     public long ChangeId { get; set; }
     public int Ordinal { get; set; }
 
-    /// <summary>The kind of row, as the model calls it.</summary>
+    /// <summary>The kind of row, one of <see cref="RowKinds"/>.</summary>
     public required string Kind { get; set; }
 
     /// <summary>Its key without the neighbourhood.</summary>
@@ -28,8 +28,14 @@ public sealed class ChangedRow
     /// <summary>JSON by column of what a changed row became.</summary>
     public string? After { get; set; }
 
-    /// <summary>Fingerprint of the row as this change left it; empty when removed. Undo asks whether it still is so.</summary>
+    /// <summary>Fingerprint of the row as this change left it, four letters a column; empty when removed. Undo asks whether it still is so.</summary>
     public string Print { get; set; } = "";
+
+    /// <summary>
+    /// The columns that <see cref="Print"/> was taken over, in its order, with blanks between: on the first row of its kind in a change, for all of that kind.
+    /// A later schema compares those it still has.
+    /// </summary>
+    public string? Columns { get; set; }
 }
 
 internal sealed class ChangedRowMapping : IEntityTypeConfiguration<ChangedRow>
@@ -43,7 +49,7 @@ internal sealed class ChangedRowMapping : IEntityTypeConfiguration<ChangedRow>
         builder.HasOne<Change>().WithMany().HasForeignKey(r => new { r.NeighbourhoodId, r.ChangeId }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(r => r.Kind).HasMaxLength(40);
         builder.Property(r => r.RowKey).HasMaxLength(80);
-        builder.Property(r => r.Print).HasMaxLength(16);
+        builder.Property(r => r.Print).HasMaxLength(400);
         builder.HasIndex(r => new { r.NeighbourhoodId, r.Kind, r.RowKey });
         builder.HasIndex(r => new { r.NeighbourhoodId, r.YardId });
     }

@@ -13,42 +13,73 @@ namespace CommonGround.Storage.History;
 /// <summary>Turns what a save is about to write into rows of history.</summary>
 public static class Journal
 {
-    private const string NeighbourhoodColumn = "NeighbourhoodId", Version = "Version", Yard = "YardId";
+    private const string NeighbourhoodColumn = "NeighbourhoodId", Yard = "YardId";
 
-    /// <summary>Sign-in's own rows, history itself and what is worked out from the record have no history.</summary>
-    public static bool Keeps(IReadOnlyEntityType type) =>
-        type.ClrType.Namespace != typeof(Account).Namespace && type.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)
-        && type.ClrType != typeof(Change) && type.ClrType != typeof(ChangedRow) && type.ClrType != typeof(PublishedYards)
-        && type.ClrType != typeof(ChangeStamp) && type.ClrType != typeof(SiteCounter);
+    private const int LettersAColumn = 4;
+
+    /// <summary>Whether rows of this kind have a history. Sign-in's own rows, history itself and what is worked out from the record have none.</summary>
+    public static bool Keeps(IReadOnlyEntityType type) => RowKinds.Of(type) is not null;
 
     internal static int NeighbourhoodOf(EntityEntry entry) => entry.Entity is Neighbourhood neighbourhood ? neighbourhood.Id : (int)entry.Property(NeighbourhoodColumn).CurrentValue!;
 
-    /// <summary>The row as history, or null where only its version is renewed.</summary>
-    internal static ChangedRow? Of(EntityEntry entry, ChangeNote note)
+    /// <summary>The row as history, or null where only what is worked out is renewed.</summary>
+    /// <param name="told">Kinds whose columns this change has named already; grows.</param>
+    internal static ChangedRow? Of(EntityEntry entry, ChangeNote note, HashSet<string> told)
     {
         var type = entry.Metadata;
         var did = entry.State switch { EntityState.Added => Did.Added, EntityState.Deleted => Did.Removed, _ => Did.Changed };
-        var altered = did == Did.Changed ? entry.Properties.Where(p => p.Metadata.Name != Version && !p.Metadata.GetValueComparer().Equals(p.OriginalValue, p.CurrentValue)).Select(p => p.Metadata).ToList() : [];
+        var altered = did == Did.Changed ? entry.Properties.Where(p => RowKinds.ColumnOf(p.Metadata) is not null && !p.Metadata.GetValueComparer().Equals(p.OriginalValue, p.CurrentValue)).Select(p => p.Metadata).ToList() : [];
         if (did == Did.Changed && altered.Count == 0)
         {
             return null;
         }
 
-        var row = new ChangedRow { NeighbourhoodId = note.NeighbourhoodId, ChangeId = 0, Kind = type.ClrType.Name, RowKey = Key(entry), Did = did, YardId = YardOf(entry) };
+        var row = new ChangedRow { NeighbourhoodId = note.NeighbourhoodId, ChangeId = 0, Kind = RowKinds.Of(type)!, RowKey = Key(entry), Did = did, YardId = YardOf(entry) };
         row.Before = did switch { Did.Removed => Write(Columns(type), entry.OriginalValues), Did.Changed => Write(altered, entry.OriginalValues), _ => null };
         row.After = did == Did.Changed ? Write(altered, entry.CurrentValues) : null;
         row.Print = did == Did.Removed ? "" : Print(entry);
+        row.Columns = row.Print.Length > 0 && told.Add(row.Kind) ? ColumnsOf(type) : null;
         return row;
     }
 
-    /// <summary>Fingerprint of what a row holds, its version aside.</summary>
+    /// <summary>Fingerprint of what a row holds, four letters (24 bits) for each of <see cref="ColumnsOf"/>.</summary>
     public static string Print(EntityEntry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
-        var buffer = new ArrayBufferWriter<byte>(512);
-        Write(buffer, Columns(entry.Metadata), entry.CurrentValues);
-        return Convert.ToHexString(SHA256.HashData(buffer.WrittenSpan)[..8]);
+        var buffer = new ArrayBufferWriter<byte>(128);
+        return string.Concat(Compared(entry.Metadata).Select(p => Print(buffer, entry.CurrentValues[p])));
     }
+
+    /// <summary>The columns that a fingerprint is taken over now, in its order, with blanks between.</summary>
+    public static string ColumnsOf(IEntityType type) => string.Join(' ', Compared(type).Select(RowKinds.ColumnOf));
+
+    /// <summary>Whether a row still is as a fingerprint says, in the columns the model still has.</summary>
+    /// <param name="entry">The row as it is now.</param>
+    /// <param name="print">What history kept.</param>
+    /// <param name="columns">The columns it was taken over.</param>
+    public static bool IsAsPrinted(EntityEntry entry, string print, IReadOnlyList<string> columns)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        ArgumentNullException.ThrowIfNull(print);
+        ArgumentNullException.ThrowIfNull(columns);
+        var buffer = new ArrayBufferWriter<byte>(128);
+        return print.Length == columns.Count * LettersAColumn && !columns.Where((column, i) => RowKinds.Find(entry.Metadata, column) is IProperty property
+            && !print.AsSpan(i * LettersAColumn, LettersAColumn).SequenceEqual(Print(buffer, entry.CurrentValues[property]))).Any();
+    }
+
+    private static string Print(ArrayBufferWriter<byte> buffer, object? value)
+    {
+        buffer.ResetWrittenCount();
+        using (var json = new Utf8JsonWriter(buffer))
+        {
+            Write(json, value);
+        }
+
+        return Convert.ToBase64String(SHA256.HashData(buffer.WrittenSpan)[..3]);
+    }
+
+    /// <summary>Key columns cannot be altered, so they are not compared.</summary>
+    private static IProperty[] Compared(IEntityType type) => type.GetOrAddRuntimeAnnotationValue("History:Compared", static t => Columns(t!).Where(p => !p.IsPrimaryKey()).ToArray(), type)!;
 
     /// <summary>The values of a row's key in the model's order, ready to find it.</summary>
     public static object[] KeyValues(IReadOnlyEntityType type, int neighbourhoodId, string rowKey)
@@ -67,10 +98,20 @@ public static class Journal
         foreach (var column in document.RootElement.EnumerateObject())
         {
             // A column that has been dropped from the model since has no place to go back to.
-            if (entry.Metadata.FindProperty(column.Name) is { } property)
+            if (RowKinds.Find(entry.Metadata, column.Name) is { } property)
             {
                 entry.Property(property.Name).CurrentValue = column.Value.ValueKind == JsonValueKind.Null ? null : column.Value.Deserialize(property.ClrType, Options);
             }
+        }
+    }
+
+    /// <summary>A row that history kept whole, ready to be stored again. Columns that came later begin empty.</summary>
+    public static void Restore(EntityEntry entry, string columns)
+    {
+        PutBack(entry, columns);
+        foreach (var property in entry.Properties.Where(p => p.CurrentValue is null && !p.Metadata.IsNullable && p.Metadata.ClrType == typeof(string)))
+        {
+            property.CurrentValue = "";
         }
     }
 
@@ -87,7 +128,7 @@ public static class Journal
         : entry.Metadata.FindProperty(Yard) is { } property ? (long?)entry.Property(property.Name).CurrentValue
         : null;
 
-    private static IEnumerable<IProperty> Columns(IEntityType type) => type.GetProperties().Where(p => p.Name != Version);
+    private static IEnumerable<IProperty> Columns(IEntityType type) => type.GetProperties().Where(p => RowKinds.ColumnOf(p) is not null);
 
     private static string Write(IEnumerable<IProperty> columns, PropertyValues values)
     {
@@ -102,7 +143,7 @@ public static class Journal
         json.WriteStartObject();
         foreach (var column in columns)
         {
-            json.WritePropertyName(column.Name);
+            json.WritePropertyName(RowKinds.ColumnOf(column)!);
             Write(json, values[column]);
         }
 

@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Taxa;
 using Microsoft.EntityFrameworkCore;
@@ -29,6 +30,7 @@ internal sealed class InfestationMapping : IEntityTypeConfiguration<InfestationR
 {
     public void Configure(EntityTypeBuilder<InfestationRecord> builder)
     {
+        builder.HasHistory(RowKinds.Infestation);
         builder.ToTable("Infestations", t =>
         {
             t.HasCheckConstraint("CK_Infestations_Area", "\"AreaSquareMetres\" >= 0");

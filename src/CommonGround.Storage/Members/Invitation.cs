@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -30,13 +31,14 @@ internal sealed class InvitationMapping : IEntityTypeConfiguration<Invitation>
 {
     public void Configure(EntityTypeBuilder<Invitation> builder)
     {
+        builder.HasHistory(RowKinds.Invitation);
         builder.ToTable("Invitations");
         builder.HasRow(i => new { i.NeighbourhoodId, i.Id }, i => i.Id);
         builder.HasOne<Member>().WithMany().HasForeignKey(i => new { i.NeighbourhoodId, i.MadeById }).OnDelete(DeleteBehavior.Restrict);
         builder.HasOne<Member>().WithMany().HasForeignKey(i => new { i.NeighbourhoodId, i.UsedById }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(i => i.CodeHash).HasMaxLength(64);
         builder.Property(i => i.ForWhom).HasMaxLength(256);
-        builder.Property(i => i.Version).IsConcurrencyToken();
+        builder.Property(i => i.Version).IsConcurrencyToken().IsWorkedOut();
         builder.HasIndex(i => i.CodeHash).IsUnique();
     }
 }

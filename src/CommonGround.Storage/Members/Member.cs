@@ -1,4 +1,5 @@
 using CommonGround.Storage.Accounts;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -25,6 +26,7 @@ internal sealed class MemberMapping : IEntityTypeConfiguration<Member>
 {
     public void Configure(EntityTypeBuilder<Member> builder)
     {
+        builder.HasHistory(RowKinds.Member);
         builder.HasRow(m => new { m.NeighbourhoodId, m.Id }, m => m.Id);
         builder.HasOne<Neighbourhood>().WithMany().HasForeignKey(m => m.NeighbourhoodId);
         builder.HasOne<Account>().WithMany().HasForeignKey(m => m.AccountId).OnDelete(DeleteBehavior.SetNull);

@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Taxa;
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -28,11 +29,12 @@ internal sealed class BedMapping : IEntityTypeConfiguration<Bed>
 {
     public void Configure(EntityTypeBuilder<Bed> builder)
     {
+        builder.HasHistory(RowKinds.Bed);
         builder.ToTable(t => t.HasCheckConstraint("CK_Beds_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" > 0"));
         builder.HasRow(b => new { b.NeighbourhoodId, b.Id }, b => b.Id);
         builder.HasOne<Yard>().WithMany().HasForeignKey(b => new { b.NeighbourhoodId, b.YardId }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(b => b.Name).HasMaxLength(100);
-        builder.Property(b => b.Version).IsConcurrencyToken();
+        builder.Property(b => b.Version).IsConcurrencyToken().IsWorkedOut();
         builder.HasIndex(b => new { b.NeighbourhoodId, b.YardId, b.Name }).IsUnique();
     }
 }

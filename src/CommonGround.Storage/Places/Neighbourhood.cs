@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -41,6 +42,7 @@ internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourh
 {
     public void Configure(EntityTypeBuilder<Neighbourhood> builder)
     {
+        builder.HasHistory(RowKinds.Neighbourhood);
         builder.Property(n => n.Id).ValueGeneratedNever();
         builder.Property(n => n.Name).HasMaxLength(200);
         builder.Property(n => n.TimeZone).HasMaxLength(64);

@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -26,6 +27,7 @@ internal sealed class PhotoMapping : IEntityTypeConfiguration<Photo>
 {
     public void Configure(EntityTypeBuilder<Photo> builder)
     {
+        builder.HasHistory(RowKinds.Photo);
         builder.ToTable("Photos");
         builder.HasRow(p => new { p.NeighbourhoodId, p.Id }, p => p.Id);
         builder.HasOne<Yard>().WithMany().HasForeignKey(p => new { p.NeighbourhoodId, p.YardId }).OnDelete(DeleteBehavior.Restrict);

@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -14,6 +15,7 @@ internal sealed class StreetMapping : IEntityTypeConfiguration<Street>
 {
     public void Configure(EntityTypeBuilder<Street> builder)
     {
+        builder.HasHistory(RowKinds.Street);
         builder.HasRow(s => new { s.NeighbourhoodId, s.Id }, s => s.Id);
         builder.HasOne<Neighbourhood>().WithMany().HasForeignKey(s => s.NeighbourhoodId);
         builder.Property(s => s.Name).HasMaxLength(200);

@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -25,6 +26,7 @@ internal sealed class StreetBlockMapping : IEntityTypeConfiguration<StreetBlock>
 {
     public void Configure(EntityTypeBuilder<StreetBlock> builder)
     {
+        builder.HasHistory(RowKinds.Block);
         builder.ToTable("Blocks");
         builder.HasRow(b => new { b.NeighbourhoodId, b.Id }, b => b.Id);
         builder.HasOne<Street>().WithMany().HasForeignKey(b => new { b.NeighbourhoodId, b.StreetId }).OnDelete(DeleteBehavior.Restrict);

@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Taxa;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -47,6 +48,7 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
 {
     public void Configure(EntityTypeBuilder<Yard> builder)
     {
+        builder.HasHistory(RowKinds.Yard);
         builder.ToTable(t =>
         {
             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
@@ -59,7 +61,7 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
         builder.HasOne<Member>().WithMany().HasForeignKey(y => new { y.NeighbourhoodId, y.OwnerId }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(y => y.Code).HasMaxLength(40);
         builder.Property(y => y.Household).HasMaxLength(200);
-        builder.Property(y => y.Version).IsConcurrencyToken();
+        builder.Property(y => y.Version).IsConcurrencyToken().IsWorkedOut();
         builder.HasIndex(y => new { y.NeighbourhoodId, y.Code }).IsUnique();
     }
 }

@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Taxa;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -19,6 +20,7 @@ internal sealed class PriceRowMapping : IEntityTypeConfiguration<PriceRow>
 {
     public void Configure(EntityTypeBuilder<PriceRow> builder)
     {
+        builder.HasHistory(RowKinds.Price);
         builder.ToTable("Prices", t =>
         {
             t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");

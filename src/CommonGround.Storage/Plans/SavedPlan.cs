@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
@@ -30,6 +31,7 @@ internal sealed class SavedPlanMapping : IEntityTypeConfiguration<SavedPlan>
 {
     public void Configure(EntityTypeBuilder<SavedPlan> builder)
     {
+        builder.HasHistory(RowKinds.Plan);
         builder.ToTable("Plans", t => t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1"));
         builder.HasRow(p => new { p.NeighbourhoodId, p.Id }, p => p.Id);
         builder.HasOne<Yard>().WithMany().HasForeignKey(p => new { p.NeighbourhoodId, p.YardId }).OnDelete(DeleteBehavior.Restrict);

@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Taxa;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Taxa;
@@ -41,6 +42,7 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
 {
     public void Configure(EntityTypeBuilder<Sighting> builder)
     {
+        builder.HasHistory(RowKinds.Sighting);
         builder.ToTable(t =>
         {
             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");

@@ -29,19 +29,22 @@ internal sealed class SqliteDesignTime : IDesignTimeDbContextFactory<SqliteDb>
 /// </summary>
 internal sealed class SqlitePragmas : DbConnectionInterceptor
 {
-    private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout=5000; PRAGMA foreign_keys=ON; PRAGMA cache_size=-32768;";
+    public const int PatienceSeconds = 5;
 
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = Pragmas;
+        command.CommandText = Pragmas(connection);
         command.ExecuteNonQuery();
     }
 
     public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
     {
         await using var command = connection.CreateCommand();
-        command.CommandText = Pragmas;
+        command.CommandText = Pragmas(connection);
         await command.ExecuteNonQueryAsync(cancellationToken);
     }
+
+    private static string Pragmas(DbConnection connection) =>
+        $"PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout={((SqliteConnection)connection).DefaultTimeout * 1000}; PRAGMA foreign_keys=ON; PRAGMA cache_size=-32768;";
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using CommonGround.Ecology.Taxa;
+using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -26,6 +27,7 @@ internal sealed class TaxonMapping : IEntityTypeConfiguration<Taxon>
 
     public void Configure(EntityTypeBuilder<Taxon> builder)
     {
+        builder.HasHistory(RowKinds.Taxon);
         builder.ToTable("Taxa");
         builder.HasKey(t => new { t.NeighbourhoodId, t.Id });
         builder.Property(t => t.Id).ValueGeneratedNever();

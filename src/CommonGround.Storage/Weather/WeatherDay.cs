@@ -1,3 +1,4 @@
+using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -18,6 +19,7 @@ internal sealed class WeatherDayMapping : IEntityTypeConfiguration<WeatherDay>
 {
     public void Configure(EntityTypeBuilder<WeatherDay> builder)
     {
+        builder.HasHistory(RowKinds.Weather);
         builder.HasKey(w => new { w.NeighbourhoodId, w.Date });
         builder.HasOne<Neighbourhood>().WithMany().HasForeignKey(w => w.NeighbourhoodId);
         builder.ToTable(t => t.HasCheckConstraint("CK_WeatherDays_Rain", "\"RainMillimetres\" IS NULL OR \"RainMillimetres\" >= 0"));

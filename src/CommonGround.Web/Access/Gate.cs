@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Access;
 
 /// <summary>Asks the table before a page or endpoint is run: at the door for every request, and again when somebody moves between pages without one.</summary>
-public sealed class Gate(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class Gate(NeighbourhoodDatabase database)
 {
     /// <summary>Whether somebody may open what needs <paramref name="act"/>, with these values in its address.</summary>
     public async Task<bool> LetsInAsync(Viewer viewer, Act act, IEnumerable<KeyValuePair<string, object?>> values, CancellationToken cancel = default)
@@ -27,14 +27,14 @@ public sealed class Gate(IDbContextFactory<CommonGroundDb> database, CurrentNeig
     {
         var named = values.ToDictionary(v => v.Key, v => v.Value?.ToString() ?? "", StringComparer.OrdinalIgnoreCase);
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id);
+        var yards = db.Yards.AsQueryable();
         if (named.TryGetValue("code", out var code))
         {
             yards = yards.Where(y => y.Code == code);
         }
         else if ((named.TryGetValue("plan", out var plan) || named.TryGetValue("id", out plan)) && long.TryParse(plan, out var number))
         {
-            yards = yards.Where(y => db.Plans.Any(p => p.NeighbourhoodId == y.NeighbourhoodId && p.YardId == y.Id && p.Id == number));
+            yards = yards.Where(y => db.Plans.Any(p => p.YardId == y.Id && p.Id == number));
         }
         else
         {

@@ -62,7 +62,7 @@ public static class DataCheck
 
     private static async Task<IReadOnlyList<string>> SightingsAsync(CommonGroundDb db, CancellationToken cancel)
     {
-        var absurd = await db.Sightings
+        var absurd = await db.Sightings.AcrossNeighbourhoods()
             .Join(db.Beds, s => new { s.NeighbourhoodId, Id = s.BedId }, b => new { b.NeighbourhoodId, b.Id }, (s, b) => new { s.NeighbourhoodId, s.CoverSquareMetres, s.ObservedOn, b.Name, b.AreaSquareMetres, b.YardId })
             .Where(x => x.AreaSquareMetres != null && x.CoverSquareMetres > x.AreaSquareMetres)
             .Join(db.Yards, x => new { x.NeighbourhoodId, Id = x.YardId }, y => new { y.NeighbourhoodId, y.Id }, (x, y) => new { y.Code, x.Name, x.ObservedOn, x.CoverSquareMetres, x.AreaSquareMetres })

@@ -56,7 +56,7 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
         try
         {
             await using var db = await database.CreateDbContextAsync(cancel);
-            return await db.Taxa.AnyAsync(t => !t.Unlisted, cancel) ? new("catalogue", true, "is loaded") : new("catalogue", false, "is empty");
+            return await db.Taxa.AcrossNeighbourhoods().AnyAsync(t => !t.Unlisted, cancel) ? new("catalogue", true, "is loaded") : new("catalogue", false, "is empty");
         }
         catch (DbException)
         {

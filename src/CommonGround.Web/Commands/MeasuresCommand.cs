@@ -32,6 +32,12 @@ internal static class MeasuresCommand
                 return CommandLine.Refuse($"--as-of {written} is not a day: write it as 2026-08-19.");
             }
 
+            var clock = services.GetRequiredService<GroupClock>();
+            if (day > clock.CalendarToday && day > clock.Today)
+            {
+                return CommandLine.Refuse($"--as-of {day:yyyy-MM-dd} is in the future; today is {clock.CalendarToday:yyyy-MM-dd}. Nothing is known of that day yet: name today or an earlier one.");
+            }
+
             var community = await services.GetRequiredService<CommunityQueries>().LoadAsync(day, cancel);
             var sites = await SitesAsync(services, community, parsed.GetValue(by)!, cancel);
             var text = parsed.GetValue(format) == "csv" ? MeasuresText.Csv(sites, day) : MeasuresText.Json(sites, day);
@@ -55,10 +61,9 @@ internal static class MeasuresCommand
         switch (by)
         {
             case "yard":
-                await using (var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync(cancel))
+                await using (var db = await services.GetRequiredService<NeighbourhoodDatabase>().CreateDbContextAsync(cancel))
                 {
-                    var id = services.GetRequiredService<CurrentNeighbourhood>().Id;
-                    var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
+                    var codes = await db.Yards.ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
                     return Named(by, CommunityMeasures.OfYards(matrix, season, convention), i => codes[matrix.Yards[i].YardId]);
                 }
 

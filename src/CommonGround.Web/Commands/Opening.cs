@@ -29,10 +29,9 @@ public static class Opening
         if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
-            db.Neighbourhoods.Add(options.Demo
+            await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo
                 ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
-                : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone });
-            await db.SaveAsync(ChangeNote.OfProgram(1, "began the record") with { KeepsRows = false }, cancel);
+                : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone }), ChangeNote.OfProgram(1, "began the record"), cancel);
         }
 
         var neighbourhoods = new Neighbourhoods(database, time);
@@ -41,7 +40,7 @@ public static class Opening
         {
             await LoadCatalogueAsync(database, place, cancel);
             // Its people come last: without them the demo was never brought in whole.
-            if (place.Neighbourhood.IsDemo && !await db.Members.AnyAsync(m => m.NeighbourhoodId == place.Neighbourhood.Id, cancel))
+            if (place.Neighbourhood.IsDemo && !await db.In(place.Neighbourhood.Id).Members.AnyAsync(cancel))
             {
                 await LoadDemoAsync(database, place, cancel);
             }
@@ -106,12 +105,12 @@ public static class Opening
         ArgumentNullException.ThrowIfNull(place);
         var bytes = await File.ReadAllBytesAsync(Path.Combine(SiteOptions.SeedFolder, "plants.csv"), cancel);
         var print = Convert.ToHexString(SHA256.HashData(bytes));
+        var id = place.Neighbourhood.Id;
         await using var db = await database.CreateDbContextAsync(cancel);
-        var row = await db.Neighbourhoods.SingleAsync(n => n.Id == place.Neighbourhood.Id, cancel);
+        var row = await db.Neighbourhoods.AsNoTracking().SingleAsync(n => n.Id == id, cancel);
         if (row.OffsetKey.Length == 0)
         {
-            row.OffsetKey = PlaceOffset.NewKey();
-            await db.SaveAsync(ChangeNote.OfProgram(row.Id, "made the key of the yards' offsets") with { KeepsRows = false }, cancel);
+            await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).OffsetKey = PlaceOffset.NewKey(), ChangeNote.OfProgram(id, "made the key of the yards' offsets"), cancel);
         }
 
         if (row.CatalogueFingerprint == print)
@@ -119,11 +118,32 @@ public static class Opening
             return;
         }
 
-        var note = ChangeNote.OfProgram(row.Id, "brought the catalogue") with { KeepsRows = false };
-        await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)], note, cancel);
-        row.CatalogueFingerprint = print;
-        await db.SaveAsync(note, cancel);
+        await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)], ChangeNote.OfProgram(id, "brought the catalogue") with { KeepsRows = false }, cancel);
+        await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).CatalogueFingerprint = print, ChangeNote.OfProgram(id, "noted which catalogue it was"), cancel);
     }
+
+    /// <summary>Stores what the program itself brings; its files are at hand, so history keeps no rows.</summary>
+    private static async Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task> fill, ChangeNote note, CancellationToken cancel)
+    {
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                await fill(db.In(note.NeighbourhoodId));
+                return note with { KeepsRows = false };
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            throw new DataFolderException(saved.Problems[0].Message);
+        }
+    }
+
+    private static Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Action<CommonGroundDb> fill, ChangeNote note, CancellationToken cancel) => StoreAsync(
+        database,
+        db =>
+        {
+            fill(db);
+            return Task.CompletedTask;
+        }, note, cancel);
 
     private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, Place place, CancellationToken cancel)
     {
@@ -132,23 +152,25 @@ public static class Opening
         var id = place.Neighbourhood.Id;
         var note = ChangeNote.OfProgram(id, "brought the demo neighbourhood") with { KeepsRows = false };
         await ImportAsync(database, place, files, note, cancel);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var member = new Member { NeighbourhoodId = id, Id = RowIds.Next(), Name = "demo member", Role = Role.Member };
-        db.Members.AddRange(member,
-            new Member { NeighbourhoodId = id, Name = "demo organiser", Role = Role.Organiser },
-            new Member { NeighbourhoodId = id, Name = "demo administrator", Role = Role.Administrator });
-        // The demo member keeps the old prairie yard and one on the thin street.
-        foreach (var yard in await db.Yards.Where(y => y.NeighbourhoodId == id && (y.Code == "LA-07" || y.Code == "KI-05")).ToListAsync(cancel))
-        {
-            yard.OwnerId = member.Id;
-        }
-
-        await db.SaveAsync(note, cancel);
+        await StoreAsync(
+            database,
+            async db =>
+            {
+                var member = new Member { NeighbourhoodId = id, Id = RowIds.Next(), Name = "demo member", Role = Role.Member };
+                db.Members.AddRange(member,
+                    new Member { NeighbourhoodId = id, Name = "demo organiser", Role = Role.Organiser },
+                    new Member { NeighbourhoodId = id, Name = "demo administrator", Role = Role.Administrator });
+                // The demo member keeps the old prairie yard and one on the thin street.
+                foreach (var yard in await db.Yards.Where(y => y.Code == "LA-07" || y.Code == "KI-05").ToListAsync(cancel))
+                {
+                    yard.OwnerId = member.Id;
+                }
+            }, note, cancel);
     }
 
     private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files, ChangeNote note, CancellationToken cancel)
     {
-        var outcome = await new ImportFiles(database, place.Neighbourhood).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
+        var outcome = await new ImportFiles(database.In(place.Neighbourhood.Id), place.Neighbourhood).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
         if (outcome.Errors.Count > 0)
         {
             throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));

@@ -42,7 +42,6 @@ internal static class SiteHost
         AddFeatures(builder.Services);
         AddMembership(builder);
         // In the database, so that every process of the site reads the cookies of every other.
-        builder.Services.AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContext());
         builder.Services.AddDataProtection().PersistKeysToDbContext<CommonGroundDb>().SetApplicationName("CommonGround");
         builder.AddSecurity();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
@@ -139,6 +138,7 @@ internal static class SiteHost
     internal static void AddFeatures(IServiceCollection services) => services
         .AddSingleton(TimeProvider.System)
         .AddScoped<Whereabouts>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
+        .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<ViewerQueries>().AddScoped<Gate>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<DraftKeeper>().AddScoped<PlantQueries>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()

@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Layout;
 
 /// <summary>Who a request stands for: whoever is signed in, as what they are in this neighbourhood. In the demo anyone may look as one of its demo accounts.</summary>
-public sealed class ViewerQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class ViewerQueries(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     public const string ActCookie = "cg-act";
     public const string ThemeCookie = "cg-theme";
@@ -47,7 +47,7 @@ public sealed class ViewerQueries(IDbContextFactory<CommonGroundDb> database, Cu
         }
 
         await using var db = await database.CreateDbContextAsync(http.RequestAborted);
-        var members = db.Members.Where(m => m.NeighbourhoodId == neighbourhood.Id);
+        var members = db.Members.AsQueryable();
         members = acted is null ? members.Where(m => m.AccountId == account) : members.Where(m => m.Role == acted);
         var member = await members.OrderBy(m => m.Id).Select(m => new { m.Id, m.Name, m.Role }).FirstOrDefaultAsync(http.RequestAborted);
         return member is null || member.Role == Role.Visitor ? stranger : stranger with { Role = member.Role, MemberId = member.Id, Name = member.Name };

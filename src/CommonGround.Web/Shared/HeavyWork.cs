@@ -17,7 +17,7 @@ public sealed class HeavyWork : IDisposable
 
     /// <param name="atOnce">Made at the same time, at least 1.</param>
     /// <param name="waiting">Waiting behind them before people are sent away.</param>
-    internal HeavyWork(int atOnce, int waiting) =>
+    public HeavyWork(int atOnce, int waiting) =>
         limiter = new ConcurrencyLimiter(new ConcurrencyLimiterOptions { PermitLimit = atOnce, QueueLimit = waiting, QueueProcessingOrder = QueueProcessingOrder.OldestFirst });
 
     /// <summary>How many wait for their turn.</summary>

@@ -67,9 +67,9 @@ internal static class Neighbours
 
     public static T Get<T>(this AsyncServiceScope scope) where T : notnull => scope.ServiceProvider.GetRequiredService<T>();
 
-    public static async Task<T> AskAsync<T>(this Site site, Func<CommonGroundDb, Task<T>> ask)
+    public static async Task<T> AskAsync<T>(this Site site, Func<CommonGroundDb, Task<T>> ask, int neighbourhood = 1)
     {
-        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(neighbourhood).CreateDbContextAsync();
         return await ask(db);
     }
 
@@ -78,9 +78,9 @@ internal static class Neighbours
     {
         var account = await db.Users.SingleAsync(a => a.Email == email);
         var session = await db.Sessions.Where(s => s.AccountId == account.Id).OrderByDescending(s => s.StartedAtUtc).Select(s => s.Id).FirstAsync();
-        var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == neighbourhood && m.AccountId == account.Id);
+        var member = await db.Members.SingleOrDefaultAsync(m => m.AccountId == account.Id);
         return new Viewer(member?.Role ?? Role.Visitor, member?.Id, account.Name, false) { AccountId = account.Id, SessionId = session, NeighbourhoodId = neighbourhood, From = "192.0.2.0/24" };
-    });
+    }, neighbourhood);
 
     public static async Task<Registered> RegisterAsync(this Site site, Viewer by)
     {
@@ -90,7 +90,7 @@ internal static class Neighbours
         (await scope.Get<GroupKeeping>().AddBlockAsync("Lathe Street", $"block {number}", 41.5, -88.5, organiser)).ShouldBeEmpty();
         var block = (await scope.Get<RegisterYard>().BlocksAsync()).Single(b => b.Block == $"block {number}").Id;
         (await scope.Get<RegisterYard>().SaveAsync(Draft(block, $"YA-{number}"), by)).ShouldBeEmpty();
-        return await site.AskAsync(db => db.Yards.Where(y => y.NeighbourhoodId == by.NeighbourhoodId && y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id)).SingleAsync());
+        return await site.AskAsync(db => db.Yards.Where(y => y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id)).SingleAsync(), by.NeighbourhoodId);
     }
 
     public static YardDraft Draft(long block, string code) => new()

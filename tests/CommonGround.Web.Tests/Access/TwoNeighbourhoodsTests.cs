@@ -21,7 +21,7 @@ public sealed class TwoNeighbourhoodsTests(FreshSite site) : IClassFixture<Fresh
         var founder = await site.ViewerAsync(first.Email, there);
         founder.Role.ShouldBe(Role.Administrator);
         var yard = await site.RegisterAsync(founder);
-        var change = await site.AskAsync(db => db.Changes.Where(c => c.NeighbourhoodId == there && c.MemberId == founder.MemberId).OrderByDescending(c => c.Id).Select(c => c.Id).FirstAsync());
+        var change = await site.AskAsync(db => db.Changes.Where(c => c.MemberId == founder.MemberId).OrderByDescending(c => c.Id).Select(c => c.Id).FirstAsync(), there);
 
         using var organiser = await site.JoinAsync(Role.Organiser);
         var here = await site.ViewerAsync(organiser.Email);
@@ -53,5 +53,5 @@ public sealed class TwoNeighbourhoodsTests(FreshSite site) : IClassFixture<Fresh
         (await WrittenAsync(there)).ShouldBe(before);
     }
 
-    private Task<int> WrittenAsync(int neighbourhood) => site.AskAsync(db => db.Changes.CountAsync(c => c.NeighbourhoodId == neighbourhood));
+    private Task<int> WrittenAsync(int neighbourhood) => site.AskAsync(db => db.Changes.CountAsync(), neighbourhood);
 }

@@ -78,7 +78,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         receipts.Count.ShouldBeGreaterThan(first);
         await RestoreArchive.ReadAsync(there, files.File("moving.zip"), default);
         (await DataCheck.RunAsync(there, default)).ShouldBeEmpty();
-        await using var db = await StorageRegistration.Open(there.Storage).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(there.Storage).In(1).CreateDbContextAsync();
         var ids = await db.Sightings.Select(s => s.Id).ToHashSetAsync();
         var stored = receipts.TakeWhile(r => ids.Contains(r.SightingId)).ToList();
         // What was saved before the backup began is in it; of what came later a beginning, without a hole, and the bed as the last of it left the bed.
@@ -94,7 +94,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         await Opening.OpenAsync(here, TestClock.On(2026, 8, 19));
         await BackupArchive.WriteAsync(here, files.File("own.zip"), TimeProvider.System, default);
         (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(Options(empty, "postgres"), files.File("own.zip"), default))).Message.ShouldContain("holds a SQLite database, but Database:Provider says PostgreSQL");
-        await using (var db = await StorageRegistration.Open(here.Storage).CreateDbContextAsync())
+        await using (var db = await StorageRegistration.Open(here.Storage).In(1).CreateDbContextAsync())
         {
             await db.Database.ExecuteSqlRawAsync("""INSERT INTO "__EFMigrationsHistory" VALUES ('29991231000000_Later', '99.0.0')""");
         }
@@ -123,16 +123,16 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
     private static async Task WriteAsync(OpenedSite opened, List<(long SightingId, long BedId, Guid BedVersion)> receipts, TaskCompletionSource started, CancellationToken stop)
     {
         var place = opened.Neighbourhoods.All[0];
-        var record = new RecordPlantings(opened.Database, place.Neighbourhood, place.Clock);
+        var record = new RecordPlantings(opened.Database.In(place.Neighbourhood.Id), place.Neighbourhood, place.Clock);
         long bedId;
-        await using (var first = await opened.Database.CreateDbContextAsync(CancellationToken.None))
+        await using (var first = await opened.Database.In(1).CreateDbContextAsync(CancellationToken.None))
         {
             bedId = await first.Beds.Where(b => b.AreaSquareMetres > 2).OrderBy(b => b.Id).Select(b => b.Id).FirstAsync(CancellationToken.None);
         }
 
         for (var day = 1; !stop.IsCancellationRequested && day < 20_000; day++)
         {
-            await using var db = await opened.Database.CreateDbContextAsync(CancellationToken.None);
+            await using var db = await opened.Database.In(1).CreateDbContextAsync(CancellationToken.None);
             var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Id == bedId, CancellationToken.None);
             var seen = new DateOnly(2020, 1, 1).AddDays(-day);
             var line = new PlantingDraft { Taxon = Flora.Named(Flora.Columbine), CoverSquareMetres = 1, Count = day };
@@ -154,7 +154,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         data.Write("logs/today.json", "{}");
         await File.WriteAllBytesAsync(data.File("photos/2026/ä.jpg"), [.. Enumerable.Range(0, 70_000).Select(i => (byte)(i * 7))]);
         data.Write("photos/2026/empty.jpg", "");
-        await using var db = await opened.Database.CreateDbContextAsync();
+        await using var db = await opened.Database.In(1).CreateDbContextAsync();
         var id = opened.Neighbourhoods.All[0].Neighbourhood.Id;
         var yard = await db.Yards.OrderBy(y => y.Id).FirstAsync();
         db.Plans.Add(new SavedPlan { NeighbourhoodId = id, YardId = yard.Id, Number = 1, Request = """{"budget":300,"words":"„schön“"}""", Shares = "{}", MadeOn = new(2026, 8, 19), MadeAtUtc = new(2026, 8, 19, 12, 0, 0, 123, DateTimeKind.Utc) });

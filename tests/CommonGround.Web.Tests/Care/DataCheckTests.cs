@@ -139,7 +139,7 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
     public async Task An_older_schema_is_a_finding_and_the_upgrade_writes_a_backup_first()
     {
         var options = Options("sqlite");
-        await using (var db = await StorageRegistration.Open(options.Storage).CreateDbContextAsync())
+        await using (var db = await StorageRegistration.Open(options.Storage).In(1).CreateDbContextAsync())
         {
             await db.Database.MigrateAsync(db.Database.GetMigrations().First());
         }
@@ -161,7 +161,7 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
     public async Task Where_the_backup_before_an_upgrade_fails_nothing_is_changed()
     {
         var options = Options("sqlite");
-        await using (var db = await StorageRegistration.Open(options.Storage).CreateDbContextAsync())
+        await using (var db = await StorageRegistration.Open(options.Storage).In(1).CreateDbContextAsync())
         {
             await db.Database.MigrateAsync(db.Database.GetMigrations().First());
         }
@@ -185,7 +185,7 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
 
     private static async Task DoAsync(SiteOptions options, string sql)
     {
-        await using var db = await StorageRegistration.Open(options.Storage).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(options.Storage).In(1).CreateDbContextAsync();
         await db.Database.OpenConnectionAsync();
         await using var command = db.Database.GetDbConnection().CreateCommand();
         command.CommandText = sql;

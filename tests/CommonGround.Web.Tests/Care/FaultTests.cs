@@ -134,7 +134,7 @@ public sealed class FaultTests : IDisposable
 
     private static async Task LayAsync(StorageLocation location)
     {
-        await using var db = await StorageRegistration.Open(location).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         await db.Database.MigrateAsync();
         var street = new Street { NeighbourhoodId = 1, Id = RowIds.Next(), Name = "North" };
         var block = new StreetBlock { NeighbourhoodId = 1, Id = RowIds.Next(), StreetId = street.Id, Name = "A to B" };
@@ -192,7 +192,7 @@ public sealed class FaultTests : IDisposable
     private async Task CompareAsync(StorageLocation location)
     {
         SqliteConnection.ClearAllPools();
-        await using var db = await StorageRegistration.Open(location).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         (await DatabaseCopy.Of(location).FaultsAsync(db, default)).ShouldBeEmpty();
         var stored = await db.Sightings.AsNoTracking().ToDictionaryAsync(s => s.Id);
         foreach (var parts in acknowledged.Select(l => l.Split(' ')))
@@ -211,7 +211,7 @@ public sealed class FaultTests : IDisposable
 
     private static async Task CheckpointAsync(StorageLocation location)
     {
-        await using var db = await StorageRegistration.Open(location).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         await db.Database.ExecuteSqlRawAsync("PRAGMA wal_checkpoint(TRUNCATE)");
     }
 }

@@ -9,7 +9,7 @@ internal static class TableRows
 {
     public static async Task<SortedDictionary<string, List<string>>> OfAsync(StorageLocation location)
     {
-        await using var db = await StorageRegistration.Open(location).CreateDbContextAsync();
+        await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         await db.Database.OpenConnectionAsync();
         var names = await TextsAsync(db, location.Provider == "sqlite"
             ? "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"

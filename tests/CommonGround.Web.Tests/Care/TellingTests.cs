@@ -194,7 +194,7 @@ public sealed class TellingTests
 
         public async Task DoAsync(string sql)
         {
-            await using var db = await StorageRegistration.Open(Services.GetRequiredService<SiteOptions>().Storage).CreateDbContextAsync();
+            await using var db = await StorageRegistration.Open(Services.GetRequiredService<SiteOptions>().Storage).In(1).CreateDbContextAsync();
             await db.Database.OpenConnectionAsync();
             await using var command = db.Database.GetDbConnection().CreateCommand();
             command.CommandText = sql.StartsWith("DELETE", StringComparison.Ordinal) ? $"PRAGMA foreign_keys = OFF; {sql}; PRAGMA foreign_keys = ON" : sql;

@@ -18,7 +18,7 @@ internal static class WritingProgram
             return 2;
         }
 
-        var database = StorageRegistration.Open(new StorageLocation(provider, connection));
+        var database = StorageRegistration.Open(new StorageLocation(provider, connection)).In(1);
         var neighbourhood = new CurrentNeighbourhood(1, "Testgrund", false);
         var clock = new GroupClock(TestClock.On(2026, 8, 19), "America/Chicago", null);
         var record = new RecordPlantings(database, neighbourhood, clock);

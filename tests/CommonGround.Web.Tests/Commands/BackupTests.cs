@@ -126,7 +126,7 @@ public sealed class BackupTests : IDisposable
         Directory.CreateDirectory(data.File("photos/2026"));
         Directory.CreateDirectory(data.File("logs"));
         data.Write("photos/2026/yard.jpg", "a picture");
-        await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).CreateDbContextAsync())
+        await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).In(1).CreateDbContextAsync())
         {
             db.Photos.Add(new Photo { NeighbourhoodId = 1, YardId = (await db.Yards.SingleAsync()).Id, FileName = "2026/yard.jpg", Sha256 = Convert.ToHexString(SHA256.HashData("a picture"u8)) });
             await db.SaveAsync(ChangeNote.OfProgram(1, "a test"));

@@ -33,7 +33,7 @@ public sealed class OpeningTests : IDisposable
         await OpenAsync(demo: true);
         (await CountsAsync()).ShouldBe(first);
         (await VersionsAsync()).ShouldBe(versions);
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         (await db.Yards.CountAsync(y => y.OwnerId != null)).ShouldBe(2);
         (await db.Members.CountAsync()).ShouldBe(3);
         (await db.Taxa.CountAsync()).ShouldBe(File.ReadLines(Path.Combine(SiteOptions.SeedFolder, "plants.csv")).Count() - 1);
@@ -47,7 +47,7 @@ public sealed class OpeningTests : IDisposable
         (place.Neighbourhood.Name, place.Neighbourhood.IsDemo).ShouldBe(("Our group", false));
         place.Clock.Today.ShouldBe(Garden.Today);
         (await CountsAsync()).ShouldBe((0, 0, 0, 0, 0, 0));
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         (await db.Taxa.CountAsync()).ShouldBeGreaterThan(500);
         (await db.Members.CountAsync()).ShouldBe(0);
     }
@@ -63,7 +63,7 @@ public sealed class OpeningTests : IDisposable
     [Fact]
     public async Task A_demo_whose_first_opening_was_cut_short_is_brought_in_at_the_next()
     {
-        await using (var db = await Database().CreateDbContextAsync())
+        await using (var db = await Database().In(1).CreateDbContextAsync())
         {
             await db.Database.MigrateAsync();
             db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Quarry Bend", IsDemo = true, DemoToday = Opening.DemoToday, TimeZone = "America/Chicago" });
@@ -78,7 +78,7 @@ public sealed class OpeningTests : IDisposable
     public async Task A_database_of_a_newer_program_is_refused_with_what_to_do()
     {
         await OpenAsync(demo: false);
-        await using (var db = await Database().CreateDbContextAsync())
+        await using (var db = await Database().In(1).CreateDbContextAsync())
         {
             await db.Database.ExecuteSqlRawAsync("""INSERT INTO "__EFMigrationsHistory" VALUES ('29991231000000_Later', '99.0.0')""");
         }
@@ -110,25 +110,25 @@ public sealed class OpeningTests : IDisposable
 
     private async Task<(int Streets, int Blocks, int Yards, int Beds, int Sightings, int Infestations)> CountsAsync()
     {
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         return (await db.Streets.CountAsync(), await db.Blocks.CountAsync(), await db.Yards.CountAsync(), await db.Beds.CountAsync(), await db.Sightings.CountAsync(), await db.Infestations.CountAsync());
     }
 
     private async Task<List<Guid>> VersionsAsync()
     {
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         return [.. await db.Beds.OrderBy(b => b.Id).Select(b => b.Version).ToListAsync(), .. await db.Yards.OrderBy(y => y.Id).Select(y => y.Version).ToListAsync()];
     }
 
     private async Task ChangeAsync(Func<CommonGroundDb, Task> change)
     {
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         await change(db);
     }
 
     private async Task<bool> IsUnlistedAsync()
     {
-        await using var db = await Database().CreateDbContextAsync();
+        await using var db = await Database().In(1).CreateDbContextAsync();
         return await db.Taxa.Where(t => t.ScientificName == "Monarda fistulosa").Select(t => t.Unlisted).SingleAsync();
     }
 }

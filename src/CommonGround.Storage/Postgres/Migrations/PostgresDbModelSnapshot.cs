@@ -210,6 +210,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Before")
                         .HasColumnType("text");
 
+                    b.Property<string>("Columns")
+                        .HasColumnType("text");
+
                     b.Property<string>("Did")
                         .IsRequired()
                         .HasMaxLength(20)
@@ -222,8 +225,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<string>("Print")
                         .IsRequired()
-                        .HasMaxLength(16)
-                        .HasColumnType("character varying(16)");
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -311,6 +314,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "InfestationRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -356,7 +361,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<DateTime?>("WithdrawnAtUtc")
                         .HasColumnType("timestamp with time zone");
@@ -371,6 +377,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasIndex("NeighbourhoodId", "UsedById");
 
                     b.ToTable("Invitations", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Invitation");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
@@ -405,6 +413,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Members");
+
+                    b.HasAnnotation("History:Kind", "Member");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Bed", b =>
@@ -439,7 +449,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<long>("YardId")
                         .HasColumnType("bigint");
@@ -453,6 +464,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Beds_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" > 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "Bed");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Neighbourhood", b =>
@@ -505,6 +518,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+
+                    b.HasAnnotation("History:Kind", "Neighbourhood");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
@@ -552,6 +567,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasIndex("NeighbourhoodId", "YardId");
 
                     b.ToTable("Photos", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Photo");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
@@ -604,6 +621,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Streets");
+
+                    b.HasAnnotation("History:Kind", "Street");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.StreetBlock", b =>
@@ -640,6 +659,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Blocks", (string)null);
+
+                    b.HasAnnotation("History:Kind", "StreetBlock");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Yard", b =>
@@ -707,7 +728,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("uuid");
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -728,6 +750,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });
+
+                    b.HasAnnotation("History:Kind", "Yard");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
@@ -752,6 +776,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "PriceRow");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
@@ -799,6 +825,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
+
+                    b.HasAnnotation("History:Kind", "SavedPlan");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>
@@ -885,6 +913,8 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "Sighting");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
@@ -913,6 +943,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Taxa", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Taxon");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -938,6 +970,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                         {
                             t.HasCheckConstraint("CK_WeatherDays_Rain", "\"RainMillimetres\" IS NULL OR \"RainMillimetres\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "WeatherDay");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>

@@ -201,6 +201,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Before")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Columns")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Did")
                         .IsRequired()
                         .HasMaxLength(20)
@@ -213,7 +216,7 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<string>("Print")
                         .IsRequired()
-                        .HasMaxLength(16)
+                        .HasMaxLength(400)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("RowKey")
@@ -300,6 +303,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "InfestationRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -343,7 +348,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<DateTime?>("WithdrawnAtUtc")
                         .HasColumnType("TEXT");
@@ -358,6 +364,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasIndex("NeighbourhoodId", "UsedById");
 
                     b.ToTable("Invitations", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Invitation");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Member", b =>
@@ -390,6 +398,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Members");
+
+                    b.HasAnnotation("History:Kind", "Member");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Bed", b =>
@@ -422,7 +432,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.Property<long>("YardId")
                         .HasColumnType("INTEGER");
@@ -436,6 +447,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Beds_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" > 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "Bed");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Neighbourhood", b =>
@@ -488,6 +501,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("Neighbourhoods");
+
+                    b.HasAnnotation("History:Kind", "Neighbourhood");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Photo", b =>
@@ -533,6 +548,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasIndex("NeighbourhoodId", "YardId");
 
                     b.ToTable("Photos", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Photo");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.PublishedYards", b =>
@@ -581,6 +598,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Streets");
+
+                    b.HasAnnotation("History:Kind", "Street");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.StreetBlock", b =>
@@ -615,6 +634,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Blocks", (string)null);
+
+                    b.HasAnnotation("History:Kind", "StreetBlock");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Places.Yard", b =>
@@ -680,7 +701,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT");
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -701,6 +723,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
                         });
+
+                    b.HasAnnotation("History:Kind", "Yard");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.PriceRow", b =>
@@ -725,6 +749,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "PriceRow");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plans.SavedPlan", b =>
@@ -770,6 +796,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
                         });
+
+                    b.HasAnnotation("History:Kind", "SavedPlan");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Plantings.Sighting", b =>
@@ -854,6 +882,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
+
+                    b.HasAnnotation("History:Kind", "Sighting");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
@@ -882,6 +912,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Taxa", (string)null);
+
+                    b.HasAnnotation("History:Kind", "Taxon");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -907,6 +939,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         {
                             t.HasCheckConstraint("CK_WeatherDays_Rain", "\"RainMillimetres\" IS NULL OR \"RainMillimetres\" >= 0");
                         });
+
+                    b.HasAnnotation("History:Kind", "WeatherDay");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>

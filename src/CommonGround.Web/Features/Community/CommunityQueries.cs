@@ -8,10 +8,10 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>Builds the community matrix: the one way from stored sightings and infestations to measures.</summary>
-public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     /// <summary>Number of the newest change.</summary>
-    public Task<long> StampAsync(CancellationToken cancel = default) => ChangeStamps.ReadAsync(database, neighbourhood.Id, cancel);
+    public Task<long> StampAsync(CancellationToken cancel = default) => ChangeStamps.ReadAsync(database, cancel);
 
     /// <summary>The whole matrix as of a day, all of it read as of one moment.</summary>
     public async Task<LoadedCommunity> LoadAsync(DateOnly asOf, CancellationToken cancel)
@@ -19,14 +19,14 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         await using var db = await database.CreateDbContextAsync(cancel);
         await using var reading = await db.BeginReadingAsync(cancel);
         var id = neighbourhood.Id;
-        var stamp = await ChangeStamps.ReadAsync(db, id, cancel);
+        var stamp = await ChangeStamps.ReadAsync(db, cancel);
         var rules = GroupRules.Read(await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.Settings).SingleAsync(cancel));
-        var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).OrderBy(t => t.Id).ToListAsync(cancel);
-        var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).OrderBy(s => s.Name).Select(s => new StreetSite(s.Id, s.Name)).ToListAsync(cancel);
+        var taxa = await db.Taxa.AsNoTracking().OrderBy(t => t.Id).ToListAsync(cancel);
+        var streets = await db.Streets.OrderBy(s => s.Name).Select(s => new StreetSite(s.Id, s.Name)).ToListAsync(cancel);
         var streetIndex = Index(streets.Select(s => s.StreetId));
-        var blocks = await db.Blocks.Where(b => b.NeighbourhoodId == id).OrderBy(b => b.Id)
+        var blocks = await db.Blocks.OrderBy(b => b.Id)
             .Select(b => new BlockPlace(b.Id, b.StreetId, b.Name, b.MiddleLatitude, b.MiddleLongitude)).ToListAsync(cancel);
-        var yards = await db.Yards.Where(y => y.NeighbourhoodId == id).OrderBy(y => y.Id)
+        var yards = await db.Yards.OrderBy(y => y.Id)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
         var shown = await new PublicSets(database, id).ShownAsync(yards, cancel);
         yards = yards.ConvertAll(y => y with { Shared = shown.Contains(y.Id) });
@@ -37,8 +37,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var blockIndex = Index(blocks.Select(b => b.Id));
         var taxonIndex = taxa.Select((t, i) => (t.Id, i)).ToDictionary(p => p.Id, p => p.i);
 
-        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.ObservedOn <= asOf), cancel);
-        var infestations = await InfestationsAsync(db, id, asOf, null, cancel);
+        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= asOf), cancel);
+        var infestations = await InfestationsAsync(db, asOf, null, cancel);
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
@@ -56,8 +56,8 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         ArgumentNullException.ThrowIfNull(held);
         await using var db = await database.CreateDbContextAsync(cancel);
         await using var reading = await db.BeginReadingAsync(cancel);
-        var stamp = await ChangeStamps.ReadAsync(db, neighbourhood.Id, cancel);
-        if (await ChangedYards.SinceAsync(db, neighbourhood.Id, held.Stamp, stamp, cancel) is not { } changed)
+        var stamp = await ChangeStamps.ReadAsync(db, cancel);
+        if (await ChangedYards.SinceAsync(db, held.Stamp, stamp, cancel) is not { } changed)
         {
             return null;
         }
@@ -81,15 +81,15 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
     {
         var id = neighbourhood.Id;
         var asOf = community.Matrix.AsOf;
-        var yard = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id == yardId)
+        var yard = await db.Yards.Where(y => y.Id == yardId)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
         if (yard.Count == 0 || !community.BlockIndex.ContainsKey(yard[0].BlockId))
         {
             return null;
         }
 
-        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= asOf), cancel);
-        var infestations = await InfestationsAsync(db, id, asOf, yardId, cancel);
+        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= asOf), cancel);
+        var infestations = await InfestationsAsync(db, asOf, yardId, cancel);
         // Whether the public sees it counted is settled for the whole block at once, when the matrix is read.
         yard[0] = yard[0] with { Shared = community.Matrix.PositionOf(yardId) is { } at && community.Matrix.Yards[at].Shared };
         return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex).Build(seen.AsSpan(0, count), infestations)[0];
@@ -113,9 +113,9 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         return (rows, count);
     }
 
-    private static async Task<List<Unwanted>> InfestationsAsync(CommonGroundDb db, int id, DateOnly asOf, long? yardId, CancellationToken cancel)
+    private static async Task<List<Unwanted>> InfestationsAsync(CommonGroundDb db, DateOnly asOf, long? yardId, CancellationToken cancel)
     {
-        var query = db.Infestations.Where(i => i.NeighbourhoodId == id && i.ObservedOn <= asOf);
+        var query = db.Infestations.Where(i => i.ObservedOn <= asOf);
         if (yardId is not null)
         {
             query = query.Where(i => i.YardId == yardId);

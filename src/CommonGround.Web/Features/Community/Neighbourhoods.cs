@@ -87,7 +87,7 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
         if (before is null)
         {
             var clock = new GroupClock(time, row.TimeZone, row.DemoToday);
-            return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database, neighbourhood), clock, time), row.Host, row.OpenSignUp);
+            return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database.In(row.Id), neighbourhood), clock, time), row.Host, row.OpenSignUp);
         }
 
         before.Clock.MoveTo(row.TimeZone);

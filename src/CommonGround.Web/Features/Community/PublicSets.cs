@@ -10,7 +10,7 @@ namespace CommonGround.Web.Features.Community;
 /// by three yards or more: whoever keeps an old page and subtracts it from a new one never holds one household's part.
 /// A withdrawal therefore hides the block at once, unless a set that may be shown is left; newcomers wait until three have come.
 /// </summary>
-public sealed class PublicSets(IDbContextFactory<CommonGroundDb> database, int neighbourhoodId)
+public sealed class PublicSets(NeighbourhoodDatabase database, int neighbourhoodId)
 {
     /// <summary>The set to show, and whether it is new and must be kept.</summary>
     /// <param name="sharing">Yards of one block whose households let them count now.</param>
@@ -53,24 +53,21 @@ public sealed class PublicSets(IDbContextFactory<CommonGroundDb> database, int n
             .ToLookup(p => p.BlockId, p => Read(p.Yards));
         var shown = new HashSet<long>();
         var fresh = new HashSet<long>();
+        var rows = new List<PublishedYards>();
         foreach (var block in yards.Where(y => y.Shared).GroupBy(y => y.BlockId))
         {
             var (set, isNew) = Choose(block.Select(y => y.Id).ToHashSet(), [.. kept[block.Key]]);
             (isNew ? fresh : shown).UnionWith(set);
             if (isNew)
             {
-                db.PublishedYards.Add(new PublishedYards { NeighbourhoodId = neighbourhoodId, BlockId = block.Key, Yards = Write(set), SinceUtc = DateTime.UtcNow });
+                rows.Add(new PublishedYards { NeighbourhoodId = neighbourhoodId, BlockId = block.Key, Yards = Write(set), SinceUtc = DateTime.UtcNow });
             }
         }
 
-        try
+        // A set that cannot be kept in mind, on a full disk say, is not shown either: a later one might differ from it by one yard.
+        if (rows.Count > 0 && (await database.WriteUnnotedAsync(there => there.PublishedYards.AddRangeAsync(rows, cancel), cancel)).IsStored)
         {
-            await db.SaveChangesAsync(cancel);
             shown.UnionWith(fresh);
-        }
-        catch (DbUpdateException)
-        {
-            // A set that cannot be kept in mind, on a full disk say, is not shown either: a later one might differ from it by one yard.
         }
 
         return shown;

@@ -20,15 +20,15 @@ public sealed class PriceLine
 }
 
 /// <summary>What seed, plants and work cost here: read by every plan, set by organisers.</summary>
-public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     public async Task<PriceTable> ReadAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
         var rates = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.Rates).SingleAsync(cancel);
-        var prices = await db.Prices.Where(p => p.NeighbourhoodId == id)
-            .Join(db.Taxa.Where(t => t.NeighbourhoodId == id), p => p.TaxonId, t => t.Id, (p, t) => new { t.ScientificName, p.SeedPerGram, p.PlugEach }).ToListAsync(cancel);
+        var prices = await db.Prices
+            .Join(db.Taxa, p => p.TaxonId, t => t.Id, (p, t) => new { t.ScientificName, p.SeedPerGram, p.PlugEach }).ToListAsync(cancel);
         return Read(rates) with
         {
             Invented = neighbourhood.IsDemo,
@@ -40,9 +40,8 @@ public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<List<PriceLine>> LinesAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var prices = await db.Prices.AsNoTracking().Where(p => p.NeighbourhoodId == id).ToDictionaryAsync(p => p.TaxonId, cancel);
-        var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).ToListAsync(cancel);
+        var prices = await db.Prices.AsNoTracking().ToDictionaryAsync(p => p.TaxonId, cancel);
+        var taxa = await db.Taxa.AsNoTracking().ToListAsync(cancel);
         return [.. taxa.Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
             .Select(t => new PriceLine
             {
@@ -57,6 +56,9 @@ public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, Curr
 
     public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(rates);
+        ArgumentNullException.ThrowIfNull(lines);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayOrganise)
         {
             return [new("", "Organisers set the group’s prices.")];
@@ -70,27 +72,28 @@ public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, Curr
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var stored = await db.Prices.Where(p => p.NeighbourhoodId == id).ToDictionaryAsync(p => p.TaxonId, cancel);
-        foreach (var line in lines)
-        {
-            if (!stored.TryGetValue(line.TaxonId, out var row) && (line.SeedPerGram ?? line.PlugEach) is not null)
+        return (await database.WriteAsync(
+            async db =>
             {
-                row = new PriceRow { NeighbourhoodId = id, TaxonId = line.TaxonId };
-                db.Prices.Add(row);
-            }
+                var stored = await db.Prices.ToDictionaryAsync(p => p.TaxonId, cancel);
+                foreach (var line in lines)
+                {
+                    if (!stored.TryGetValue(line.TaxonId, out var row) && (line.SeedPerGram ?? line.PlugEach) is not null)
+                    {
+                        row = new PriceRow { NeighbourhoodId = neighbourhood.Id, TaxonId = line.TaxonId };
+                        db.Prices.Add(row);
+                    }
 
-            if (row is not null)
-            {
-                (row.SeedPerGram, row.PlugEach) = (line.SeedPerGram, line.PlugEach);
-            }
-        }
+                    if (row is not null)
+                    {
+                        (row.SeedPerGram, row.PlugEach) = (line.SeedPerGram, line.PlugEach);
+                    }
+                }
 
-        var group = await db.Neighbourhoods.SingleAsync(n => n.Id == id, cancel);
-        group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
-        await db.SaveAsync(by.Note("set the group’s prices"), cancel);
-        return [];
+                var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+                group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
+                return by.Note("set the group’s prices");
+            }, cancel)).Problems;
     }
 
     private static PriceTable Read(string rates) => rates.Length == 0 ? new PriceTable() : JsonSerializer.Deserialize<PriceTable>(rates) ?? new PriceTable();

@@ -16,7 +16,8 @@ public static class PlanFiles
         {
             if (YardReportFile.Paper(paper ?? "letter") is not { } size)
             {
-                return Results.BadRequest($"There is no paper '{paper}': use letter or a4.");
+                // The page of refused addresses says what is allowed.
+                return Results.StatusCode(StatusCodes.Status400BadRequest);
             }
 
             try

@@ -19,7 +19,7 @@ public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surround
 public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems, IReadOnlyList<string> WeatherProblems);
 
 /// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
-public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock)
+public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock)
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
@@ -121,7 +121,7 @@ public sealed class PlanQueries(IDbContextFactory<CommonGroundDb> database, Curr
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var from = clock.Today.AddDays(-DaysOfWeather);
-        return await db.WeatherDays.Where(w => w.NeighbourhoodId == neighbourhood.Id && w.Date >= from && w.Date <= clock.Today).OrderBy(w => w.Date)
+        return await db.WeatherDays.Where(w => w.Date >= from && w.Date <= clock.Today).OrderBy(w => w.Date)
             .Select(w => new DailyWeather(w.Date, w.MinimumCelsius, w.MaximumCelsius, w.RainMillimetres)).ToListAsync(cancel);
     }
 }

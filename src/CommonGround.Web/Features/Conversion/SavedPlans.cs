@@ -17,17 +17,16 @@ public sealed record PlanLine(long Id, string Yard, string Street, int Number, D
 public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, double> Shares);
 
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
-public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<IReadOnlyList<PlanLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         var member = viewer.Role == Role.Member ? viewer.MemberId : null;
-        var rows = await db.Plans.Where(p => p.NeighbourhoodId == id)
-            .Join(db.Yards.Where(y => y.NeighbourhoodId == id), p => p.YardId, y => y.Id, (Plan, Yard) => new { Plan, Yard })
-            .Join(db.Blocks.Where(b => b.NeighbourhoodId == id), r => r.Yard.BlockId, b => b.Id, (r, b) => new { r.Plan, r.Yard, b.StreetId })
-            .Join(db.Streets.Where(s => s.NeighbourhoodId == id), r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
+        var rows = await db.Plans
+            .Join(db.Yards, p => p.YardId, y => y.Id, (Plan, Yard) => new { Plan, Yard })
+            .Join(db.Blocks, r => r.Yard.BlockId, b => b.Id, (r, b) => new { r.Plan, r.Yard, b.StreetId })
+            .Join(db.Streets, r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
             .ToListAsync(cancel);
         return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
             .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Shares(r.Plan).Count))
@@ -38,8 +37,8 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
     public async Task<KeptPlan?> GetAsync(long planId, Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var plan = await db.Plans.AsNoTracking().SingleOrDefaultAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == planId, cancel);
-        var yard = plan is null ? null : await db.Yards.AsNoTracking().SingleAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == plan.YardId, cancel);
+        var plan = await db.Plans.AsNoTracking().SingleOrDefaultAsync(p => p.Id == planId, cancel);
+        var yard = plan is null ? null : await db.Yards.AsNoTracking().SingleAsync(y => y.Id == plan.YardId, cancel);
         return plan is not null && viewer.MaySee(yard!.OwnerId) ? Kept(plan, yard.Code) : null;
     }
 
@@ -47,7 +46,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
     public async Task<KeptPlan?> NewestAsync(string yardCode, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var plan = await db.Plans.AsNoTracking().Where(p => p.NeighbourhoodId == neighbourhood.Id && db.Yards.Any(y => y.NeighbourhoodId == p.NeighbourhoodId && y.Id == p.YardId && y.Code == yardCode))
+        var plan = await db.Plans.AsNoTracking().Where(p => db.Yards.Any(y => y.Id == p.YardId && y.Code == yardCode))
             .OrderByDescending(p => p.Number).FirstOrDefaultAsync(cancel);
         return plan is null ? null : Kept(plan, yardCode);
     }
@@ -56,43 +55,42 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
     public async Task<int> NewestNumberAsync(long yardId, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Plans.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0;
+        return await db.Plans.Where(p => p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0;
     }
 
     /// <summary>Keeps a plan as it is shown; its number, or why it was not kept.</summary>
     public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
-        if (yard is null || !by.MayRecord(yard.OwnerId))
-        {
-            return (null, [new("", "This plan was not kept: the yard is gone, or it is not yours. What you typed is still here.")]);
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        KeptPlan? kept = null;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
+                if (yard is null || !by.MayRecord(yard.OwnerId))
+                {
+                    return Intent.Refuse("", "This plan was not kept: the yard is gone, or it is not yours. What you typed is still here.");
+                }
 
-        var row = new SavedPlan
-        {
-            NeighbourhoodId = neighbourhood.Id,
-            Id = RowIds.Next(),
-            YardId = yardId,
-            Number = await NewestNumberAsync(yardId, cancel) + 1,
-            Request = JsonSerializer.Serialize(plan.Request),
-            Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
-            MadeOn = clock.Today,
-            MadeById = by.MemberId,
-            MadeAtUtc = clock.UtcNow,
-        };
-        db.Plans.Add(row);
-        try
-        {
-            await db.SaveAsync(by.Note($"kept plan {row.Number} for {yard.Code}"), cancel);
-        }
-        catch (DbUpdateException)
-        {
-            return (null, [new("", "Somebody kept another plan for this yard at the same moment. Press the button again; what you typed is still here.")]);
-        }
-
-        return (Kept(row, yard.Code), []);
+                var row = new SavedPlan
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    Id = RowIds.Next(),
+                    YardId = yardId,
+                    // Whoever keeps a plan at the same moment takes this number: the next look finds the number after it.
+                    Number = (await db.Plans.Where(p => p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
+                    Request = JsonSerializer.Serialize(plan.Request),
+                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
+                    MadeOn = clock.Today,
+                    MadeById = by.MemberId,
+                    MadeAtUtc = clock.UtcNow,
+                };
+                db.Plans.Add(row);
+                kept = Kept(row, yard.Code);
+                return by.Note($"kept plan {row.Number} for {yard.Code}");
+            }, cancel);
+        return (saved.IsStored ? kept : null, saved.Problems);
     }
 
     private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Shares(plan));

@@ -17,12 +17,12 @@ public sealed record BatchProgress(int Done, int Total, string Yard);
 public sealed record BatchOutcome(int Reports, IReadOnlyList<(string Yard, string Why)> Refused);
 
 /// <summary>One conversion report for each yard of a street, in one zip.</summary>
-public sealed class StreetBatch(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, ConversionReportQueries reports)
+public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReportQueries reports)
 {
     public async Task<IReadOnlyList<string>> StreetsAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Streets.Where(s => s.NeighbourhoodId == neighbourhood.Id).OrderBy(s => s.Name).Select(s => s.Name).ToListAsync(cancel);
+        return await db.Streets.OrderBy(s => s.Name).Select(s => s.Name).ToListAsync(cancel);
     }
 
     /// <summary>Writes the zip; null when there is no such street or the viewer may not make its reports.</summary>
@@ -86,8 +86,7 @@ public sealed class StreetBatch(IDbContextFactory<CommonGroundDb> database, Curr
     private async Task<List<string>> YardsAsync(string street, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        return await db.Yards.Where(y => y.NeighbourhoodId == id && db.Blocks.Any(b => b.NeighbourhoodId == id && b.Id == y.BlockId && db.Streets.Any(s => s.NeighbourhoodId == id && s.Id == b.StreetId && s.Name == street)))
+        return await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId && db.Streets.Any(s => s.Id == b.StreetId && s.Name == street)))
             .OrderBy(y => y.Code).Select(y => y.Code).ToListAsync(cancel);
     }
 }

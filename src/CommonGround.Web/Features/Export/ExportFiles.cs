@@ -23,7 +23,7 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
 /// <summary>
 /// Takes the record out as files. For passing on: only yards whose households agree, moved by their offset and without the household's label. Exact: everything, for the group's own keeping.
 /// </summary>
-public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
+public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
 {
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) } };
 
@@ -31,15 +31,15 @@ public sealed class ExportFiles(IDbContextFactory<CommonGroundDb> database, Curr
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
-        var streets = await db.Streets.Where(s => s.NeighbourhoodId == id).ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
-        var blocks = await db.Blocks.AsNoTracking().Where(b => b.NeighbourhoodId == id).ToDictionaryAsync(b => b.Id, cancel);
-        var yards = await db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == id && (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
-        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && (exact || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == b.YardId && y.OnMap))).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
-        var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == id).ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
-        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && (exact || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == s.YardId && y.OnMap))).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
-        var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id && (exact || i.YardId == null || db.Yards.Any(y => y.NeighbourhoodId == id && y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
-        var weather = await db.WeatherDays.AsNoTracking().Where(w => w.NeighbourhoodId == id).OrderBy(w => w.Date).ToListAsync(cancel);
-        var prices = await db.Prices.AsNoTracking().Where(p => p.NeighbourhoodId == id).ToListAsync(cancel);
+        var streets = await db.Streets.ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
+        var blocks = await db.Blocks.AsNoTracking().ToDictionaryAsync(b => b.Id, cancel);
+        var yards = await db.Yards.AsNoTracking().Where(y => (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => (exact || db.Yards.Any(y => y.Id == b.YardId && y.OnMap))).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
+        var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => (exact || db.Yards.Any(y => y.Id == s.YardId && y.OnMap))).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
+        var infestations = await db.Infestations.AsNoTracking().Where(i => (exact || i.YardId == null || db.Yards.Any(y => y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
+        var weather = await db.WeatherDays.AsNoTracking().OrderBy(w => w.Date).ToListAsync(cancel);
+        var prices = await db.Prices.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
         var key = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.OffsetKey).SingleAsync(cancel);

@@ -3,7 +3,6 @@ using System.Text.Json;
 using CommonGround.Storage;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
-using CommonGround.Storage.Places;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
@@ -19,34 +18,33 @@ public sealed record HistoryLine(long Id, DateTime At, string Who, string What, 
 public sealed record AlteredValue(string Row, string Did, string Column, string Before, string After);
 
 /// <summary>Reads who changed what: organisers of the neighbourhood, members of their own changes.</summary>
-public sealed class HistoryQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock clock)
 {
     public const int PageSize = 50;
     private const int ValuesShown = 200;
 
     // Never shown, though history keeps it: a secret, and numbers that mean nothing to a reader.
-    private static readonly string[] Unshown = [nameof(Neighbourhood.OffsetKey), nameof(Invitation.CodeHash), "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
+    private static readonly string[] Unshown = [RowKinds.OffsetKey, RowKinds.CodeHash, "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
 
     /// <summary>Newest first.</summary>
     /// <param name="before">Only changes before this number; null begins at the newest.</param>
     public async Task<IReadOnlyList<HistoryLine>> PageAsync(Viewer viewer, long? before, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         if (AccessTable.Of(Act.SeeHistory, viewer.Role) == Reach.None)
         {
             return [];
         }
 
-        var changes = db.Changes.AsNoTracking().Where(c => c.NeighbourhoodId == id && (before == null || c.Id < before));
+        var changes = db.Changes.AsNoTracking().Where(c => (before == null || c.Id < before));
         if (AccessTable.Of(Act.SeeHistory, viewer.Role) == Reach.Own)
         {
             changes = changes.Where(c => c.MemberId == viewer.MemberId && c.MemberId != null);
         }
 
         var page = await changes.OrderByDescending(c => c.Id).Take(PageSize)
-            .Select(c => new { c, Rows = db.ChangedRows.Count(r => r.NeighbourhoodId == id && r.ChangeId == c.Id), Undone = db.Changes.Any(u => u.NeighbourhoodId == id && u.UndoOfId == c.Id) }).ToListAsync(cancel);
-        var names = await db.Members.Where(m => m.NeighbourhoodId == id).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
+            .Select(c => new { c, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id), Undone = db.Changes.Any(u => u.UndoOfId == c.Id) }).ToListAsync(cancel);
+        var names = await db.Members.ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
         var oldest = clock.UtcNow.AddDays(-UndoChange.Days);
         return [.. page.Select(p => new HistoryLine(p.c.Id, p.c.AtUtc, Who(p.c, names), p.c.What, p.c.From, p.Rows, p.Undone, !p.Undone && p.Rows > 0 && p.c.AtUtc >= oldest))];
     }
@@ -55,15 +53,14 @@ public sealed class HistoryQueries(IDbContextFactory<CommonGroundDb> database, C
     public async Task<IReadOnlyList<AlteredValue>> ValuesAsync(long changeId, Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var owner = await db.Changes.Where(c => c.NeighbourhoodId == id && c.Id == changeId).Select(c => c.MemberId).SingleOrDefaultAsync(cancel);
+        var owner = await db.Changes.Where(c => c.Id == changeId).Select(c => c.MemberId).SingleOrDefaultAsync(cancel);
         if (!viewer.May(Act.SeeHistory, owner))
         {
             return [];
         }
 
-        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.NeighbourhoodId == id && r.ChangeId == changeId).OrderBy(r => r.Ordinal).Take(ValuesShown).ToListAsync(cancel);
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
+        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderBy(r => r.Ordinal).Take(ValuesShown).ToListAsync(cancel);
+        var codes = await db.Yards.ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
         return [.. rows.SelectMany(r => Values(r, r.YardId is { } yard ? codes.GetValueOrDefault(yard, "a yard taken out") : "")).Take(ValuesShown)];
     }
 
@@ -103,13 +100,13 @@ public static class HistoryWords
 {
     public static string Kind(string kind) => kind switch
     {
-        "Sighting" => "planting",
-        "StreetBlock" => "block",
-        "InfestationRecord" => "infestation",
-        "SavedPlan" => "plan",
-        "PriceRow" => "price",
-        "WeatherDay" => "day's weather",
-        "Taxon" => "plant",
+        RowKinds.Sighting => "planting",
+        RowKinds.Block => "block",
+        RowKinds.Infestation => "infestation",
+        RowKinds.Plan => "plan",
+        RowKinds.Price => "price",
+        RowKinds.Weather => "day's weather",
+        RowKinds.Taxon => "plant",
         _ => kind.ToLowerInvariant(),
     };
 

@@ -167,22 +167,23 @@ public sealed class ImportJourney(ImportFiles import, GroupClock clock) : IDispo
     }
 }
 
-/// <summary>Passes progress on at most ten times a second, so that a page drawn at a distance keeps up.</summary>
+/// <summary>Passes progress on at most ten times a second, so that a page drawn at a distance keeps up; what is done next is told at once.</summary>
 public sealed class PacedProgress(Action<ImportProgress> tell) : IProgress<ImportProgress>
 {
     private static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(100);
     private long last;
+    private string doing = "";
 
     public void Report(ImportProgress value)
     {
         ArgumentNullException.ThrowIfNull(value);
         var now = TimeProvider.System.GetTimestamp();
-        if (last != 0 && value.Share < 1 && TimeProvider.System.GetElapsedTime(last, now) < Pace)
+        if (last != 0 && value.Share < 1 && value.Doing == doing && TimeProvider.System.GetElapsedTime(last, now) < Pace)
         {
             return;
         }
 
-        last = now;
+        (last, doing) = (now, value.Doing);
         tell(value);
     }
 }

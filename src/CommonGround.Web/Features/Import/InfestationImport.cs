@@ -18,7 +18,7 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceBook book, Taxon
             return;
         }
 
-        var known = await db.Infestations.Where(i => i.NeighbourhoodId == book.NeighbourhoodId).ToListAsync(cancel);
+        var known = await db.Infestations.ToListAsync(cancel);
         var stored = new Dictionary<(long, long?, int, DateOnly), InfestationRecord>();
         foreach (var record in known)
         {

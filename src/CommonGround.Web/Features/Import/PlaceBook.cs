@@ -52,22 +52,22 @@ internal sealed class PlaceBook
     public static async Task<PlaceBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel)
     {
         var book = new PlaceBook(db, neighbourhoodId);
-        foreach (var street in await db.Streets.Where(s => s.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        foreach (var street in await db.Streets.ToListAsync(cancel))
         {
             book.streets[street.Name] = street;
         }
 
-        foreach (var block in await db.Blocks.Where(b => b.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        foreach (var block in await db.Blocks.ToListAsync(cancel))
         {
             book.blocks[(block.StreetId, Fold(block.Name))] = block;
         }
 
-        foreach (var yard in await db.Yards.Where(y => y.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        foreach (var yard in await db.Yards.ToListAsync(cancel))
         {
             book.yards[yard.Code] = yard;
         }
 
-        foreach (var bed in await db.Beds.Where(b => b.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel))
+        foreach (var bed in await db.Beds.ToListAsync(cancel))
         {
             book.beds[(bed.YardId, Fold(bed.Name))] = bed;
         }

@@ -16,7 +16,7 @@ internal static class PriceImport
             return;
         }
 
-        var prices = await db.Prices.Where(p => p.NeighbourhoodId == neighbourhoodId).ToDictionaryAsync(p => p.TaxonId, cancel);
+        var prices = await db.Prices.ToDictionaryAsync(p => p.TaxonId, cancel);
         foreach (var file in files)
         {
             foreach (var row in file.Prices)

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
-internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
+internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger, ImportedSince since)
 {
     private const int LongestObserver = 200, ReportEvery = 500;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
@@ -25,7 +25,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
         }
 
         var yardIds = rows.Select(r => book.Yard(r.Row.Yard)?.Id).OfType<long>().Distinct().ToList();
-        var known = await db.Sightings.Where(s => s.NeighbourhoodId == book.NeighbourhoodId && yardIds.Contains(s.YardId)).ToListAsync(cancel);
+        var known = await db.Sightings.Where(s => yardIds.Contains(s.YardId)).ToListAsync(cancel);
         stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.ObservedOn));
         // Where the places or beds file itself has errors, its yards are missing here through no fault of these rows.
         var placesBroken = files.Any(f => f.Errors.Count > 0 && f.Kind is ImportKind.Places or ImportKind.Beds);
@@ -122,10 +122,10 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
             sighting.RecordedAtUtc = DateTime.UtcNow;
         }
 
+        since.Brought(sighting);
         if ((added || changed) && db.Entry(bed).State == EntityState.Unchanged)
         {
-            // A new version for the bed: whoever types into it just now is told before they overwrite this.
-            db.Entry(bed).State = EntityState.Modified;
+            since.Renew(bed.Id);
         }
 
         ledger.Count("sightings", added, changed);

@@ -35,7 +35,7 @@ internal sealed class TaxonBook
     }
 
     public static async Task<TaxonBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, CancellationToken cancel) =>
-        new(db, neighbourhoodId, choices, await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhoodId).ToListAsync(cancel));
+        new(db, neighbourhoodId, choices, await db.Taxa.ToListAsync(cancel));
 
     /// <summary>Brings the catalogue up to date from plants files among the imported.</summary>
     public void TakeCatalogue(IReadOnlyList<ImportFile> files, ImportLedger ledger)

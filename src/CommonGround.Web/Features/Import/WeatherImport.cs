@@ -15,7 +15,7 @@ internal static class WeatherImport
             return;
         }
 
-        var days = await db.WeatherDays.Where(w => w.NeighbourhoodId == neighbourhoodId).ToDictionaryAsync(w => w.Date, cancel);
+        var days = await db.WeatherDays.ToDictionaryAsync(w => w.Date, cancel);
         foreach (var file in files)
         {
             foreach (var row in file.Rain)

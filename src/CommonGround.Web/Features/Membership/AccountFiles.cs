@@ -45,12 +45,9 @@ public static class AccountFiles
             await antiforgery.IsRequestValidAsync(http) ? Results.Text(await signIn.MakePasskeyRequestOptionsAsync(null), "application/json") : Results.BadRequest()).For(Act.SeePublic);
         app.MapPost("/sign-in/passkey", async ([FromForm] string? credential, [FromForm] string? back, SignIn signIn, CurrentNeighbourhood neighbourhood) =>
         {
-            if (neighbourhood.IsDemo || credential is null || !(await signIn.PasskeySignInAsync(credential)).Succeeded)
-            {
-                return Results.LocalRedirect("/sign-in?passkey=no");
-            }
-
-            return Results.LocalRedirect(EntryPages.Back(back));
+            var problems = await Door.TryAsync(async () =>
+                neighbourhood.IsDemo || credential is null || !(await signIn.PasskeySignInAsync(credential)).Succeeded ? [new("", "This passkey opens no account here.")] : []);
+            return Results.LocalRedirect(problems.Count == 0 ? EntryPages.Back(back) : "/sign-in?passkey=no");
         }).For(Act.SeePublic);
         app.MapPost("/account/passkeys/options", async (HttpContext http, SignIn signIn, Accounts accounts, IAntiforgery antiforgery) =>
         {
@@ -61,15 +58,19 @@ public static class AccountFiles
         }).For(Act.KeepAccount);
         app.MapPost("/account/passkeys", async ([FromForm] string? credential, [FromForm] string? name, HttpContext http, SignIn signIn, Accounts accounts) =>
         {
-            var account = (await accounts.GetUserAsync(http.User))!;
-            if (credential is null || await signIn.PerformPasskeyAttestationAsync(credential) is not { Succeeded: true } made)
+            var problems = await Door.TryAsync(async () =>
             {
-                return Results.LocalRedirect("/account?passkey=no#passkeys");
-            }
+                var account = (await accounts.GetUserAsync(http.User))!;
+                if (credential is null || await signIn.PerformPasskeyAttestationAsync(credential) is not { Succeeded: true } made)
+                {
+                    return [new("", "The device’s answer could not be checked.")];
+                }
 
-            made.Passkey.Name = name?.Trim() is { Length: > 0 } given ? given[..Math.Min(60, given.Length)] : "passkey";
-            await accounts.AddOrUpdatePasskeyAsync(account, made.Passkey);
-            return Results.LocalRedirect("/account#passkeys");
+                made.Passkey.Name = name?.Trim() is { Length: > 0 } given ? given[..Math.Min(60, given.Length)] : "passkey";
+                await accounts.AddOrUpdatePasskeyAsync(account, made.Passkey);
+                return [];
+            });
+            return Results.LocalRedirect(problems.Count == 0 ? "/account#passkeys" : "/account?passkey=no#passkeys");
         }).For(Act.KeepAccount);
     }
 }

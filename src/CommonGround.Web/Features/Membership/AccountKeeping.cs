@@ -19,22 +19,36 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
             return problems;
         }
 
-        account.Name = name.Trim();
-        await accounts.UpdateAsync(account);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        foreach (var member in await db.Members.Where(m => m.AccountId == account.Id).ToListAsync(cancel))
+        var wanted = name.Trim();
+        var saved = await database.WriteTogetherAsync(
+            async (db, save) =>
+            {
+                await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.Name, wanted), cancel);
+                foreach (var member in await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel))
+                {
+                    member.Name = wanted;
+                    await save(new ChangeNote(member.NeighbourhoodId, "took another name", member.Id, member.Role, from));
+                }
+
+                return [];
+            }, cancel);
+        if (saved.IsStored)
         {
-            member.Name = account.Name;
-            await db.SaveAsync(new ChangeNote(member.NeighbourhoodId, "took another name", member.Id, member.Role, from), cancel);
+            account.Name = wanted;
         }
 
-        return [];
+        return saved.Problems;
     }
 
     /// <summary>Sets a new password; every session but this one ends, and a letter says that it happened.</summary>
-    public async Task<IReadOnlyList<Problem>> SetPasswordAsync(Account account, string old, string wanted, Guid? session)
+    public Task<IReadOnlyList<Problem>> SetPasswordAsync(Account account, string old, string wanted, Guid? session)
     {
         ArgumentNullException.ThrowIfNull(account);
+        return Door.TryAsync(() => PasswordSetAsync(account, old, wanted, session));
+    }
+
+    private async Task<IReadOnlyList<Problem>> PasswordSetAsync(Account account, string old, string wanted, Guid? session)
+    {
         if (await accounts.IsWrongAsync(account, old))
         {
             return [WrongPassword];
@@ -51,24 +65,35 @@ public sealed class AccountKeeping(Accounts accounts, Sessions sessions, Mail ma
         return [];
     }
 
-    /// <summary>Switches the second step on once a code shows that the app is set up; the recovery codes, or nothing when the code is wrong.</summary>
-    public async Task<IReadOnlyList<string>> SecondStepOnAsync(Account account, string code, Guid? session)
+    /// <summary>Switches the second step on once a code shows that the app is set up; the recovery codes, or why not.</summary>
+    public async Task<(IReadOnlyList<string> Codes, IReadOnlyList<Problem> Problems)> SecondStepOnAsync(Account account, string code, Guid? session)
     {
         ArgumentNullException.ThrowIfNull(account);
         ArgumentNullException.ThrowIfNull(code);
-        if (!await accounts.VerifyTwoFactorTokenAsync(account, accounts.Options.Tokens.AuthenticatorTokenProvider, code.Replace(" ", "", StringComparison.Ordinal)))
+        IReadOnlyList<string> codes = [];
+        var problems = await Door.TryAsync(async () =>
         {
-            return [];
-        }
+            if (!await accounts.VerifyTwoFactorTokenAsync(account, accounts.Options.Tokens.AuthenticatorTokenProvider, code.Replace(" ", "", StringComparison.Ordinal)))
+            {
+                return [new("Code", "This is not the code the app shows now. Codes change every half minute; check that the phone’s clock is right.")];
+            }
 
-        await accounts.SetTwoFactorEnabledAsync(account, true);
-        await sessions.EndAllAsync(account.Id, session);
-        return [.. await accounts.GenerateNewTwoFactorRecoveryCodesAsync(account, 8) ?? []];
+            await accounts.SetTwoFactorEnabledAsync(account, true);
+            codes = [.. await accounts.GenerateNewTwoFactorRecoveryCodesAsync(account, 8) ?? []];
+            await sessions.EndAllAsync(account.Id, session);
+            return [];
+        });
+        return (codes, problems);
     }
 
-    public async Task<IReadOnlyList<Problem>> SecondStepOffAsync(Account account, string password)
+    public Task<IReadOnlyList<Problem>> SecondStepOffAsync(Account account, string password)
     {
         ArgumentNullException.ThrowIfNull(account);
+        return Door.TryAsync(() => SecondStepEndedAsync(account, password));
+    }
+
+    private async Task<IReadOnlyList<Problem>> SecondStepEndedAsync(Account account, string password)
+    {
         if (await accounts.IsWrongAsync(account, password))
         {
             return [WrongPassword];

@@ -19,64 +19,81 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
     public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (await accounts.IsWrongAsync(account, password))
+        if (await Door.TryAsync(async () => await accounts.IsWrongAsync(account, password) ? [new("Password", "This is not your password.")] : []) is { Count: > 0 } wrong)
         {
-            return [new("Password", "This is not your password.")];
+            return wrong;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var memberships = await db.Members.Where(m => m.AccountId == account.Id).ToListAsync(cancel);
-        foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
-        {
-            if (!await db.Members.AnyAsync(m => m.NeighbourhoodId == member.NeighbourhoodId && m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+        List<Member> memberships = [];
+        var saved = await database.WriteTogetherAsync(
+            async (db, save) =>
             {
-                return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
-            }
-        }
+                memberships = await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel);
+                foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
+                {
+                    if (!await db.In(member.NeighbourhoodId).Members.AnyAsync(m => m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                    {
+                        return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
+                    }
+                }
 
-        var eraseAt = time.GetUtcNow().UtcDateTime.AddDays(Days);
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
-        foreach (var member in memberships)
+                var now = time.GetUtcNow().UtcDateTime;
+                foreach (var member in memberships)
+                {
+                    var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = now.AddDays(Days) };
+                    await TakeOutAsync(db, member, cancel);
+                    await save(note);
+                }
+
+                await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, now), cancel);
+                return [];
+            }, cancel);
+        if (!saved.IsStored)
         {
-            var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = eraseAt };
-            await TakeOutAsync(db, member, cancel);
-            await db.SaveAsync(note, cancel);
+            return saved.Problems;
         }
 
-        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, time.GetUtcNow().UtcDateTime), cancel);
-        await transaction.CommitAsync(cancel);
-        await sessions.EndAllAsync(account.Id);
+        // They belong nowhere any more; a session that cannot be ended just now ends by itself.
+        await Door.TryAsync(async () =>
+        {
+            await sessions.EndAllAsync(account.Id);
+            return [];
+        });
         return [];
     }
 
     /// <summary>Takes the leaving back: everything stands as before.</summary>
-    public async Task<IReadOnlyList<Problem>> ReturnAsync(Account account, string from, CancellationToken cancel = default)
+    public Task<IReadOnlyList<Problem>> ReturnAsync(Account account, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
+        return Door.TryAsync(() => ReturnedAsync(account, from, cancel));
+    }
+
+    private async Task<IReadOnlyList<Problem>> ReturnedAsync(Account account, string from, CancellationToken cancel)
+    {
         await using var db = await database.CreateDbContextAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
-        var mark = $"\"{nameof(Member.AccountId)}\":{account.Id}";
-        var left = await db.ChangedRows.Where(r => r.Kind == nameof(Member) && r.Before != null && r.Before.Contains(mark)
+        var mark = $"\"{RowKinds.AccountId}\":{account.Id}";
+        var left = await db.ChangedRows.AcrossNeighbourhoods().Where(r => r.Kind == RowKinds.Member && r.Before != null && r.Before.Contains(mark)
                 && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.EraseAtUtc > now) && !db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.UndoOfId == r.ChangeId))
             .Select(r => new { r.NeighbourhoodId, r.ChangeId }).ToListAsync(cancel);
         foreach (var change in left)
         {
             var place = neighbourhoods.Find(change.NeighbourhoodId)!;
             var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null, from) { UndoOfId = change.ChangeId };
-            if (await new UndoChange(database, place.Neighbourhood, place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
+            if (await new UndoChange(database.In(place.Neighbourhood.Id), place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
             {
                 return problems;
             }
         }
 
-        await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel);
-        return [];
+        return (await database.WriteUnnotedAsync(there => there.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel), cancel)).Problems;
     }
 
     private static async Task TakeOutAsync(CommonGroundDb db, Member member, CancellationToken cancel)
     {
-        var id = member.NeighbourhoodId;
-        var yards = await db.Yards.Where(y => y.NeighbourhoodId == id && y.OwnerId == member.Id).ToListAsync(cancel);
+        db.In(member.NeighbourhoodId);
+        var yards = await db.Yards.Where(y => y.OwnerId == member.Id).ToListAsync(cancel);
         foreach (var yard in yards)
         {
             await YardKeeping.RemoveAsync(db, yard, cancel);
@@ -84,7 +101,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
 
         // What they saw in other yards stays, without their name.
         var own = yards.Select(y => y.Id).ToHashSet();
-        foreach (var sighting in await db.Sightings.Where(s => s.NeighbourhoodId == id && s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
+        foreach (var sighting in await db.Sightings.Where(s => s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
         {
             if (!own.Contains(sighting.YardId))
             {
@@ -92,7 +109,7 @@ public sealed class AccountLeaving(IDbContextFactory<CommonGroundDb> database, N
             }
         }
 
-        foreach (var invitation in await db.Invitations.Where(i => i.NeighbourhoodId == id && i.UsedById == member.Id).ToListAsync(cancel))
+        foreach (var invitation in await db.Invitations.Where(i => i.UsedById == member.Id).ToListAsync(cancel))
         {
             invitation.ForWhom = "";
         }

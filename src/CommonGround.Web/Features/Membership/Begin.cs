@@ -39,7 +39,7 @@ public sealed class Begin(Neighbourhoods neighbourhoods, IServiceScopeFactory sc
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        over = await db.Members.AnyAsync(m => m.Role == Role.Administrator && m.AccountId != null, cancel);
+        over = await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.Role == Role.Administrator && m.AccountId != null, cancel);
         return !over;
     }
 
@@ -50,13 +50,23 @@ public sealed class Begin(Neighbourhoods neighbourhoods, IServiceScopeFactory sc
         await gate.WaitAsync(cancel);
         try
         {
-            if (!await IsNeededAsync(cancel))
+            Account? account = null;
+            var problems = await Door.TryAsync(async () =>
             {
-                return (null, [new("", "This site has its administrator already. Sign in, or ask them for an invitation.")]);
-            }
+                if (!await IsNeededAsync(cancel))
+                {
+                    return [new("", "This site has its administrator already. Sign in, or ask them for an invitation.")];
+                }
 
-            var problems = Check(draft);
-            return problems.Count > 0 ? (null, problems) : await StoreAsync(draft, from, cancel);
+                IReadOnlyList<Problem> wrong = Check(draft);
+                if (wrong.Count == 0)
+                {
+                    (account, wrong) = await StoreAsync(draft, from, cancel);
+                }
+
+                return wrong;
+            });
+            return (account, problems);
         }
         finally
         {
@@ -91,20 +101,35 @@ public sealed class Begin(Neighbourhoods neighbourhoods, IServiceScopeFactory sc
     private async Task<(Account?, IReadOnlyList<Problem>)> StoreAsync(BeginDraft draft, string from, CancellationToken cancel)
     {
         await using var scope = scopes.CreateAsyncScope();
+        var accounts = scope.ServiceProvider.GetRequiredService<Accounts>();
         // The mail address is taken on trust: whoever holds the machine holds the code.
-        var (account, problems) = await Joining.MakeAccountAsync(scope.ServiceProvider.GetRequiredService<Accounts>(), draft.Name, draft.Email, draft.Password, confirmed: true);
+        var (account, problems) = await Joining.MakeAccountAsync(accounts, draft.Name, draft.Email, draft.Password, confirmed: true);
         if (account is null)
         {
             return (null, problems);
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var group = await db.Neighbourhoods.OrderBy(n => n.Id).FirstAsync(cancel);
-        (group.Name, group.TimeZone) = (draft.Group.Trim(), draft.TimeZone);
-        db.Members.Add(new Member { NeighbourhoodId = group.Id, Name = draft.Name.Trim(), Role = Role.Administrator, AccountId = account.Id });
-        await db.SaveAsync(ChangeNote.OfProgram(group.Id, "made the first administrator") with { From = from }, cancel);
-        await neighbourhoods.ReadAsync(cancel);
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var group = await db.Neighbourhoods.OrderBy(n => n.Id).FirstAsync(cancel);
+                (group.Name, group.TimeZone) = (draft.Group.Trim(), draft.TimeZone);
+                db.Members.Add(new Member { NeighbourhoodId = group.Id, Name = draft.Name.Trim(), Role = Role.Administrator, AccountId = account.Id });
+                return ChangeNote.OfProgram(group.Id, "made the first administrator") with { From = from };
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            await Joining.DropAsync(accounts, account);
+            return (null, saved.Problems);
+        }
+
         over = true;
+        await Door.TryAsync(async () =>
+        {
+            // Where the group's new name cannot be read just now, it is at the next start.
+            await neighbourhoods.ReadAsync(cancel);
+            return [];
+        });
         return (account, []);
     }
 }

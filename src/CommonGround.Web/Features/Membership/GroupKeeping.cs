@@ -16,7 +16,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record GroupFacts(string Name, string TimeZone, bool OpenSignUp, string Host);
 
 /// <summary>Looks after the group itself: its name and door, its streets and blocks, further neighbourhoods on the same site.</summary>
-public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Neighbourhoods all)
+public sealed class GroupKeeping(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Neighbourhoods all)
 {
     private static readonly Problem OnlyAdministrators = new("", "Only administrators change this.");
 
@@ -45,12 +45,19 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
             return [new(nameof(GroupFacts.Host), $"“{host}” is not a host name. Write it without https://, such as plants.example.org, or leave it blank.")];
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var row = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
-        (row.Name, row.TimeZone, row.OpenSignUp, row.Host) = (facts.Name.Trim(), facts.TimeZone, facts.OpenSignUp, host);
-        await db.SaveAsync(by.Note("changed what the group is called or how people join"), cancel);
-        await all.ReadAsync(cancel);
-        return [];
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var row = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+                (row.Name, row.TimeZone, row.OpenSignUp, row.Host) = (facts.Name.Trim(), facts.TimeZone, facts.OpenSignUp, host);
+                return by.Note("changed what the group is called or how people join");
+            }, cancel);
+        if (saved.IsStored)
+        {
+            await ReadAnewAsync(cancel);
+        }
+
+        return saved.Problems;
     }
 
     /// <summary>Adds a block to a street, and the street where it is new.</summary>
@@ -72,22 +79,30 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
             return [new("middle", "Give the block's middle in decimal degrees, latitude from −90 to 90 and longitude from −180 to 180. A map on the web shows both for a place you point at.")];
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var known = (await db.Streets.Where(s => s.NeighbourhoodId == id).ToListAsync(cancel)).Find(s => s.Name.Equals(streetName, StringComparison.OrdinalIgnoreCase));
-        if (known is null)
+        if (latitude < 0)
         {
-            known = new Street { NeighbourhoodId = id, Id = RowIds.Next(), Name = streetName };
-            db.Streets.Add(known);
-        }
-        else if ((await db.Blocks.Where(b => b.NeighbourhoodId == id && b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName, StringComparer.OrdinalIgnoreCase))
-        {
-            return [new("street", $"{known.Name} has a block called {blockName} already.")];
+            return [new("middle", $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}")];
         }
 
-        db.Blocks.Add(new StreetBlock { NeighbourhoodId = id, Id = RowIds.Next(), StreetId = known.Id, Name = blockName, MiddleLatitude = latitude, MiddleLongitude = longitude });
-        await db.SaveAsync(by.Note($"added the block {known.Name}, {blockName}"), cancel);
-        return [];
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var known = (await db.Streets.ToListAsync(cancel)).Find(s => s.Name.Equals(streetName, StringComparison.OrdinalIgnoreCase));
+                if (known is null)
+                {
+                    known = new Street { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), Name = streetName };
+                    db.Streets.Add(known);
+                }
+                else if ((await db.Blocks.Where(b => b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName, StringComparer.OrdinalIgnoreCase))
+                {
+                    return Intent.Refuse("street", $"{known.Name} has a block called {blockName} already.");
+                }
+
+                db.Blocks.Add(new StreetBlock { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), StreetId = known.Id, Name = blockName, MiddleLatitude = latitude, MiddleLongitude = longitude });
+                return by.Note($"added the block {known.Name}, {blockName}");
+            }, cancel);
+
+        return saved.Problems;
     }
 
     /// <summary>Begins a further neighbourhood on this site; whoever does it is its administrator.</summary>
@@ -103,15 +118,35 @@ public sealed class GroupKeeping(IDbContextFactory<CommonGroundDb> database, Cur
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var id = await db.Neighbourhoods.MaxAsync(n => n.Id, cancel) + 1;
-        db.Neighbourhoods.Add(new Neighbourhood { Id = id, Name = name.Trim(), TimeZone = timeZone, OffsetKey = PlaceOffset.NewKey() });
-        db.Members.Add(new Member { NeighbourhoodId = id, Name = by.Name, Role = Role.Administrator, AccountId = by.AccountId });
-        await db.SaveAsync(ChangeNote.OfProgram(id, "began the neighbourhood") with { From = by.From, KeepsRows = false }, cancel);
-        await all.ReadAsync(cancel);
-        await Opening.LoadCatalogueAsync(database, all.Find(id)!, cancel);
-        return [];
+        var id = 0;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                id = await db.Neighbourhoods.MaxAsync(n => n.Id, cancel) + 1;
+                db.Neighbourhoods.Add(new Neighbourhood { Id = id, Name = name.Trim(), TimeZone = timeZone, OffsetKey = PlaceOffset.NewKey() });
+                db.Members.Add(new Member { NeighbourhoodId = id, Name = by.Name, Role = Role.Administrator, AccountId = by.AccountId });
+                return ChangeNote.OfProgram(id, "began the neighbourhood") with { From = by.From, KeepsRows = false };
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            return saved.Problems;
+        }
+
+        var read = await ReadAnewAsync(cancel);
+        var loaded = read.Count > 0 ? read : await Door.TryAsync(async () =>
+        {
+            await Opening.LoadCatalogueAsync(database, all.Find(id)!, cancel);
+            return [];
+        });
+        return loaded.Count == 0 ? [] : [new("", $"{name.Trim()} was begun, but its plants could not be loaded yet: the database did not answer. They are loaded when the program starts next; do not begin it again.")];
     }
+
+    /// <summary>What was saved holds; where it cannot be read again just now, the old name stands a little longer.</summary>
+    private Task<IReadOnlyList<Problem>> ReadAnewAsync(CancellationToken cancel) => Door.TryAsync(async () =>
+    {
+        await all.ReadAsync(cancel);
+        return [];
+    });
 
     private static List<Problem> Check(string name, string timeZone)
     {

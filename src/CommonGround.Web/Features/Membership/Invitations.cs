@@ -14,7 +14,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
-public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Mail mail, Standings standings, TimeProvider time)
+public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, Standings standings, TimeProvider time)
 {
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
@@ -22,6 +22,7 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<(MadeInvitation? Made, IReadOnlyList<Problem> Problems)> MakeAsync(Role role, string forWhom, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(forWhom);
+        ArgumentNullException.ThrowIfNull(by);
         var whom = forWhom.Trim();
         if (neighbourhood.IsDemo)
         {
@@ -40,13 +41,21 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
 
         var code = Codes.New();
         var now = time.GetUtcNow().UtcDateTime;
-        var invitation = new Invitation { NeighbourhoodId = neighbourhood.Id, CodeHash = Codes.Hash(code), Role = role, ForWhom = whom, MadeById = by.MemberId, MadeAtUtc = now, EndsAtUtc = now.AddDays(Days) };
-        await using var db = await database.CreateDbContextAsync(cancel);
-        db.Invitations.Add(invitation);
-        await db.SaveAsync(by.Note($"invited somebody as {role.ToString().ToLowerInvariant()}"), cancel);
+        var endsAt = now.AddDays(Days);
+        var saved = await database.WriteAsync(
+            db =>
+            {
+                db.Invitations.Add(new Invitation { NeighbourhoodId = neighbourhood.Id, CodeHash = Codes.Hash(code), Role = role, ForWhom = whom, MadeById = by.MemberId, MadeAtUtc = now, EndsAtUtc = endsAt });
+                return Task.FromResult(Intent.Store(by.Note($"invited somebody as {role.ToString().ToLowerInvariant()}")));
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            return (null, saved.Problems);
+        }
+
         var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal) && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {invitation.EndsAtUtc:d MMMM yyyy} to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
-        return (new MadeInvitation(code, invitation.EndsAtUtc, sent), []);
+            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
+        return (new MadeInvitation(code, endsAt, sent), []);
     }
 
     /// <summary>The open invitation of a code, of whichever neighbourhood.</summary>
@@ -54,7 +63,7 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     {
         var (hash, now) = (Codes.Hash(code), time.GetUtcNow().UtcDateTime);
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
+        return await db.Invitations.AcrossNeighbourhoods().AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
     }
 
     /// <summary>Makes somebody what the invitation says. Of two who use it at the same moment one gets in.</summary>
@@ -62,54 +71,59 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
     {
         ArgumentNullException.ThrowIfNull(invitation);
         ArgumentNullException.ThrowIfNull(account);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var stored = await db.Invitations.SingleAsync(i => i.NeighbourhoodId == invitation.NeighbourhoodId && i.Id == invitation.Id, cancel);
-        var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == invitation.NeighbourhoodId && m.AccountId == account.Id, cancel);
-        if (stored.Version != invitation.Version || stored.UsedAtUtc is not null)
+        long joined = 0;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                db.In(invitation.NeighbourhoodId);
+                var stored = await db.Invitations.SingleAsync(i => i.Id == invitation.Id, cancel);
+                var member = await db.Members.SingleOrDefaultAsync(m => m.AccountId == account.Id, cancel);
+                if (stored.Version != invitation.Version || stored.UsedAtUtc is not null)
+                {
+                    return Intent.Refuse(nameof(JoinDraft.Code), NoGood);
+                }
+
+                if (member is null)
+                {
+                    member = new Member { NeighbourhoodId = invitation.NeighbourhoodId, Id = RowIds.Next(), Name = account.Name, Role = invitation.Role, AccountId = account.Id };
+                    db.Members.Add(member);
+                }
+                else if (member.Role < invitation.Role)
+                {
+                    member.Role = invitation.Role;
+                }
+                else
+                {
+                    return Intent.Refuse("", "You belong to this neighbourhood already; the invitation is still good for somebody else.");
+                }
+
+                (stored.UsedAtUtc, stored.UsedById) = (time.GetUtcNow().UtcDateTime, member.Id);
+                joined = member.Id;
+                return new ChangeNote(invitation.NeighbourhoodId, $"joined as {invitation.Role.ToString().ToLowerInvariant()} by invitation", null, null, from);
+            }, cancel);
+        if (saved.IsStored)
         {
-            return [new(nameof(JoinDraft.Code), NoGood)];
+            standings.Changed(null, joined);
         }
 
-        if (member is null)
-        {
-            member = new Member { NeighbourhoodId = invitation.NeighbourhoodId, Id = RowIds.Next(), Name = account.Name, Role = invitation.Role, AccountId = account.Id };
-            db.Members.Add(member);
-        }
-        else if (member.Role < invitation.Role)
-        {
-            member.Role = invitation.Role;
-        }
-        else
-        {
-            return [new("", "You belong to this neighbourhood already; the invitation is still good for somebody else.")];
-        }
-
-        (stored.UsedAtUtc, stored.UsedById) = (time.GetUtcNow().UtcDateTime, member.Id);
-        try
-        {
-            await db.SaveAsync(new ChangeNote(invitation.NeighbourhoodId, $"joined as {invitation.Role.ToString().ToLowerInvariant()} by invitation", null, null, from), cancel);
-        }
-        catch (DbUpdateConcurrencyException)
-        {
-            return [new(nameof(JoinDraft.Code), NoGood)];
-        }
-
-        standings.Changed(null, member.Id);
-        return [];
+        return saved.Problems;
     }
 
     public async Task<IReadOnlyList<Problem>> WithdrawAsync(long id, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var invitation = await db.Invitations.SingleOrDefaultAsync(i => i.NeighbourhoodId == neighbourhood.Id && i.Id == id && i.UsedAtUtc == null, cancel);
-        if (invitation is null || !by.May(Act.Invite))
-        {
-            return [new("", "This invitation was used already, or it is not yours to withdraw.")];
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        return (await database.WriteAsync(
+            async db =>
+            {
+                var invitation = await db.Invitations.SingleOrDefaultAsync(i => i.Id == id && i.UsedAtUtc == null, cancel);
+                if (invitation is null || !by.May(Act.Invite))
+                {
+                    return Intent.Refuse("", "This invitation was used already, or it is not yours to withdraw.");
+                }
 
-        invitation.WithdrawnAtUtc = time.GetUtcNow().UtcDateTime;
-        await db.SaveAsync(by.Note("withdrew an invitation"), cancel);
-        return [];
+                invitation.WithdrawnAtUtc = time.GetUtcNow().UtcDateTime;
+                return by.Note("withdrew an invitation");
+            }, cancel)).Problems;
     }
 
     public async Task<IReadOnlyList<Invitation>> OpenAsync(Viewer viewer, CancellationToken cancel = default)
@@ -121,6 +135,6 @@ public sealed class Invitations(IDbContextFactory<CommonGroundDb> database, Curr
 
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AsNoTracking().Where(i => i.NeighbourhoodId == neighbourhood.Id && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now).OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
+        return await db.Invitations.AsNoTracking().Where(i => i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now).OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
     }
 }

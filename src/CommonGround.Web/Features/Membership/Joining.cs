@@ -25,6 +25,17 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
     public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
+        Account? account = null;
+        var problems = await Door.TryAsync(async () =>
+        {
+            (account, var wrong) = await InvitedAsync(draft, from, cancel);
+            return wrong;
+        });
+        return (account, problems);
+    }
+
+    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> InvitedAsync(JoinDraft draft, string from, CancellationToken cancel)
+    {
         if (await invitations.FindAsync(draft.Code, cancel) is not { } invitation)
         {
             return (null, [new(nameof(JoinDraft.Code), Invitations.NoGood)]);
@@ -45,7 +56,7 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
 
         if (await invitations.UseAsync(invitation, account, from, cancel) is { Count: > 0 } late)
         {
-            await accounts.DeleteAsync(account);
+            await DropAsync(accounts, account);
             return (null, late);
         }
 
@@ -58,9 +69,14 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
     }
 
     /// <summary>Joins where sign-up is open. Whoever has no account yet gets a letter; until its link is opened nobody can sign in.</summary>
-    public async Task<IReadOnlyList<Problem>> FreelyAsync(JoinDraft draft, string from, CancellationToken cancel = default)
+    public Task<IReadOnlyList<Problem>> FreelyAsync(JoinDraft draft, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
+        return Door.TryAsync(() => SignedUpAsync(draft, from, cancel));
+    }
+
+    private async Task<IReadOnlyList<Problem>> SignedUpAsync(JoinDraft draft, string from, CancellationToken cancel)
+    {
         var here = whereabouts.Here;
         if (!here.OpenSignUp || here.Neighbourhood.IsDemo)
         {
@@ -85,9 +101,18 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        db.Members.Add(new Member { NeighbourhoodId = here.Neighbourhood.Id, Name = account.Name, Role = Role.Member, AccountId = account.Id });
-        await db.SaveAsync(ChangeNote.OfProgram(here.Neighbourhood.Id, "took in a member who signed up") with { From = from }, cancel);
+        var saved = await database.WriteAsync(
+            db =>
+            {
+                db.Members.Add(new Member { NeighbourhoodId = here.Neighbourhood.Id, Name = account.Name, Role = Role.Member, AccountId = account.Id });
+                return Task.FromResult(Intent.Store(ChangeNote.OfProgram(here.Neighbourhood.Id, "took in a member who signed up") with { From = from }));
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            await DropAsync(accounts, account);
+            return saved.Problems;
+        }
+
         await SendConfirmationAsync(account, cancel);
         return [];
     }
@@ -99,6 +124,13 @@ public sealed class Joining(Accounts accounts, Invitations invitations, Mail mai
         var link = mail.Link(EntryPages.Confirm, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("code", code));
         return await mail.SendAsync(account.Email!, "Confirm your e-mail address", $"Open this link to confirm that this address is yours. It serves for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away.\n", cancel);
     }
+
+    /// <summary>Takes back an account whose membership could not be stored, so that the same address can be used for the next try.</summary>
+    internal static Task DropAsync(Accounts accounts, Account account) => Door.TryAsync(async () =>
+    {
+        await accounts.DeleteAsync(account);
+        return [];
+    });
 
     internal static List<Problem> CheckPerson(string name, string email)
     {

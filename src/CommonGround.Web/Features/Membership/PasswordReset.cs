@@ -46,7 +46,9 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
     }
 
     /// <summary>Sets the password; every session of the account ends, on every device.</summary>
-    public async Task<IReadOnlyList<Problem>> SetAsync(string accountId, string code, string password)
+    public Task<IReadOnlyList<Problem>> SetAsync(string accountId, string code, string password) => Door.TryAsync(() => SetAnewAsync(accountId, code, password));
+
+    private async Task<IReadOnlyList<Problem>> SetAnewAsync(string accountId, string code, string password)
     {
         if (await accounts.FindByIdAsync(accountId) is not { } account)
         {

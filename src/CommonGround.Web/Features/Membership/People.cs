@@ -12,7 +12,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record Person(long Id, string Name, Role Role, bool SignsIn, IReadOnlyList<string> Yards);
 
 /// <summary>Who takes part in a neighbourhood, and as what.</summary>
-public sealed class People(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, Standings standings)
+public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Standings standings)
 {
     public async Task<IReadOnlyList<Person>> AllAsync(Viewer viewer, CancellationToken cancel = default)
     {
@@ -22,9 +22,8 @@ public sealed class People(IDbContextFactory<CommonGroundDb> database, CurrentNe
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var members = await db.Members.AsNoTracking().Where(m => m.NeighbourhoodId == id && m.Role != Role.Visitor).ToListAsync(cancel);
-        var yards = (await db.Yards.Where(y => y.NeighbourhoodId == id && y.OwnerId != null).Select(y => new { Owner = y.OwnerId!.Value, y.Code }).ToListAsync(cancel)).ToLookup(y => y.Owner, y => y.Code);
+        var members = await db.Members.AsNoTracking().Where(m => m.Role != Role.Visitor).ToListAsync(cancel);
+        var yards = (await db.Yards.Where(y => y.OwnerId != null).Select(y => new { Owner = y.OwnerId!.Value, y.Code }).ToListAsync(cancel)).ToLookup(y => y.Owner, y => y.Code);
         return [.. members.Select(m => new Person(m.Id, m.Name, m.Role, m.AccountId is not null, [.. yards[m.Id].Order(StringComparer.Ordinal)]))
             .OrderByDescending(p => p.Role).ThenBy(p => p.Name, StringComparer.OrdinalIgnoreCase)];
     }
@@ -32,41 +31,52 @@ public sealed class People(IDbContextFactory<CommonGroundDb> database, CurrentNe
     /// <summary>Gives a role, or with <see cref="Role.Visitor"/> ends the membership. One administrator always stays.</summary>
     public async Task<IReadOnlyList<Problem>> SetRoleAsync(long memberId, Role role, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var member = await db.Members.SingleOrDefaultAsync(m => m.NeighbourhoodId == neighbourhood.Id && m.Id == memberId, cancel);
-        if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
+        ArgumentNullException.ThrowIfNull(by);
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var member = await db.Members.SingleOrDefaultAsync(m => m.Id == memberId, cancel);
+                if (member is null || !by.May(Act.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
+                {
+                    return Intent.Refuse("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.");
+                }
+
+                if (member.Role == role)
+                {
+                    return Intent.Nothing;
+                }
+
+                if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.Id != memberId && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                {
+                    return Intent.Refuse("", $"{member.Name} is the only administrator. Make somebody else administrator first.");
+                }
+
+                member.Role = role;
+                return by.Note(role == Role.Visitor ? "ended a membership" : $"gave somebody the role {role.ToString().ToLowerInvariant()}");
+            }, cancel);
+        if (saved.IsStored)
         {
-            return [new("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.")];
+            standings.Changed(null, memberId);
         }
 
-        if (member.Role == role)
-        {
-            return [];
-        }
-
-        if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.NeighbourhoodId == neighbourhood.Id && m.Id != memberId && m.Role == Role.Administrator && m.AccountId != null, cancel))
-        {
-            return [new("", $"{member.Name} is the only administrator. Make somebody else administrator first.")];
-        }
-
-        member.Role = role;
-        await db.SaveAsync(by.Note(role == Role.Visitor ? "ended a membership" : $"gave somebody the role {role.ToString().ToLowerInvariant()}"), cancel);
-        standings.Changed(null, memberId);
-        return [];
+        return saved.Problems;
     }
 
     /// <summary>Says who keeps a yard; null: nobody, it is looked after by the organisers.</summary>
     public async Task<IReadOnlyList<Problem>> GiveYardAsync(string code, long? memberId, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Code == code, cancel);
-        if (yard is null || !by.MayOrganise || (memberId is { } id && !await db.Members.AnyAsync(m => m.NeighbourhoodId == neighbourhood.Id && m.Id == id && m.Role != Role.Visitor, cancel)))
-        {
-            return [new("", "There is no such yard or member, or you may not hand yards over.")];
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        return (await database.WriteAsync(
+            async db =>
+            {
+                var yard = await db.Yards.SingleOrDefaultAsync(y => y.Code == code, cancel);
+                if (yard is null || !by.MayOrganise || (memberId is { } id && !await db.Members.AnyAsync(m => m.Id == id && m.Role != Role.Visitor, cancel)))
+                {
+                    return Intent.Refuse("", "There is no such yard or member, or you may not hand yards over.");
+                }
 
-        yard.OwnerId = memberId;
-        await db.SaveAsync(by.Note(memberId is null ? $"took {code} back to the organisers" : $"gave {code} to its household"), cancel);
-        return [];
+                yard.OwnerId = memberId;
+                return by.Note(memberId is null ? $"took {code} back to the organisers" : $"gave {code} to its household");
+            }, cancel)).Problems;
     }
 }

@@ -28,18 +28,19 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
             account.DeletionAskedAtUtc,
             sessions = await db.Sessions.Where(s => s.AccountId == accountId).Select(s => new { s.StartedAtUtc, s.SeenAtUtc, s.Device, s.From }).ToListAsync(cancel),
         }, cancel);
-        foreach (var member in await db.Members.AsNoTracking().Where(m => m.AccountId == accountId).ToListAsync(cancel))
+        foreach (var member in await db.Members.AcrossNeighbourhoods().AsNoTracking().Where(m => m.AccountId == accountId).ToListAsync(cancel))
         {
-            var (id, folder) = (member.NeighbourhoodId, $"{member.NeighbourhoodId}-{FileName(neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name ?? "")}/");
-            var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == id).ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
-            var changes = await db.Changes.Where(c => c.NeighbourhoodId == id && c.MemberId == member.Id).OrderBy(c => c.Id).Select(c => new { c.AtUtc, c.What, c.From }).ToListAsync(cancel);
+            db.In(member.NeighbourhoodId);
+            var folder = $"{member.NeighbourhoodId}-{FileName(neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name ?? "")}/";
+            var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
+            var changes = await db.Changes.Where(c => c.MemberId == member.Id).OrderBy(c => c.Id).Select(c => new { c.AtUtc, c.What, c.From }).ToListAsync(cancel);
             await AddAsync(zip, folder + "membership.json", new { member.Name, member.Role, changes }, cancel);
-            foreach (var yard in await db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == id && y.OwnerId == member.Id).ToListAsync(cancel))
+            foreach (var yard in await db.Yards.AsNoTracking().Where(y => y.OwnerId == member.Id).ToListAsync(cancel))
             {
-                var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && b.YardId == yard.Id).ToDictionaryAsync(b => b.Id, cancel);
-                var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yard.Id).OrderBy(s => s.ObservedOn).ToListAsync(cancel);
-                var infestations = await db.Infestations.AsNoTracking().Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id).OrderBy(i => i.ObservedOn).ToListAsync(cancel);
-                var photos = await db.Photos.AsNoTracking().Where(p => p.NeighbourhoodId == id && p.YardId == yard.Id).ToListAsync(cancel);
+                var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yard.Id).ToDictionaryAsync(b => b.Id, cancel);
+                var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id).OrderBy(s => s.ObservedOn).ToListAsync(cancel);
+                var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn).ToListAsync(cancel);
+                var photos = await db.Photos.AsNoTracking().Where(p => p.YardId == yard.Id).ToListAsync(cancel);
                 await AddAsync(zip, $"{folder}yard-{FileName(yard.Code)}.json", new
                 {
                     yard.Code,
@@ -56,7 +57,7 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
                     sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks }),
                     infestations = infestations.Select(i => new { scientificName = taxa[i.TaxonId], i.ObservedOn, i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
-                    plans = await db.Plans.Where(p => p.NeighbourhoodId == id && p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
+                    plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
                     photos = photos.Select(p => new { p.FileName, p.Caption, p.TakenOn }),
                 }, cancel);
                 foreach (var path in photos.Select(p => Path.Combine(options.PhotoFolder, p.FileName)).Where(File.Exists))

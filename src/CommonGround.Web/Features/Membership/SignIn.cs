@@ -24,7 +24,7 @@ public sealed partial class SignIn(
         // What this browser was signed in with before is over: nobody can hand somebody a session prepared beforehand.
         if (ViewerQueries.SessionOf(Context.User) is { } before)
         {
-            await sessions.EndAsync(before);
+            await EndedAsync(before);
         }
 
         var session = await sessions.StartAsync(user.Id, authenticationProperties?.IsPersistent == true, Context);
@@ -36,11 +36,18 @@ public sealed partial class SignIn(
     {
         if (ViewerQueries.SessionOf(Context.User) is { } session)
         {
-            await sessions.EndAsync(session);
+            await EndedAsync(session);
         }
 
         await base.SignOutAsync();
     }
+
+    /// <summary>The browser forgets the session in any case; where the database cannot just now, it ends there by time.</summary>
+    private Task<IReadOnlyList<Problem>> EndedAsync(Guid session) => Door.TryAsync(async () =>
+    {
+        await sessions.EndAsync(session);
+        return [];
+    });
 
     // Numbers and the page, never names or addresses.
     [LoggerMessage(Level = LogLevel.Information, Message = "Account {Account} signed in at {Page}")]
@@ -73,11 +80,12 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
             Device = Devices.Name(http.Request.Headers.UserAgent.ToString()),
             From = Network.Shorten(http.Connection.RemoteIpAddress),
         };
-        await using var db = await database.CreateDbContextAsync();
-        await db.Sessions.Where(s => s.EndsAtUtc < now).ExecuteDeleteAsync();
-        db.Sessions.Add(session);
-        await db.SaveChangesAsync();
-        return session.Id;
+        var saved = await database.WriteUnnotedAsync(async db =>
+        {
+            await db.Sessions.Where(s => s.EndsAtUtc < now).ExecuteDeleteAsync();
+            db.Sessions.Add(session);
+        });
+        return saved.IsStored ? session.Id : throw new NotStoredException(saved.Problems[0]);
     }
 
     /// <summary>Whether the cookie's session still stands; moves its end while it is used.</summary>
@@ -94,7 +102,8 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
         if (now - session.SeenAtUtc > SeenEvery)
         {
             var idle = session.EndsAtUtc - session.SeenAtUtc;
-            await db.Sessions.Where(s => s.Id == id).ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, now).SetProperty(s => s.EndsAtUtc, now + idle), cancel);
+            // A database that takes nothing just now signs nobody out.
+            await database.WriteUnnotedAsync(there => there.Sessions.Where(s => s.Id == id).ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, now).SetProperty(s => s.EndsAtUtc, now + idle), cancel), cancel);
         }
 
         return true;
@@ -107,6 +116,7 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
         return await db.Sessions.AsNoTracking().Where(s => s.AccountId == accountId && s.EndsAtUtc > now).OrderByDescending(s => s.SeenAtUtc).ToListAsync(cancel);
     }
 
+    /// <exception cref="NotStoredException">The database did not take it; the message says why.</exception>
     public Task EndAsync(Guid id, long? ofAccount = null) => EndAsync(s => s.Id == id && (ofAccount == null || s.AccountId == ofAccount));
 
     /// <summary>Ends every session of an account but one: after a new password, or when a device was lost.</summary>
@@ -114,9 +124,17 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
 
     private async Task EndAsync(System.Linq.Expressions.Expression<Func<Session, bool>> which)
     {
-        await using var db = await database.CreateDbContextAsync();
-        var ended = await db.Sessions.Where(which).Select(s => s.Id).ToListAsync();
-        await db.Sessions.Where(which).ExecuteDeleteAsync();
+        List<Guid> ended = [];
+        var saved = await database.WriteUnnotedAsync(async db =>
+        {
+            ended = await db.Sessions.Where(which).Select(s => s.Id).ToListAsync();
+            await db.Sessions.Where(which).ExecuteDeleteAsync();
+        });
+        if (!saved.IsStored)
+        {
+            throw new NotStoredException(saved.Problems[0]);
+        }
+
         foreach (var id in ended)
         {
             standings.Changed(id, null);

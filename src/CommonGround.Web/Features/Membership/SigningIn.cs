@@ -14,7 +14,32 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
     private const string Wrong = "This address and password do not belong together, or the account is locked: after five wrong tries for a minute, then for two, four and so on, up to an hour. Wait, or set a new password.";
     private static string? s_dummy;
 
-    public async Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
+    public Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
+    {
+        ArgumentNullException.ThrowIfNull(email);
+        return InWordsAsync(() => FirstAsync(email, password, stays));
+    }
+
+    /// <summary>The second step, with a code of the authenticator app or one of the recovery codes.</summary>
+    public Task<(Entrance Entrance, string Words)> SecondAsync(string code)
+    {
+        ArgumentNullException.ThrowIfNull(code);
+        return InWordsAsync(() => SecondStepAsync(code));
+    }
+
+    /// <summary>A database that takes no session lets nobody in, and says why.</summary>
+    private static async Task<(Entrance Entrance, string Words)> InWordsAsync(Func<Task<(Entrance Entrance, string Words)>> enter)
+    {
+        var entered = (Entrance.Refused, "");
+        var problems = await Door.TryAsync(async () =>
+        {
+            entered = await enter();
+            return [];
+        });
+        return problems.Count > 0 ? (Entrance.Refused, problems[0].Message) : entered;
+    }
+
+    private async Task<(Entrance Entrance, string Words)> FirstAsync(string email, string password, bool stays)
     {
         var account = await accounts.FindByEmailAsync(email.Trim());
         if (account is null)
@@ -50,8 +75,7 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
         return result.RequiresTwoFactor ? (Entrance.NeedsSecond, "") : result.Succeeded ? (Entrance.In, "") : (Entrance.Refused, Wrong);
     }
 
-    /// <summary>The second step, with a code of the authenticator app or one of the recovery codes.</summary>
-    public async Task<(Entrance Entrance, string Words)> SecondAsync(string code)
+    private async Task<(Entrance Entrance, string Words)> SecondStepAsync(string code)
     {
         if (await signIn.GetTwoFactorAuthenticationUserAsync() is not { } account)
         {
@@ -93,7 +117,7 @@ public sealed partial class SigningIn(Accounts accounts, SignIn signIn, Joining 
     private async Task<bool> WasInvitedAsync(long accountId)
     {
         await using var db = await database.CreateDbContextAsync();
-        return await db.Members.AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
+        return await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
     }
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}, account {Account}")]

@@ -7,10 +7,12 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.More;
 
 /// <summary>Stores the group's rules; every figure follows at once.</summary>
-public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood)
+public sealed class SaveRules(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(rules);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayOrganise)
         {
             return [new("", "Organisers set the group’s rules.")];
@@ -22,10 +24,14 @@ public sealed class SaveRules(IDbContextFactory<CommonGroundDb> database, Curren
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
-        group.Settings = rules.Write();
-        await db.SaveAsync(by.Note("set the group’s rules"), cancel);
-        return [];
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
+                group.Settings = rules.Write();
+                return by.Note("set the group’s rules");
+            }, cancel);
+
+        return saved.Problems;
     }
 }

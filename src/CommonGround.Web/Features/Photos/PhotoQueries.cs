@@ -9,7 +9,7 @@ namespace CommonGround.Web.Features.Photos;
 public sealed record PhotoLine(long Id, string Caption, DateOnly TakenOn);
 
 /// <summary>Reads photos, for those who may see them.</summary>
-public sealed class PhotoQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live)
+public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity live)
 {
     public const int OfABlock = 3;
 
@@ -17,9 +17,9 @@ public sealed class PhotoQueries(IDbContextFactory<CommonGroundDb> database, Cur
     public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);
+        var yard = await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);
         return yard is null || !viewer.MaySee(yard.OwnerId) ? []
-            : await db.Photos.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId).OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
+            : await db.Photos.Where(p => p.YardId == yardId).OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
                 .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
     }
 
@@ -35,7 +35,7 @@ public sealed class PhotoQueries(IDbContextFactory<CommonGroundDb> database, Cur
 
         var blockId = (await live.LoadedAsync(cancel)).BlockIndex.Single(b => b.Value == block).Key;
         await using var db = await database.CreateDbContextAsync(cancel);
-        var photos = await db.Photos.Where(p => p.NeighbourhoodId == neighbourhood.Id && db.Yards.Any(y => y.NeighbourhoodId == p.NeighbourhoodId && y.Id == p.YardId && y.BlockId == blockId && y.PhotosShared))
+        var photos = await db.Photos.Where(p => db.Yards.Any(y => y.Id == p.YardId && y.BlockId == blockId && y.PhotosShared))
             .Select(p => new { p.Id, p.YardId, p.TakenOn, p.FileName }).ToListAsync(cancel);
         return [.. photos.GroupBy(p => p.YardId).SelectMany(g => g.OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id).Index())
             .OrderBy(p => p.Index).ThenByDescending(p => p.Item.TakenOn).ThenBy(p => Random(p.Item.FileName), StringComparer.Ordinal).Take(OfABlock)
@@ -46,14 +46,14 @@ public sealed class PhotoQueries(IDbContextFactory<CommonGroundDb> database, Cur
     public async Task<string?> FileOfYardAsync(string code, long id, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Photos.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == id && db.Yards.Any(y => y.NeighbourhoodId == p.NeighbourhoodId && y.Id == p.YardId && y.Code == code)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
+        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.Code == code)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
     }
 
     /// <summary>The file of a photo that its household shows to everyone as of now.</summary>
     public async Task<string?> SharedFileAsync(long id, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Photos.Where(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == id && db.Yards.Any(y => y.NeighbourhoodId == p.NeighbourhoodId && y.Id == p.YardId && y.PhotosShared)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
+        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.PhotosShared)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
     }
 
     private static string Random(string fileName) => fileName[(fileName.IndexOf('/', StringComparison.Ordinal) + 1)..];

@@ -41,77 +41,115 @@ public sealed class PhotoDraft
 }
 
 /// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
-public sealed class YardPhotos(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
+public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
 {
     public const int MostOfAYard = 200, DaysToReturn = 30;
     private static readonly Problem NotYours = new("", "This yard is gone, or not yours to change.");
+    private static readonly Problem Full = new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this.");
+    private static readonly Problem NoRoom = new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
 
     public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
-        {
-            return [NotYours];
-        }
-
+        ArgumentNullException.ThrowIfNull(by);
         var (photo, wrong) = CleanPhoto.Read(file);
         var problems = draft.Check(clock.Today).Concat(photo is null ? [new Problem("file", wrong)] : []).ToList();
-        if (await db.Photos.CountAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.YardId == yardId, cancel) >= MostOfAYard)
+        string? name = null;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+                {
+                    return NotYours;
+                }
+
+                if (await db.Photos.CountAsync(p => p.YardId == yardId, cancel) >= MostOfAYard)
+                {
+                    return Intent.Refuse([.. problems, Full]);
+                }
+
+                if (problems.Count > 0)
+                {
+                    return Intent.Refuse(problems);
+                }
+
+                name ??= await WriteFileAsync(photo!, draft.TakenOn!.Value.Year, cancel);
+                if (name is null)
+                {
+                    return NoRoom;
+                }
+
+                db.Photos.Add(Row(yardId, name, photo!, draft, by));
+                return by.Note($"added a photo of {yard.Code}");
+            }, cancel);
+        if (!saved.IsStored && name is not null)
         {
-            problems.Add(new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this."));
+            // Nothing names the file. Where the answer got lost it may be named all the same: then it stays, and the check command says so if it is not.
+            await DropUnnamedAsync(name, cancel);
         }
 
-        if (problems.Count > 0)
-        {
-            return problems;
-        }
-
-        string name;
-        try
-        {
-            name = await folder.WriteAsync(photo!.Bytes, photo.Extension, draft.TakenOn!.Value.Year, cancel);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // A full or closed disk: nothing names the file, so nothing is half stored.
-            return [new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.")];
-        }
-
-        db.Photos.Add(new Photo
-        {
-            NeighbourhoodId = neighbourhood.Id,
-            Id = RowIds.Next(),
-            YardId = yardId,
-            FileName = name,
-            Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
-            Caption = draft.Caption.Trim(),
-            TakenOn = draft.TakenOn.Value,
-            AddedById = by.MemberId,
-            AddedAtUtc = clock.UtcNow,
-        });
-        await db.SaveAsync(by.Note($"added a photo of {yard.Code}"), cancel);
-        return [];
+        return saved.Problems;
     }
 
     /// <summary>Takes a photo out. It can be brought back from history for thirty days; then its file goes too.</summary>
     public async Task<IReadOnlyList<Problem>> RemoveAsync(long photoId, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var photo = await db.Photos.SingleOrDefaultAsync(p => p.NeighbourhoodId == neighbourhood.Id && p.Id == photoId, cancel);
-        if (photo is null || await FindAsync(db, photo.YardId, by, cancel) is not { } yard)
-        {
-            return [new("", "This photo is gone already, or not yours to remove.")];
-        }
+        ArgumentNullException.ThrowIfNull(by);
+        return (await database.WriteAsync(
+            async db =>
+            {
+                var photo = await db.Photos.SingleOrDefaultAsync(p => p.Id == photoId, cancel);
+                if (photo is null || await FindAsync(db, photo.YardId, by, cancel) is not { } yard)
+                {
+                    return Intent.Refuse("", "This photo is gone already, or not yours to remove.");
+                }
 
-        db.Remove(photo);
-        await db.SaveAsync(by.Note($"removed a photo of {yard.Code}") with { EraseAtUtc = clock.UtcNow.AddDays(DaysToReturn) }, cancel);
-        return [];
+                db.Remove(photo);
+                return by.Note($"removed a photo of {yard.Code}") with { EraseAtUtc = clock.UtcNow.AddDays(DaysToReturn) };
+            }, cancel)).Problems;
     }
 
-    private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    /// <summary>The file's name, or null where the disk did not take it.</summary>
+    private async Task<string?> WriteFileAsync(CleanPhoto photo, int year, CancellationToken cancel)
     {
-        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
+        try
+        {
+            return await folder.WriteAsync(photo.Bytes, photo.Extension, year, cancel);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // A full or closed disk: nothing names the file, so nothing is half stored.
+            return null;
+        }
+    }
+
+    private async Task DropUnnamedAsync(string name, CancellationToken cancel) => await Door.TryAsync(async () =>
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        if (!await db.Photos.AnyAsync(p => p.FileName == name, cancel))
+        {
+            folder.Delete(name);
+        }
+
+        return [];
+    });
+
+    private Photo Row(long yardId, string name, CleanPhoto photo, PhotoDraft draft, Viewer by) => new()
+    {
+        NeighbourhoodId = neighbourhood.Id,
+        Id = RowIds.Next(),
+        YardId = yardId,
+        FileName = name,
+        Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
+        Caption = draft.Caption.Trim(),
+        TakenOn = draft.TakenOn!.Value,
+        AddedById = by.MemberId,
+        AddedAtUtc = clock.UtcNow,
+    };
+
+    private static async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    {
+        var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
         return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
     }
 }

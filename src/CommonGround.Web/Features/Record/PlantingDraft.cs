@@ -58,6 +58,10 @@ public sealed record PlantingDraft
         {
             problems.Add(new("cover", "Cover cannot be less than nothing. Give 0 to say that the planting has ended."));
         }
+        else if (Count == 0 && CoverSquareMetres > 0)
+        {
+            problems.Add(new("cover", $"No plant is counted, yet {units.Area(CoverSquareMetres.Value):0.##} {units.AreaUnit} are covered. Leave the count blank where nobody counted, or give 0 for both if the planting has ended."));
+        }
         else if (Cover is null && Taxon is not null)
         {
             problems.Add(new("cover", Count is null

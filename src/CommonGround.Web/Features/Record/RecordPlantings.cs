@@ -16,82 +16,64 @@ namespace CommonGround.Web.Features.Record;
 public sealed record RecordSheet(long YardId, long BedId, Guid BedVersion, DateOnly ObservedOn, string Observer, IReadOnlyList<PlantingDraft> Lines);
 
 /// <summary>Problems (nothing was saved) or the number of the change, with which the save can be undone.</summary>
-public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeId, Guid BedVersion)
-{
-    public static RecordResult Refused(Guid version, params Problem[] problems) => new(problems, null, version);
-}
+public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeId, Guid BedVersion);
 
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
-public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
     {
-        RecordResult result;
-        try
+        ArgumentNullException.ThrowIfNull(sheet);
+        ArgumentNullException.ThrowIfNull(by);
+        Guid? version = null;
+        Bed? stored = null;
+        var saved = await database.WriteAsync(
+            async db =>
+            {
+                var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == sheet.YardId, cancel);
+                var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
+                if (yard is null || bed is null)
+                {
+                    return Intent.Refuse("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed for them.");
+                }
+
+                if (!by.MayRecord(yard.OwnerId))
+                {
+                    return Intent.Refuse("", "Only the household and organisers record in this yard. Ask an organiser.");
+                }
+
+                if (bed.Version != sheet.BedVersion)
+                {
+                    version = bed.Version;
+                    return await SavedMeanwhileAsync(db, bed, cancel);
+                }
+
+                var problems = sheet.Lines.SelectMany(line => line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres)).ToList();
+                if (problems.Count > 0)
+                {
+                    return Intent.Refuse(problems);
+                }
+
+                await StoreAsync(db, sheet, by, cancel);
+                db.Entry(bed).State = EntityState.Modified;
+                stored = bed;
+                return by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}");
+            }, cancel);
+        if (!saved.IsStored)
         {
-            result = await StoredAsync(sheet, by, cancel);
-        }
-        catch (Exception e) when (StorageTrouble.Of(e) is { } trouble)
-        {
-            Counted.SavesRefused.Add(1);
-            return RecordResult.Refused(sheet.BedVersion, new Problem("", trouble.Message));
+            Counted.SavesRefused.Add(saved.IsTrouble ? 1 : 0);
+            return new RecordResult(saved.Problems, null, version ?? sheet.BedVersion);
         }
 
-        if (result.ChangeId is not null)
-        {
-            Counted.Saves.Add(1);
-        }
-
-        return result;
-    }
-
-    private async Task<RecordResult> StoredAsync(RecordSheet sheet, Viewer by, CancellationToken cancel)
-    {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == sheet.YardId, cancel);
-        var bed = await db.Beds.SingleOrDefaultAsync(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
-        if (yard is null || bed is null)
-        {
-            return RecordResult.Refused(sheet.BedVersion, new Problem("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed for them."));
-        }
-
-        if (!by.MayRecord(yard.OwnerId))
-        {
-            return RecordResult.Refused(sheet.BedVersion, new Problem("", "Only the household and organisers record in this yard. Ask an organiser."));
-        }
-
-        if (bed.Version != sheet.BedVersion)
-        {
-            return await SavedMeanwhileAsync(db, bed, cancel);
-        }
-
-        var problems = sheet.Lines.SelectMany(line => line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres)).ToList();
-        if (problems.Count > 0)
-        {
-            return new RecordResult(problems, null, sheet.BedVersion);
-        }
-
-        await StoreAsync(db, sheet, by, cancel);
-        db.Entry(bed).State = EntityState.Modified;
-        long change;
-        try
-        {
-            change = await db.SaveAsync(by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}"), cancel);
-        }
-        catch (DbUpdateConcurrencyException)
-        {
-            // Somebody saved between our look and our write: the same answer, and nothing of ours was stored.
-            return await SavedMeanwhileAsync(db, bed, cancel);
-        }
-
-        return new RecordResult([], change, bed.Version);
+        Counted.Saves.Add(1);
+        return new RecordResult([], saved.ChangeId, stored!.Version);
     }
 
     private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
     {
         var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
-        var taxa = await db.Taxa.Where(t => t.NeighbourhoodId == neighbourhood.Id && names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
-        var sameDay = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
+        var taxa = await db.Taxa.Where(t => names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
+        var sameDay = await db.Sightings.Where(s => s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
         foreach (var line in sheet.Lines)
         {
             var taxonId = taxa[line.Taxon!.ScientificName];
@@ -121,12 +103,10 @@ public sealed class RecordPlantings(IDbContextFactory<CommonGroundDb> database, 
         row.RecordedAtUtc = clock.UtcNow;
     }
 
-    private async Task<RecordResult> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
+    private static async Task<Intent> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
     {
-        db.ChangeTracker.Clear();
-        var version = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.Id == bed.Id).Select(b => b.Version).SingleAsync(cancel);
-        var latest = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
+        var latest = await db.Sightings.Where(s => s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
             .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName).Take(3).ToListAsync(cancel);
-        return RecordResult.Refused(version, new Problem("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look at the bed below, then save again to add yours."));
+        return Intent.Refuse("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look at the bed below, then save again to add yours.");
     }
 }

@@ -13,7 +13,7 @@ namespace CommonGround.Web.Features.Streets;
 public sealed record BlockShapeOnMap(int Block, bool Closed, IReadOnlyList<(double Longitude, double Latitude)> Points);
 
 /// <summary>Reads streets and blocks with their figures.</summary>
-public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity live, GroupClock clock)
 {
     public Task<Figures> FiguresAsync(Viewer viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise, cancel);
 
@@ -21,7 +21,7 @@ public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, Cu
     {
         var loaded = await live.LoadedAsync(cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
-        var stored = await db.Blocks.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.Geometry != null).Select(b => new { b.Id, b.Geometry }).ToListAsync(cancel);
+        var stored = await db.Blocks.Where(b => b.Geometry != null).Select(b => new { b.Id, b.Geometry }).ToListAsync(cancel);
         return [.. stored.Where(b => loaded.BlockIndex.ContainsKey(b.Id)).Select(b => Shape(loaded.BlockIndex[b.Id], b.Geometry!)).OrderBy(s => s.Block)];
     }
 
@@ -32,7 +32,7 @@ public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, Cu
         var matrix = loaded.Matrix;
         var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y].YardId).ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = await db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id && ids.Contains(y.Id)).Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
+        var yards = await db.Yards.Where(y => ids.Contains(y.Id)).Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
         return [.. yards.Where(y => viewer.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal).Select(y => (y.Code, SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[matrix.PositionOf(y.Id)!.Value]]), matrix.Taxa, loaded.Rules.Season, null)))];
     }
 
@@ -42,7 +42,7 @@ public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, Cu
         var matrix = (await live.LoadedAsync(cancel)).Matrix;
         var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => viewer.MayOrganise || y.Shared).Select(y => y.YardId).ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn, cancel);
+        return await db.Sightings.Where(s => ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn, cancel);
     }
 
     /// <summary>The light and moisture most of a block's yards have, by block index: the ground that suggestions are made for.</summary>
@@ -50,7 +50,7 @@ public sealed class StreetQueries(IDbContextFactory<CommonGroundDb> database, Cu
     {
         var loaded = await live.LoadedAsync(cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = await db.Yards.Where(y => y.NeighbourhoodId == neighbourhood.Id).Select(y => new { y.Id, y.BlockId, y.Light, y.Moisture }).ToListAsync(cancel);
+        var yards = await db.Yards.Select(y => new { y.Id, y.BlockId, y.Light, y.Moisture }).ToListAsync(cancel);
         bool Counts(long yard) => viewer.MayOrganise || (loaded.Matrix.PositionOf(yard) is { } at && loaded.Matrix.Yards[at].Shared);
         return yards.Where(y => Counts(y.Id) && loaded.BlockIndex.ContainsKey(y.BlockId)).GroupBy(y => loaded.BlockIndex[y.BlockId]).ToDictionary(g => g.Key, g => new GrowingSite(
             g.Where(y => y.Light is not null).GroupBy(y => y.Light).OrderByDescending(l => l.Count()).FirstOrDefault()?.Key,

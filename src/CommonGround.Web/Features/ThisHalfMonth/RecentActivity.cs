@@ -9,7 +9,7 @@ namespace CommonGround.Web.Features.ThisHalfMonth;
 public sealed record Recently(DateOnly Since, int Walks, int Sightings, int NewYards, DateOnly? Last);
 
 /// <summary>Reads what was recorded lately: organisers of all yards, others of those the public sees counted.</summary>
-public sealed class RecentActivity(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
+public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
     public async Task<Recently> SinceAsync(DateOnly since, Viewer viewer, CancellationToken cancel = default)
     {
@@ -17,10 +17,10 @@ public sealed class RecentActivity(IDbContextFactory<CommonGroundDb> database, C
         await using var db = await database.CreateDbContextAsync(cancel);
         var (id, today) = (neighbourhood.Id, clock.Today);
         var yards = await CountedAsync(viewer, cancel);
-        var sightings = db.Sightings.Where(s => s.NeighbourhoodId == id && s.ObservedOn <= today && (yards == null || yards.Contains(s.YardId)));
+        var sightings = db.Sightings.Where(s => s.ObservedOn <= today && (yards == null || yards.Contains(s.YardId)));
         var walks = await sightings.Where(s => s.ObservedOn >= since).Select(s => new { s.YardId, s.ObservedOn }).Distinct().CountAsync(cancel);
         var seen = await sightings.CountAsync(s => s.ObservedOn >= since, cancel);
-        var made = await db.Yards.CountAsync(y => y.NeighbourhoodId == id && y.RegisteredOn >= since && y.RegisteredOn <= today && (yards == null || yards.Contains(y.Id)), cancel);
+        var made = await db.Yards.CountAsync(y => y.RegisteredOn >= since && y.RegisteredOn <= today && (yards == null || yards.Contains(y.Id)), cancel);
         return new Recently(since, walks, seen, made, await sightings.MaxAsync(s => (DateOnly?)s.ObservedOn, cancel));
     }
 
@@ -30,8 +30,8 @@ public sealed class RecentActivity(IDbContextFactory<CommonGroundDb> database, C
         ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await CountedAsync(viewer, cancel);
-        return await db.Yards.CountAsync(y => y.NeighbourhoodId == neighbourhood.Id && (yards == null || yards.Contains(y.Id))
-            && !db.Sightings.Any(s => s.NeighbourhoodId == y.NeighbourhoodId && s.YardId == y.Id && s.ObservedOn >= since && s.ObservedOn <= clock.Today), cancel);
+        return await db.Yards.CountAsync(y => (yards == null || yards.Contains(y.Id))
+            && !db.Sightings.Any(s => s.YardId == y.Id && s.ObservedOn >= since && s.ObservedOn <= clock.Today), cancel);
     }
 
     /// <summary>Null: all.</summary>

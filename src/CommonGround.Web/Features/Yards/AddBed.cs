@@ -9,47 +9,52 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Yards;
 
 /// <summary>Adds a bed to a yard.</summary>
-public sealed class AddBed(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
-        if (yard is null || !by.MayRecord(yard.OwnerId))
-        {
-            return [new("", "This yard is gone, or not yours to change.")];
-        }
-
-        double? area = null;
-        if (typedArea.Trim().Length > 0)
-        {
-            if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || !double.IsFinite(typed) || typed <= 0)
+        ArgumentNullException.ThrowIfNull(name);
+        ArgumentNullException.ThrowIfNull(typedArea);
+        ArgumentNullException.ThrowIfNull(by);
+        return (await database.WriteAsync(
+            async db =>
             {
-                return [new("area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.")];
-            }
+                var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel);
+                if (yard is null || !by.MayRecord(yard.OwnerId))
+                {
+                    return Intent.Refuse("", "This yard is gone, or not yours to change.");
+                }
 
-            area = by.Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
-        }
+                double? area = null;
+                if (typedArea.Trim().Length > 0)
+                {
+                    if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || !double.IsFinite(typed) || typed <= 0)
+                    {
+                        return Intent.Refuse("area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.");
+                    }
 
-        if (area > yard.AreaSquareMetres)
-        {
-            return [new("area", $"The bed is larger than its yard, which is {by.Units.AreaWords(yard.AreaSquareMetres)}.")];
-        }
+                    area = by.Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
+                }
 
-        var wanted = name.Trim();
-        if (wanted.Length is 0 or > 100)
-        {
-            return [new("name", "Give the bed a name, such as Front bed.")];
-        }
+                if (area > yard.AreaSquareMetres)
+                {
+                    return Intent.Refuse("area", $"The bed is larger than its yard, which is {by.Units.AreaWords(yard.AreaSquareMetres)}.");
+                }
 
-        var names = await db.Beds.Where(b => b.NeighbourhoodId == neighbourhood.Id && b.YardId == yardId).Select(b => b.Name).ToListAsync(cancel);
-        if (names.Contains(wanted, StringComparer.OrdinalIgnoreCase))
-        {
-            return [new("name", $"This yard has a bed called {wanted}. Choose another name.")];
-        }
+                var wanted = name.Trim();
+                if (wanted.Length is 0 or > 100)
+                {
+                    return Intent.Refuse("name", "Give the bed a name, such as Front bed.");
+                }
 
-        db.Beds.Add(new Bed { NeighbourhoodId = neighbourhood.Id, YardId = yardId, Name = wanted, AreaSquareMetres = area, EstablishedOn = clock.Today });
-        await db.SaveAsync(by.Note($"added the bed {wanted} to {yard.Code}"), cancel);
-        return [];
+                var names = await db.Beds.Where(b => b.YardId == yardId).Select(b => b.Name).ToListAsync(cancel);
+                if (names.Contains(wanted, StringComparer.OrdinalIgnoreCase))
+                {
+                    return Intent.Refuse("name", $"This yard has a bed called {wanted}. Choose another name.");
+                }
+
+                db.Beds.Add(new Bed { NeighbourhoodId = neighbourhood.Id, YardId = yardId, Name = wanted, AreaSquareMetres = area, EstablishedOn = clock.Today });
+                return by.Note($"added the bed {wanted} to {yard.Code}");
+            }, cancel)).Problems;
     }
 }

@@ -47,6 +47,7 @@ public sealed class YardDraft
         Refuse(BlockId is null, nameof(BlockId), "Choose the block the yard stands on.");
         Refuse(Code.Trim().Length is 0 or > 40, nameof(Code), "Give the yard a short code, such as KI-12. It says nothing of who lives there.");
         Refuse(Latitude is < -90 or > 90, nameof(Latitude), "Latitude is between −90 and 90 degrees.");
+        Refuse(Latitude is >= -90 and < 0, nameof(Latitude), $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}");
         Refuse(Longitude is < -180 or > 180, nameof(Longitude), "Longitude is between −180 and 180 degrees.");
         Refuse(Latitude is null != Longitude is null, nameof(Latitude), "Give both latitude and longitude, or neither: the middle of the block is taken then.");
         Refuse(Household.Trim().Length > 200, nameof(Household), "Keep the household's label to 200 characters.");
@@ -64,21 +65,22 @@ public sealed class YardDraft
 }
 
 /// <summary>Registers a yard and its beds.</summary>
-public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     public async Task<IReadOnlyList<(long Id, string Street, string Block, string NextCode)>> BlocksAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
-        var blocks = await db.Blocks.Where(b => b.NeighbourhoodId == id)
-            .Join(db.Streets.Where(s => s.NeighbourhoodId == id), b => b.StreetId, s => s.Id, (b, s) => new { b.Id, Street = s.Name, Block = b.Name })
+        var blocks = await db.Blocks
+            .Join(db.Streets, b => b.StreetId, s => s.Id, (b, s) => new { b.Id, Street = s.Name, Block = b.Name })
             .OrderBy(b => b.Street).ThenBy(b => b.Block).ToListAsync(cancel);
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).Select(y => y.Code).ToListAsync(cancel);
+        var codes = await db.Yards.Select(y => y.Code).ToListAsync(cancel);
         return [.. blocks.Select(b => (b.Id, b.Street, b.Block, NextCode(b.Street, codes)))];
     }
 
     public async Task<IReadOnlyList<Problem>> SaveAsync(YardDraft draft, Viewer by, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(draft);
+        ArgumentNullException.ThrowIfNull(by);
         if (!by.MayRegister)
         {
             return [new("", "Only members and organisers register a yard.")];
@@ -90,25 +92,31 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
             return problems;
         }
 
-        await using var db = await database.CreateDbContextAsync(cancel);
+        var saved = await database.WriteAsync(db => PrepareAsync(db, draft, by, cancel), cancel);
+
+        return saved.Problems;
+    }
+
+    private async Task<Intent> PrepareAsync(CommonGroundDb db, YardDraft draft, Viewer by, CancellationToken cancel)
+    {
         var id = neighbourhood.Id;
         var code = draft.Code.Trim();
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id).Select(y => y.Code).ToListAsync(cancel);
+        var codes = await db.Yards.Select(y => y.Code).ToListAsync(cancel);
         if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
         {
-            return [new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.")];
+            return Intent.Refuse(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code.");
         }
 
-        var block = await db.Blocks.SingleOrDefaultAsync(b => b.NeighbourhoodId == id && b.Id == draft.BlockId, cancel);
+        var block = await db.Blocks.SingleOrDefaultAsync(b => b.Id == draft.BlockId, cancel);
         if (block is null)
         {
-            return [new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another.")];
+            return Intent.Refuse(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another.");
         }
 
         var near = (Latitude: draft.Latitude ?? block.MiddleLatitude, Longitude: draft.Longitude ?? block.MiddleLongitude);
         if (near.Latitude is null || near.Longitude is null)
         {
-            return [new(nameof(YardDraft.Latitude), "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.")];
+            return Intent.Refuse(nameof(YardDraft.Latitude), "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.");
         }
 
         var yard = new Yard
@@ -132,8 +140,7 @@ public sealed class RegisterYard(IDbContextFactory<CommonGroundDb> database, Cur
         };
         db.Yards.Add(yard);
         db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
-        await db.SaveAsync(by.Note($"registered yard {code}"), cancel);
-        return [];
+        return by.Note($"registered yard {code}");
     }
 
     /// <summary>The street's two letters and the next free number.</summary>

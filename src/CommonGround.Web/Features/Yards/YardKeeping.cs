@@ -15,7 +15,7 @@ namespace CommonGround.Web.Features.Yards;
 public sealed record Consents(bool Shared, bool OnMap, bool Photos);
 
 /// <summary>Looks after a yard: its facts, its household's consent, its leaving. All with effect at once.</summary>
-public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class YardKeeping(NeighbourhoodDatabase database, GroupClock clock)
 {
     /// <summary>Days in which a yard that was taken out can be brought back; then what it held is erased.</summary>
     public const int DaysToReturn = 30;
@@ -30,20 +30,18 @@ public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<IReadOnlyList<Problem>> ConsentAsync(long yardId, Consents wanted, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(wanted);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        ArgumentNullException.ThrowIfNull(by);
+        return await WriteAsync(yardId, by, (_, yard) =>
         {
-            return [NotYours];
-        }
+            var gives = (wanted.Shared && !yard.Shared) || (wanted.OnMap && !yard.OnMap) || (wanted.Photos && !yard.PhotosShared);
+            if (gives && yard.OwnerId is not null && !by.Owns(yard.OwnerId))
+            {
+                return Task.FromResult(Intent.Refuse("", "Only the household itself gives consent. You may withdraw it on their behalf."));
+            }
 
-        var gives = (wanted.Shared && !yard.Shared) || (wanted.OnMap && !yard.OnMap) || (wanted.Photos && !yard.PhotosShared);
-        if (gives && yard.OwnerId is not null && !by.Owns(yard.OwnerId))
-        {
-            return [new("", "Only the household itself gives consent. You may withdraw it on their behalf.")];
-        }
-
-        (yard.Shared, yard.OnMap, yard.PhotosShared) = (wanted.Shared, wanted.OnMap, wanted.Photos);
-        return await SaveAsync(db, by, $"set what the household of {yard.Code} agrees to", cancel);
+            (yard.Shared, yard.OnMap, yard.PhotosShared) = (wanted.Shared, wanted.OnMap, wanted.Photos);
+            return Task.FromResult(Intent.Store(by.Note($"set what the household of {yard.Code} agrees to")));
+        }, cancel);
     }
 
     /// <summary>Saves a yard's facts as typed.</summary>
@@ -51,91 +49,80 @@ public sealed class YardKeeping(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, Guid version, YardDraft draft, Viewer by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        await using var db = await database.CreateDbContextAsync(cancel);
-        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        ArgumentNullException.ThrowIfNull(by);
+        return await WriteAsync(yardId, by, async (db, yard) =>
         {
-            return [NotYours];
-        }
+            if (yard.Version != version)
+            {
+                return Meanwhile;
+            }
 
-        if (yard.Version != version)
-        {
-            return [Meanwhile];
-        }
+            if (await CheckAsync(db, yardId, draft, by, cancel) is { Count: > 0 } problems)
+            {
+                return Intent.Refuse(problems);
+            }
 
-        var (id, code) = (neighbourhood.Id, draft.Code.Trim());
-        var problems = draft.Check().ToList();
-        var codes = await db.Yards.Where(y => y.NeighbourhoodId == id && y.Id != yardId).Select(y => y.Code).ToListAsync(cancel);
-        if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
-        {
-            problems.Add(new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code."));
-        }
-
-        if (!await db.Blocks.AnyAsync(b => b.NeighbourhoodId == id && b.Id == draft.BlockId, cancel))
-        {
-            problems.Add(new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another."));
-        }
-
-        if (await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
-        {
-            problems.Add(new(nameof(YardDraft.AreaSquareMetres), $"One of its beds is larger than that: {by.Units.AreaWords(bed)}."));
-        }
-
-        if (problems.Count > 0)
-        {
-            return problems;
-        }
-
-        yard.BlockId = draft.BlockId!.Value;
-        yard.Code = code;
-        (yard.Latitude, yard.Longitude) = (draft.Latitude ?? yard.Latitude, draft.Longitude ?? yard.Longitude);
-        (yard.AreaSquareMetres, yard.LawnSquareMetres) = (draft.AreaSquareMetres!.Value, draft.LawnSquareMetres);
-        (yard.Light, yard.Moisture, yard.SoilGroup) = (draft.Light, draft.Moisture, draft.SoilGroup);
-        yard.Household = draft.Household.Trim();
-        return await SaveAsync(db, by, $"changed the facts of {yard.Code}", cancel);
+            yard.BlockId = draft.BlockId!.Value;
+            yard.Code = draft.Code.Trim();
+            (yard.Latitude, yard.Longitude) = (draft.Latitude ?? yard.Latitude, draft.Longitude ?? yard.Longitude);
+            (yard.AreaSquareMetres, yard.LawnSquareMetres) = (draft.AreaSquareMetres!.Value, draft.LawnSquareMetres);
+            (yard.Light, yard.Moisture, yard.SoilGroup) = (draft.Light, draft.Moisture, draft.SoilGroup);
+            yard.Household = draft.Household.Trim();
+            return by.Note($"changed the facts of {yard.Code}");
+        }, cancel);
     }
 
     /// <summary>Takes a yard out with everything in it. For thirty days the change can be undone; then what it held is erased from history too.</summary>
     public async Task<IReadOnlyList<Problem>> TakeOutAsync(long yardId, Viewer by, CancellationToken cancel = default)
     {
-        await using var db = await database.CreateDbContextAsync(cancel);
-        if (await FindAsync(db, yardId, by, cancel) is not { } yard)
+        ArgumentNullException.ThrowIfNull(by);
+        return await WriteAsync(yardId, by, async (db, yard) =>
         {
-            return [NotYours];
-        }
-
-        await RemoveAsync(db, yard, cancel);
-        return await SaveAsync(db, by, $"took out yard {yard.Code} with all it held", cancel, clock.UtcNow.AddDays(DaysToReturn));
+            await RemoveAsync(db, yard, cancel);
+            return by.Note($"took out yard {yard.Code} with all it held") with { EraseAtUtc = clock.UtcNow.AddDays(DaysToReturn) };
+        }, cancel);
     }
 
     /// <summary>Marks a yard and all its rows for removal.</summary>
     internal static async Task RemoveAsync(CommonGroundDb db, Yard yard, CancellationToken cancel)
     {
-        var (id, yardId) = (yard.NeighbourhoodId, yard.Id);
-        db.RemoveRange(await db.Photos.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Plans.Where(p => p.NeighbourhoodId == id && p.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Sightings.Where(s => s.NeighbourhoodId == id && s.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yardId).ToListAsync(cancel));
-        db.RemoveRange(await db.Beds.Where(b => b.NeighbourhoodId == id && b.YardId == yardId).ToListAsync(cancel));
+        var yardId = yard.Id;
+        db.RemoveRange(await db.Photos.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Plans.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Sightings.Where(s => s.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Infestations.Where(i => i.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Beds.Where(b => b.YardId == yardId).ToListAsync(cancel));
         db.Remove(yard);
     }
 
-    private async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    private static async Task<List<Problem>> CheckAsync(CommonGroundDb db, long yardId, YardDraft draft, Viewer by, CancellationToken cancel)
     {
-        var yard = await db.Yards.SingleOrDefaultAsync(y => y.NeighbourhoodId == neighbourhood.Id && y.Id == yardId, cancel);
-        return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
+        var code = draft.Code.Trim();
+        var problems = draft.Check().ToList();
+        var codes = await db.Yards.Where(y => y.Id != yardId).Select(y => y.Code).ToListAsync(cancel);
+        if (codes.Contains(code, StringComparer.OrdinalIgnoreCase))
+        {
+            problems.Add(new(nameof(YardDraft.Code), $"There is already a yard {code}. Choose another code."));
+        }
+
+        if (!await db.Blocks.AnyAsync(b => b.Id == draft.BlockId, cancel))
+        {
+            problems.Add(new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another."));
+        }
+
+        if (await db.Beds.Where(b => b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
+        {
+            problems.Add(new(nameof(YardDraft.AreaSquareMetres), $"One of its beds is larger than that: {by.Units.AreaWords(bed)}."));
+        }
+
+        return problems;
     }
 
-    private async Task<IReadOnlyList<Problem>> SaveAsync(CommonGroundDb db, Viewer by, string what, CancellationToken cancel, DateTime? eraseAt = null)
+    private async Task<IReadOnlyList<Problem>> WriteAsync(long yardId, Viewer by, Func<CommonGroundDb, Yard, Task<Intent>> prepare, CancellationToken cancel)
     {
-        try
-        {
-            await db.SaveAsync(by.Note(what) with { EraseAtUtc = eraseAt }, cancel);
-        }
-        catch (DbUpdateConcurrencyException)
-        {
-            return [Meanwhile];
-        }
+        var saved = await database.WriteAsync(
+            async db => await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel) is { } yard && by.May(Act.KeepYard, yard.OwnerId) ? await prepare(db, yard) : NotYours, cancel);
 
-        return [];
+        return saved.Problems;
     }
 }

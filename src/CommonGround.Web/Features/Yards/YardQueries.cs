@@ -47,7 +47,7 @@ public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, Site
 public sealed record YardListLine(string Code, string Street, string Block, int Beds, int NativeTaxa, int LateCovered, int SeasonCovered, double CoverSquareMetres, DateOnly? LastWalk, bool Shared);
 
 /// <summary>Reads yards, for those who may see them.</summary>
-public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, CommunityQueries community, GroupClock clock)
+public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity live, CommunityQueries community, GroupClock clock)
 {
     /// <summary>A page shows no more past seasons than these.</summary>
     private const int SeasonsShown = 10;
@@ -56,10 +56,9 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<IReadOnlyList<YardListLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         var yards = await Visible(db, viewer).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
-        var beds = await db.Beds.Where(b => b.NeighbourhoodId == id).GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
-        var walks = await db.Sightings.Where(s => s.NeighbourhoodId == id && s.ObservedOn <= clock.Today).GroupBy(s => s.YardId).Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) }).ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
+        var beds = await db.Beds.GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
+        var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId).Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) }).ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
         var figures = await live.FiguresAsync(organiser: true, cancel);
         var matrix = figures.Matrix;
         return [.. yards.Select(y =>
@@ -76,17 +75,16 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
     public async Task<YardView?> GetAsync(string code, Viewer viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         var yard = await Visible(db, viewer).SingleOrDefaultAsync(y => y.Code == code, cancel);
         if (yard is null)
         {
             return null;
         }
 
-        var block = await db.Blocks.SingleAsync(b => b.NeighbourhoodId == id && b.Id == yard.BlockId, cancel);
-        var street = await db.Streets.SingleAsync(s => s.NeighbourhoodId == id && s.Id == block.StreetId, cancel);
+        var block = await db.Blocks.SingleAsync(b => b.Id == yard.BlockId, cancel);
+        var street = await db.Streets.SingleAsync(s => s.Id == block.StreetId, cancel);
         var beds = await BedsAsync(db, yard.Id, cancel);
-        var open = await db.Infestations.Where(i => i.NeighbourhoodId == id && i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
+        var open = await db.Infestations.Where(i => i.YardId == yard.Id && i.ObservedOn <= clock.Today).ToListAsync(cancel);
         // After the rows: the matrix then knows at least what they name.
         var loaded = await live.LoadedAsync(cancel);
         var matrix = loaded.Matrix;
@@ -112,16 +110,15 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
 
     private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, Viewer viewer)
     {
-        var yards = db.Yards.AsNoTracking().Where(y => y.NeighbourhoodId == neighbourhood.Id);
+        var yards = db.Yards.AsNoTracking();
         var member = viewer.Role == Role.Member ? viewer.MemberId : null;
         return viewer.MayOrganise ? yards : yards.Where(y => member != null && y.OwnerId == member);
     }
 
     private async Task<IReadOnlyList<BedView>> BedsAsync(CommonGroundDb db, long yardId, CancellationToken cancel)
     {
-        var id = neighbourhood.Id;
-        var beds = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
-        var sightings = await db.Sightings.AsNoTracking().Where(s => s.NeighbourhoodId == id && s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
         var loaded = await live.LoadedAsync(cancel);
         var latest = sightings.GroupBy(s => (s.BedId, s.TaxonId)).Select(g => g.MaxBy(s => s.ObservedOn)!).Where(s => s.CoverSquareMetres > 0).ToLookup(s => s.BedId);
         return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version,
@@ -133,7 +130,7 @@ public sealed class YardQueries(IDbContextFactory<CommonGroundDb> database, Curr
     private async Task<IReadOnlyList<YardSeason>> HistoryAsync(LoadedCommunity loaded, long yardId, SiteMeasures now, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var first = await db.Sightings.Where(s => s.NeighbourhoodId == neighbourhood.Id && s.YardId == yardId).MinAsync(s => (DateOnly?)s.ObservedOn, cancel);
+        var first = await db.Sightings.Where(s => s.YardId == yardId).MinAsync(s => (DateOnly?)s.ObservedOn, cancel);
         var seasons = new List<YardSeason>();
         for (var year = Math.Max(first?.Year ?? clock.Today.Year, clock.Today.Year - SeasonsShown); year <= clock.Today.Year; year++)
         {

@@ -12,7 +12,8 @@ public static class YardReportFile
     {
         if (Paper(paper ?? "letter") is not { } size)
         {
-            return Results.BadRequest($"There is no paper '{paper}': use letter or a4.");
+            // The page of refused addresses says what is allowed.
+            return Results.StatusCode(StatusCodes.Status400BadRequest);
         }
 
         var report = await reports.GetAsync(code, await viewers.ForAsync(http), http.RequestAborted);

@@ -157,6 +157,7 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
     private sealed class Program(IDbContextFactory<CommonGroundDb> database, int id)
     {
         private static readonly TestClock Time = TestClock.On(2026, 8, 19);
+        private readonly NeighbourhoodDatabase here = database.In(id);
         private readonly CurrentNeighbourhood neighbourhood = new(id, $"Ground {id}", false);
         private readonly GroupClock clock = new(Time, "America/Chicago", null);
         private readonly Viewer organiser = Garden.Organiser with { NeighbourhoodId = id };
@@ -164,7 +165,7 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
 
         public IDbContextFactory<CommonGroundDb> Database => database;
 
-        public LiveCommunity Live => field ??= new LiveCommunity(new CommunityQueries(database, neighbourhood), clock, Time);
+        public LiveCommunity Live => field ??= new LiveCommunity(new CommunityQueries(here, neighbourhood), clock, Time);
 
         /// <summary>Stores something by chance; what, in words.</summary>
         public Task<string> DoAsync(Random chance) => chance.Next(6) switch
@@ -178,14 +179,14 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
 
         public async Task<string> ConsentAsync(string code, bool shared)
         {
-            await using var db = await database.CreateDbContextAsync();
-            var yard = await db.Yards.SingleAsync(y => y.NeighbourhoodId == id && y.Code == code);
-            (await new YardKeeping(database, neighbourhood, clock).ConsentAsync(yard.Id, new Consents(shared, false, false), organiser)).ShouldBeEmpty();
+            await using var db = await here.CreateDbContextAsync();
+            var yard = await db.Yards.SingleAsync(y => y.Code == code);
+            (await new YardKeeping(here, clock).ConsentAsync(yard.Id, new Consents(shared, false, false), organiser)).ShouldBeEmpty();
             return $"{code} shared {shared}";
         }
 
         public async Task ImportAsync(string name, string text) =>
-            (await new ImportFiles(database, neighbourhood).RunAsync([ImportFile.Read(name, Encoding.UTF8.GetBytes(text))], new ImportChoices(true, false, clock.CalendarToday) { By = ChangeNote.OfProgram(id, "brought a file") }, null, default)).Errors.ShouldBeEmpty();
+            (await new ImportFiles(here, neighbourhood).RunAsync([ImportFile.Read(name, Encoding.UTF8.GetBytes(text))], new ImportChoices(true, false, clock.CalendarToday) { By = ChangeNote.OfProgram(id, "brought a file") }, null, default)).Errors.ShouldBeEmpty();
 
         private async Task<string> ImportByChanceAsync(Random chance)
         {
@@ -207,11 +208,11 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
 
         private async Task<string> RecordAsync(Random chance)
         {
-            await using var db = await database.CreateDbContextAsync();
-            var bed = await db.Beds.AsNoTracking().Where(b => b.NeighbourhoodId == id && b.Name == "front").OrderBy(b => b.Id).Skip(chance.Next(4)).FirstAsync();
+            await using var db = await here.CreateDbContextAsync();
+            var bed = await db.Beds.AsNoTracking().Where(b => b.Name == "front").OrderBy(b => b.Id).Skip(chance.Next(4)).FirstAsync();
             var line = Garden.Line(chance.Next(2) == 0 ? Flora.Smooth : Flora.Bergamot, chance.Next(0, 9));
             var sheet = new RecordSheet(bed.YardId, bed.Id, bed.Version, Garden.Today.AddDays(-chance.Next(3)), "a walker", [line]);
-            var result = await new RecordPlantings(database, neighbourhood, clock).SaveAsync(sheet, organiser);
+            var result = await new RecordPlantings(here, neighbourhood, clock).SaveAsync(sheet, organiser);
             result.Problems.ShouldBeEmpty();
             changes.Push(result.ChangeId!.Value);
             return $"recorded {line.CoverSquareMetres} m² in bed {bed.Id}";
@@ -220,14 +221,14 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         private async Task<string> UndoAsync()
         {
             // It may be refused, where something later hangs on it; the answers must be right either way.
-            var problems = await new UndoChange(database, neighbourhood, clock).UndoAsync(changes.Pop(), organiser);
+            var problems = await new UndoChange(here, clock).UndoAsync(changes.Pop(), organiser);
             return problems.Count == 0 ? "undid" : "was refused an undo";
         }
 
         private async Task<string> RulesAsync(Random chance)
         {
             var norm = chance.Next(1, 5);
-            (await new SaveRules(database, neighbourhood).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = norm } }, organiser)).ShouldBeEmpty();
+            (await new SaveRules(here, neighbourhood).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = norm } }, organiser)).ShouldBeEmpty();
             return $"set the norm to {norm}";
         }
     }

@@ -59,9 +59,9 @@ public class UndoChangeTests
         using var garden = await Garden.WithOneYardAsync();
         var id = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
         var late = new GroupClock(new FarAhead(UndoChange.Days + 1), "America/Chicago", null);
-        (await new UndoChange(garden.Database, garden.Neighbourhood, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("90 days");
+        (await new UndoChange(garden.Database, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("90 days");
         var inTime = new GroupClock(new FarAhead(UndoChange.Days - 1), "America/Chicago", null);
-        (await new UndoChange(garden.Database, garden.Neighbourhood, inTime).UndoAsync(id, Garden.Organiser)).ShouldBeEmpty();
+        (await new UndoChange(garden.Database, inTime).UndoAsync(id, Garden.Organiser)).ShouldBeEmpty();
     }
 
     [Fact]
@@ -128,7 +128,7 @@ public class UndoChangeTests
         using var garden = await Garden.WithOneYardAsync();
         var member = await garden.MemberOfAsync("N-1");
         await garden.SaveAsync(member, Garden.Line(Flora.Smooth, 1));
-        var history = new HistoryQueries(garden.Database, garden.Neighbourhood, garden.Clock);
+        var history = new HistoryQueries(garden.Database, garden.Clock);
         (await history.PageAsync(Garden.Visitor, null)).ShouldBeEmpty();
         var own = (await history.PageAsync(member, null)).ShouldHaveSingleItem();
         (own.Who, own.What).ShouldBe(("a member", "recorded 1 planting in N-1, front"));

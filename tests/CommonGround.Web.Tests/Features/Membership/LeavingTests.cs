@@ -112,7 +112,7 @@ public class LeavingTests(GroupSite site)
         await using var scope = site.Services.CreateAsyncScope();
         scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
         var services = scope.ServiceProvider;
-        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var member = await db.Members.SingleAsync(m => db.Users.Any(a => a.Id == m.AccountId && a.Email == somebody.Email));
         var viewer = new Viewer(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
         var organiser = new Viewer(Role.Organiser, null, "an organiser", false);
@@ -153,7 +153,7 @@ public class LeavingTests(GroupSite site)
         return string.Join('\n', tables.SelectMany(t => t.Value));
     }
 
-    private IDbContextFactory<CommonGroundDb> Database => site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>();
+    private IDbContextFactory<CommonGroundDb> Database => site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1);
 
     private sealed class Ahead(int days) : TimeProvider
     {

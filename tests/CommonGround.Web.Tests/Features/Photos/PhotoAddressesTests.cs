@@ -57,7 +57,7 @@ public class PhotoAddressesTests(GroupSite site)
 
     private static async Task<Viewer> ViewerAsync(IServiceProvider services, string email)
     {
-        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var account = (await db.Users.SingleAsync(a => a.Email == email)).Id;
         return await db.Members.Where(m => m.AccountId == account).Select(m => new Viewer(m.Role, m.Id, m.Name, false, "system")).SingleAsync();
     }
@@ -65,7 +65,7 @@ public class PhotoAddressesTests(GroupSite site)
     private static async Task<(long Id, string Code)> YardAsync(IServiceProvider services, Viewer by)
     {
         const string code = "PH-01";
-        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().CreateDbContextAsync();
+        await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var street = new Street { NeighbourhoodId = 1, Id = RowIds.Next(), Name = "Photo Street" };
         var block = new StreetBlock { NeighbourhoodId = 1, Id = RowIds.Next(), StreetId = street.Id, Name = "A to B", MiddleLatitude = 41.5, MiddleLongitude = -88.5 };
         var yard = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = block.Id, Code = code, Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 300, OwnerId = by.MemberId };

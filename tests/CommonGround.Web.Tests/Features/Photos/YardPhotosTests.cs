@@ -144,7 +144,7 @@ public sealed class YardPhotosTests : IDisposable
             (await Photos(garden).AddAsync(await IdAsync(garden, code), new PhotoDraft { TakenOn = Garden.Today }, Jpeg, Garden.Organiser)).ShouldBeEmpty();
         }
 
-        var queries = new PhotoQueries(garden.Database, garden.Neighbourhood, garden.Live);
+        var queries = new PhotoQueries(garden.Database, garden.Live);
         (await queries.OfBlockAsync(0)).ShouldBeEmpty();
         await AgreeAsync("N-1", true);
         await AgreeAsync("N-2", true);
@@ -171,7 +171,7 @@ public sealed class YardPhotosTests : IDisposable
 
     private Erasing Erasing(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time, NullLogger<Erasing>.Instance);
 
-    private async Task<IReadOnlyList<CommonGround.Web.Shared.Problem>> AddAsync(Garden garden, Viewer by, byte[] file, string caption = "") =>
+    private async Task<IReadOnlyList<Problem>> AddAsync(Garden garden, Viewer by, byte[] file, string caption = "") =>
         await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { Caption = caption, TakenOn = Garden.Today }, file, by);
 
     private async Task CheckAsync(Garden garden, string[] found)

@@ -74,7 +74,7 @@ public class EntryTableTests
         return sheet;
     }
 
-    private static IReadOnlyList<Web.Shared.Problem> Check(PlantingDraft line) => line.Check(Garden.Today, Garden.Today, 10, 100);
+    private static IReadOnlyList<Problem> Check(PlantingDraft line) => line.Check(Garden.Today, Garden.Today, 10, 100);
 
     private static IRenderedComponent<EntryTable> Show(Screen screen, EntrySheet sheet, Action? onChanged = null) =>
         screen.Render<EntryTable>(p => p.Add(c => c.Sheet, sheet).Add(c => c.Check, Check).Add(c => c.RoomSquareMetres, 10).Add(c => c.OnChanged, onChanged ?? (() => { })));
