@@ -15,6 +15,9 @@ internal static class EntryPoint
             case ["first-page", var site, .. var empty]:
                 await FirstPage.PrintAsync(Path.GetFullPath(site), empty is [var folder] ? Path.GetFullPath(folder) : null);
                 break;
+            case ["import", var provider, var connection]:
+                await ImportLock.PrintAsync(provider, connection);
+                break;
             case ["memory"]:
                 await MatrixMemory.PrintAsync();
                 break;
