@@ -56,7 +56,7 @@ public class DemoNeighbourhood
 
     [Benchmark(Description = "The demo's five files imported again, nothing changed")]
     public async Task<ImportOutcome> ImportAgain() =>
-        await new ImportFiles(services.GetRequiredService<Microsoft.EntityFrameworkCore.IDbContextFactory<Storage.CommonGroundDb>>(), services.GetRequiredService<CurrentNeighbourhood>())
+        await new ImportFiles(services.GetRequiredService<Storage.NeighbourhoodDatabase>(), services.GetRequiredService<CurrentNeighbourhood>())
             .RunAsync(files, new ImportChoices(false, false, new DateOnly(2026, 11, 25)), null, default);
 
     private SiteOptions Options(string name) =>

@@ -14,7 +14,7 @@ public class ArchitectureTests
     {
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
-        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel"],
+        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel", "NetTopologySuite"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
         ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql", "Microsoft.AspNetCore.DataProtection", "DistributedLock"],

@@ -31,7 +31,7 @@ public class RoundTripTests
     [Property(MaxTest = 300)]
     public void Doubles_survive_to_the_last_bit(double latitude, double area)
     {
-        latitude = double.IsFinite(latitude) ? latitude % 79 : 0;
+        latitude = double.IsFinite(latitude) ? Math.Abs(latitude % 79) : 0;
         area = double.IsFinite(area) && area != 0 ? Math.Abs(area % 1_000_000) : 1;
         area = area > 0 ? area : 1;
         var row = new PlaceRow(2, "Kiln Street", "A", "KI-01", latitude, -88.3, area, area / 3, Light.Shade, Moisture.Wet, SoilGroup.D, "", true);

@@ -21,6 +21,33 @@ public class RowTests
     }
 
     [Fact]
+    public void A_place_south_of_the_equator_is_refused_with_how_to_mend_it()
+    {
+        var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace.Replace("41.9", "-41.9", StringComparison.Ordinal)).OnlyError();
+        (error.Line, error.Column, error.Value).ShouldBe((2, "latitude", "-41.9"));
+        error.What.ShouldStartWith("This lies south of the equator");
+    }
+
+    [Theory]
+    [InlineData("3,0", false)]
+    [InlineData("0,0", true)]
+    [InlineData(",0", true)]
+    [InlineData("3,", true)]
+    public void Nothing_counted_and_yet_ground_covered_is_refused(string coverAndCount, bool fine)
+    {
+        var file = TestFiles.Rows("yard,bed,scientific_name,observed_on,cover_m2,count", $"KI-01,front,Monarda fistulosa,2026-07-01,{coverAndCount}");
+        if (fine)
+        {
+            file.Errors.ShouldBeEmpty();
+            return;
+        }
+
+        var error = file.OnlyError();
+        (error.Column, error.What).ShouldBe(("count", "No plant is counted, yet 3 m² are covered."));
+        error.HowToMend.ShouldContain("Leave the count blank");
+    }
+
+    [Fact]
     public void The_same_yard_twice_is_refused_whatever_its_case()
     {
         var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace, TestFiles.GoodPlace.Replace("KI-01,", "ki-01,", StringComparison.Ordinal)).OnlyError();

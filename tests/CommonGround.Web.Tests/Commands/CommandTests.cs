@@ -111,6 +111,7 @@ public sealed class CommandTests : IDisposable
     [InlineData("measures")]
     [InlineData("measures", "--by", "house")]
     [InlineData("measures", "--by", "yard", "--as-of", "19.8.2026")]
+    [InlineData("measures", "--by", "yard", "--as-of", "2999-01-01")]
     [InlineData("measures", "--by", "yard", "--format", "xml")]
     [InlineData("export", "--format", "csv")]
     [InlineData("export", "--format", "wav", "--out", "x")]
@@ -122,6 +123,10 @@ public sealed class CommandTests : IDisposable
     [InlineData("mesures", "--by", "yard")]
     public async Task A_command_with_a_slip_is_refused_with_one_line(params string[] arguments) =>
         (await Terminal.RefuseAsync([.. arguments, "--no-demo"])).Length.ShouldBeGreaterThan(10);
+
+    [Fact]
+    public async Task Measures_of_a_day_to_come_are_refused_with_what_day_it_is() =>
+        (await Terminal.RefuseAsync("measures", "--by", "yard", "--as-of", "2999-01-01", "--no-demo")).ShouldContain("2999-01-01 is in the future; today is");
 
     [Fact]
     public async Task Migrate_and_check_say_that_all_is_well_and_check_says_what_is_not()
