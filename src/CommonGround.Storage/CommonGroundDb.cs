@@ -31,6 +31,8 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     public DbSet<Sighting> Sightings => Set<Sighting>();
     public DbSet<InfestationRecord> Infestations => Set<InfestationRecord>();
     public DbSet<Taxon> Taxa => Set<Taxon>();
+    public DbSet<PlantOverride> PlantOverrides => Set<PlantOverride>();
+    public DbSet<PlantNote> PlantNotes => Set<PlantNote>();
     public DbSet<Member> Members => Set<Member>();
     public DbSet<SavedPlan> Plans => Set<SavedPlan>();
     public DbSet<PriceRow> Prices => Set<PriceRow>();

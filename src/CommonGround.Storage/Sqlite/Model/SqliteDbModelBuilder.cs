@@ -11,7 +11,7 @@ namespace CommonGround.Storage.Sqlite.Model
     public partial class SqliteDbModel
     {
         private SqliteDbModel()
-            : base(skipDetectChanges: false, modelId: new Guid("926c811f-a1c7-4839-9188-c27ee56a1e59"), entityTypeCount: 24)
+            : base(skipDetectChanges: false, modelId: new Guid("9fa27981-5cb5-406e-ba49-2d23776b22df"), entityTypeCount: 26)
         {
         }
 
@@ -34,6 +34,8 @@ namespace CommonGround.Storage.Sqlite.Model
             var priceRow = PriceRowEntityType.Create(this);
             var savedPlan = SavedPlanEntityType.Create(this);
             var sighting = SightingEntityType.Create(this);
+            var plantNote = PlantNoteEntityType.Create(this);
+            var plantOverride = PlantOverrideEntityType.Create(this);
             var taxon = TaxonEntityType.Create(this);
             var weatherDay = WeatherDayEntityType.Create(this);
             var identityPasskeyData = IdentityPasskeyDataEntityType.Create(this);
@@ -67,6 +69,10 @@ namespace CommonGround.Storage.Sqlite.Model
             SightingEntityType.CreateForeignKey2(sighting, member);
             SightingEntityType.CreateForeignKey3(sighting, taxon);
             SightingEntityType.CreateForeignKey4(sighting, yard);
+            PlantNoteEntityType.CreateForeignKey1(plantNote, taxon);
+            PlantNoteEntityType.CreateForeignKey2(plantNote, member);
+            PlantOverrideEntityType.CreateForeignKey1(plantOverride, member);
+            PlantOverrideEntityType.CreateForeignKey2(plantOverride, taxon);
             TaxonEntityType.CreateForeignKey1(taxon, neighbourhood);
             WeatherDayEntityType.CreateForeignKey1(weatherDay, neighbourhood);
             IdentityPasskeyDataEntityType.CreateForeignKey1(identityPasskeyData, identityUserPasskey);
@@ -92,6 +98,8 @@ namespace CommonGround.Storage.Sqlite.Model
             PriceRowEntityType.CreateAnnotations(priceRow);
             SavedPlanEntityType.CreateAnnotations(savedPlan);
             SightingEntityType.CreateAnnotations(sighting);
+            PlantNoteEntityType.CreateAnnotations(plantNote);
+            PlantOverrideEntityType.CreateAnnotations(plantOverride);
             TaxonEntityType.CreateAnnotations(taxon);
             WeatherDayEntityType.CreateAnnotations(weatherDay);
             IdentityPasskeyDataEntityType.CreateAnnotations(identityPasskeyData);

@@ -2,6 +2,7 @@ using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 using CommonGround.Storage;
+using CommonGround.Web.Features.Plants;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Community;
@@ -36,7 +37,7 @@ public sealed class CommunityQueries(IDbContextFactory<CommonGroundDb> database,
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        var traits = taxa.ConvertAll(t => t.Traits);
+        var traits = await GroupTraits.OfAsync(db, id, taxa, cancel);
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),

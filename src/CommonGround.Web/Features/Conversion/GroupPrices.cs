@@ -43,7 +43,8 @@ public sealed class GroupPrices(IDbContextFactory<CommonGroundDb> database, Curr
         var id = neighbourhood.Id;
         var prices = await db.Prices.AsNoTracking().Where(p => p.NeighbourhoodId == id).ToDictionaryAsync(p => p.TaxonId, cancel);
         var taxa = await db.Taxa.AsNoTracking().Where(t => t.NeighbourhoodId == id).ToListAsync(cancel);
-        return [.. taxa.Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
+        var traits = await Plants.GroupTraits.OfAsync(db, id, taxa, cancel);
+        return [.. taxa.Zip(traits, (t, own) => (t.Id, t.ScientificName, Traits: own)).Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
             .Select(t => new PriceLine
             {
                 TaxonId = t.Id,

@@ -110,6 +110,8 @@ public static class HistoryWords
         "PriceRow" => "price",
         "WeatherDay" => "day's weather",
         "Taxon" => "plant",
+        "PlantOverride" => "overridden value",
+        "PlantNote" => "note about a plant",
         _ => kind.ToLowerInvariant(),
     };
 

@@ -38,6 +38,7 @@ public sealed class ImportFiles(IDbContextFactory<CommonGroundDb> database, Curr
         progress?.Report(new("checking infestations", 0.4));
         await new InfestationImport(db, book, names, ledger).TakeAsync(files, cancel);
         await PriceImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, cancel);
+        await PlantOverrideImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, choices, cancel);
         await WeatherImport.TakeAsync(db, neighbourhood.Id, files, ledger, cancel);
         if (ledger.Errors.Count > 0 || transaction is null)
         {

@@ -1,0 +1,107 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+
+#nullable disable
+
+namespace CommonGround.Storage.Sqlite.Migrations
+{
+    /// <inheritdoc />
+    public partial class PlantValues : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.CreateTable(
+                name: "PlantNotes",
+                columns: table => new
+                {
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    TaxonId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Trait = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    Text = table.Column<string>(type: "TEXT", maxLength: 1000, nullable: false),
+                    WrittenById = table.Column<long>(type: "INTEGER", nullable: true),
+                    WrittenAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ClosedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    Answer = table.Column<string>(type: "TEXT", maxLength: 500, nullable: false),
+                    Version = table.Column<Guid>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_PlantNotes", x => new { x.NeighbourhoodId, x.Id });
+                    table.ForeignKey(
+                        name: "FK_PlantNotes_Members_NeighbourhoodId_WrittenById",
+                        columns: x => new { x.NeighbourhoodId, x.WrittenById },
+                        principalTable: "Members",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_PlantNotes_Taxa_NeighbourhoodId_TaxonId",
+                        columns: x => new { x.NeighbourhoodId, x.TaxonId },
+                        principalTable: "Taxa",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "PlantOverrides",
+                columns: table => new
+                {
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    TaxonId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Trait = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    Value = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Reason = table.Column<string>(type: "TEXT", maxLength: 500, nullable: false),
+                    SetById = table.Column<long>(type: "INTEGER", nullable: true),
+                    SetAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    Version = table.Column<Guid>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_PlantOverrides", x => new { x.NeighbourhoodId, x.TaxonId, x.Trait });
+                    table.ForeignKey(
+                        name: "FK_PlantOverrides_Members_NeighbourhoodId_SetById",
+                        columns: x => new { x.NeighbourhoodId, x.SetById },
+                        principalTable: "Members",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_PlantOverrides_Taxa_NeighbourhoodId_TaxonId",
+                        columns: x => new { x.NeighbourhoodId, x.TaxonId },
+                        principalTable: "Taxa",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_PlantNotes_NeighbourhoodId_ClosedAtUtc",
+                table: "PlantNotes",
+                columns: new[] { "NeighbourhoodId", "ClosedAtUtc" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_PlantNotes_NeighbourhoodId_TaxonId",
+                table: "PlantNotes",
+                columns: new[] { "NeighbourhoodId", "TaxonId" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_PlantNotes_NeighbourhoodId_WrittenById",
+                table: "PlantNotes",
+                columns: new[] { "NeighbourhoodId", "WrittenById" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_PlantOverrides_NeighbourhoodId_SetById",
+                table: "PlantOverrides",
+                columns: new[] { "NeighbourhoodId", "SetById" });
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropTable(
+                name: "PlantNotes");
+
+            migrationBuilder.DropTable(
+                name: "PlantOverrides");
+        }
+    }
+}
