@@ -35,6 +35,30 @@ public static class PlantTraits
     /// <summary>The trait of a column, or null.</summary>
     public static PlantTrait? Of(string column) => All.FirstOrDefault(t => t.Column == column);
 
+    /// <summary>What a taxon has there, as a catalogue file would hold it; empty when not known.</summary>
+    public static string Value(CatalogueTaxon taxon, string column)
+    {
+        ArgumentNullException.ThrowIfNull(taxon);
+        return column switch
+        {
+            "nativity" => Words.Nativity.Write(taxon.Nativity),
+            "c_value" => CsvText.Number(taxon.C),
+            "height_max_m" => CsvText.Number(taxon.HeightMaxMetres),
+            "spacing_m" => CsvText.Number(taxon.SpacingMetres),
+            "light" => string.Join('|', taxon.Light.Select(l => Words.Light.Write(l))),
+            "moisture" => string.Join('|', taxon.Moisture.Select(m => Words.Moisture.Write(m))),
+            "community" => string.Join('|', taxon.Communities.Select(c => Words.PlantCommunity.Write(c))),
+            "wetland_indicator" => Words.WetlandIndicator.Write(taxon.WetlandIndicator),
+            "bloom" => taxon.Bloom is { } bloom ? $"{bloom.Start}-{bloom.End}" : "",
+            "pollinator_value" => CsvText.Number(taxon.PollinatorValue),
+            "seeds_per_gram" => CsvText.Number(taxon.SeedsPerGram),
+            "impact_rank" => taxon.ImpactRank == ImpactRank.Unranked ? "" : Words.ImpactRank.Write(taxon.ImpactRank),
+            "dispersal_m" => CsvText.Number(taxon.DispersalMetres),
+            "seedbank_half_life_y" => CsvText.Number(taxon.SeedbankHalfLifeYears),
+            _ => "",
+        };
+    }
+
     /// <summary>The taxon with one value put in the catalogue's place.</summary>
     /// <param name="taxon">A catalogue row.</param>
     /// <param name="column">One of <see cref="All"/>.</param>

@@ -12,7 +12,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Plants;
 
 /// <summary>A value put in the catalogue's place, as the page shows it.</summary>
-public sealed record OverrideLine(string Trait, string Value, string Reason, string Who, DateTime SetAtUtc, Guid Version);
+/// <param name="Catalogue">What the catalogue has there, in its own writing; empty when not known.</param>
+public sealed record OverrideLine(string Trait, string Value, string Catalogue, string Reason, string Who, DateTime SetAtUtc, Guid Version);
 
 /// <summary>Puts a value in the catalogue's place, or takes it back: permission, check, one context, one save.</summary>
 public sealed class PlantOverrides(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
@@ -25,9 +26,14 @@ public sealed class PlantOverrides(IDbContextFactory<CommonGroundDb> database, C
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var id = neighbourhood.Id;
-        var rows = await db.PlantOverrides.AsNoTracking().Where(o => o.NeighbourhoodId == id && db.Taxa.Any(t => t.NeighbourhoodId == id && t.Id == o.TaxonId && t.ScientificName == scientificName)).ToListAsync(cancel);
+        if (await db.Taxa.AsNoTracking().SingleOrDefaultAsync(t => t.NeighbourhoodId == id && t.ScientificName == scientificName, cancel) is not { } taxon)
+        {
+            return [];
+        }
+
+        var rows = await db.PlantOverrides.AsNoTracking().Where(o => o.NeighbourhoodId == id && o.TaxonId == taxon.Id).ToListAsync(cancel);
         var names = await db.Members.Where(m => m.NeighbourhoodId == id).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
-        return [.. rows.Select(o => new OverrideLine(o.Trait, o.Value, o.Reason, o.SetById is { } who ? names.GetValueOrDefault(who, "") : "", o.SetAtUtc, o.Version))];
+        return [.. rows.Select(o => new OverrideLine(o.Trait, o.Value, PlantTraits.Value(taxon.Traits, o.Trait), o.Reason, o.SetById is { } who ? names.GetValueOrDefault(who, "") : "", o.SetAtUtc, o.Version))];
     }
 
     /// <param name="version">The version the page showed; null where it showed none.</param>
