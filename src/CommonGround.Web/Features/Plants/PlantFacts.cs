@@ -79,7 +79,7 @@ public static class PlantFacts
             return "";
         }
 
-        var words = $"{taxon.Sources.GetValueOrDefault("height_second", "a second source")}: {units.LengthWords(second)}";
+        var words = $"second figure {units.LengthWords(second)} ({taxon.Sources.GetValueOrDefault("height_second", "source not named")})";
         return SecondSource.HeightIsDoubtful(taxon) ? $"{words}; a height limit reckons with {units.LengthWords(taxon.HeightForLimits!.Value)}" : words;
     }
 
