@@ -8,7 +8,12 @@ public sealed class RegulatedPlants
 {
     private static readonly Dictionary<string, string> States = new(StringComparer.Ordinal)
     {
-        ["IL"] = "Illinois", ["IN"] = "Indiana", ["IA"] = "Iowa", ["MO"] = "Missouri", ["MN"] = "Minnesota", ["WI"] = "Wisconsin",
+        ["IL"] = "Illinois",
+        ["IN"] = "Indiana",
+        ["IA"] = "Iowa",
+        ["MO"] = "Missouri",
+        ["MN"] = "Minnesota",
+        ["WI"] = "Wisconsin",
     };
 
     private readonly Lazy<IReadOnlyList<RegulatedPlant>> all = new(() => RegulatedPlantsFile.Read("regulated-plants.csv", File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "regulated-plants.csv"))));
