@@ -87,7 +87,7 @@ internal sealed class Palette
         "Toxicodendron radicans", "Cicuta maculata", "Ambrosia artemisiifolia", "Ambrosia trifida", "Urtica gracilis", "Laportea canadensis", "Phytolacca americana", "Solanum carolinense",
         "Solanum ptychanthum", "Persicaria pensylvanica", "Euphorbia maculata", "Heracleum maximum", "Echinocystis lobata", "Calystegia sepium", "Lactuca canadensis", "Sium suave",
         "Sagittaria latifolia", "Alisma subcordatum", "Saururus cernuus", "Acorus americanus", "Helianthus tuberosus", "Erigeron strigosus", "Verbena urticifolia", "Hackelia virginiana",
-        "Cryptotaenia canadensis", "Geum canadense", "Sanicula odorata", "Phryma leptostachya", "Impatiens pallida", "Conyza canadensis", "Solidago altissima", "Symphyotrichum pilosum",
+        "Typha latifolia", "Nuphar advena", "Cryptotaenia canadensis", "Geum canadense", "Sanicula odorata", "Phryma leptostachya", "Impatiens pallida", "Conyza canadensis", "Solidago altissima", "Symphyotrichum pilosum",
     ];
 
     private readonly Dictionary<string, CatalogueTaxon> taxa;
@@ -103,11 +103,15 @@ internal sealed class Palette
         {
             if (taxon.Nativity != Nativity.Native || Unplanted.Contains(taxon.ScientificName)) continue;
             if (taxon.LifeForm is not (LifeForm.Forb or LifeForm.Legume or LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern)) continue;
+            if (NobodyBuys(taxon) && !favourites.Contains(taxon.ScientificName) && !regulars.Contains(taxon.ScientificName)) continue;
             var weight = favourites.Contains(taxon.ScientificName) ? Favourite : regulars.Contains(taxon.ScientificName) ? Regular : Rare;
             natives.Add((taxon, weight));
         }
         shrubs = [.. Shrubs.Select(name => (Named(name), 1.0))];
     }
+
+    /// <summary>Weeds of disturbed ground (C 0) come by themselves, and no nursery sells what kills.</summary>
+    private static bool NobodyBuys(CatalogueTaxon taxon) => taxon.C < 1 || taxon.ToxicityClasses.Contains(ToxicityClass.DeadlyToPeople);
 
     public CatalogueTaxon Named(string name) => taxa.TryGetValue(name, out var taxon) ? taxon : throw new InvalidOperationException($"The catalogue does not list {name}.");
 

@@ -23,6 +23,7 @@ public sealed record ImportFile
     public IReadOnlyList<RainRow> Rain { get; init; } = [];
     public IReadOnlyList<TemperatureRow> Temperatures { get; init; } = [];
     public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
+    public IReadOnlyList<PlantOverrideRow> Overrides { get; init; } = [];
     public IReadOnlyList<BlockShape> Blocks { get; init; } = [];
     public IReadOnlyList<CatalogueTaxon> Taxa { get; init; } = [];
 
@@ -33,7 +34,7 @@ public sealed record ImportFile
     public IReadOnlyList<ImportError> Notices { get; init; } = [];
 
     /// <summary>Rows or features read without error.</summary>
-    public int RowCount => Places.Count + Beds.Count + Sightings.Count + Infestations.Count + Rain.Count + Temperatures.Count + Prices.Count + Blocks.Count + Taxa.Count;
+    public int RowCount => Places.Count + Beds.Count + Sightings.Count + Infestations.Count + Rain.Count + Temperatures.Count + Prices.Count + Overrides.Count + Blocks.Count + Taxa.Count;
 
     /// <summary>Reads a file of any kind, told apart by its header.</summary>
     /// <param name="fileName">Shown in errors; a path is cut down to its last part.</param>

@@ -13,5 +13,6 @@ public enum ImportKind
     Temperature,
     Prices,
     Streets,
+    Overrides,
     Catalogue,
 }

@@ -32,6 +32,8 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     public DbSet<Sighting> Sightings => Set<Sighting>();
     public DbSet<InfestationRecord> Infestations => Set<InfestationRecord>();
     public DbSet<Taxon> Taxa => Set<Taxon>();
+    public DbSet<PlantOverride> PlantOverrides => Set<PlantOverride>();
+    public DbSet<PlantNote> PlantNotes => Set<PlantNote>();
     public DbSet<Member> Members => Set<Member>();
     public DbSet<SavedPlan> Plans => Set<SavedPlan>();
     public DbSet<PriceRow> Prices => Set<PriceRow>();

@@ -48,6 +48,8 @@ internal sealed class Garden : IDisposable
     public YardQueries Yards => new(Database, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Live, Clock);
     public PlantQueries Catalogue => new(Live);
+    public PlantOverrides Overrides => new(Database, Neighbourhood, Live, Clock);
+    public PlantNotes Notes => new(Database, Neighbourhood, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 
     public static async Task<Garden> LayAsync()

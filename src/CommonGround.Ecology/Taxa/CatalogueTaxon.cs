@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CommonGround.Ecology.Phenology;
 
 namespace CommonGround.Ecology.Taxa;
@@ -33,6 +34,15 @@ public sealed record CatalogueTaxon
     /// <summary>Region whose botanists gave <see cref="C"/>.</summary>
     public string CRegion { get; init; } = "";
 
+    /// <summary>What a second regional table says of its nativity; unknown where none has the taxon.</summary>
+    public Nativity NativitySecond { get; init; }
+
+    /// <summary>Coefficient of conservatism in <see cref="RegionSecond"/>, 0–10; never mixed into a mean with <see cref="C"/>.</summary>
+    public double? CSecond { get; init; }
+
+    /// <summary>The second regional table.</summary>
+    public string RegionSecond { get; init; } = "";
+
     /// <summary>Growth form.</summary>
     public LifeForm LifeForm { get; init; }
 
@@ -45,11 +55,24 @@ public sealed record CatalogueTaxon
     /// <summary>Usual height of a grown plant, upper end, m.</summary>
     public double? HeightMaxMetres { get; init; }
 
+    /// <summary>The upper end of its height as a second source gives it, m; see <see cref="SecondSource"/>.</summary>
+    public double? HeightSecondMetres { get; init; }
+
+    /// <summary>The height that a limit must reckon with, m: the taller of the two sources where they disagree, else <see cref="HeightMaxMetres"/>.</summary>
+    [JsonIgnore]
+    public double? HeightForLimits => SecondSource.ForLimits(HeightMaxMetres, HeightSecondMetres);
+
     /// <summary>Light it thrives in; empty when not known.</summary>
     public IReadOnlyList<Light> Light { get; init; } = [];
 
     /// <summary>Soil moisture it thrives in; empty when not known.</summary>
     public IReadOnlyList<Moisture> Moisture { get; init; } = [];
+
+    /// <summary>How often it grows in wetlands, by the regional table.</summary>
+    public WetlandIndicator WetlandIndicator { get; init; }
+
+    /// <summary>Kinds of vegetation it belongs to; empty when not known.</summary>
+    public IReadOnlyList<PlantCommunity> Communities { get; init; } = [];
 
     /// <summary>When it flowers for pollinators; <c>null</c> for grasses, sedges and where no source was found.</summary>
     public BloomWindow? Bloom { get; init; }
@@ -57,11 +80,24 @@ public sealed record CatalogueTaxon
     /// <summary>Where <see cref="Bloom"/> was observed: the reference place for Hopkins' law.</summary>
     public string BloomPlace { get; init; } = "";
 
+    /// <summary>When a published flora has it in flower; whole months. See <see cref="SecondSource"/>.</summary>
+    public BloomWindow? BloomSecond { get; init; }
+
     /// <summary>As the source words it.</summary>
     public string FlowerColour { get; init; } = "";
 
     /// <summary>Pollinator value 0–1; see docs/catalogue.md for how it is derived.</summary>
     public double? PollinatorValue { get; init; }
+
+    /// <summary>Lower end of an estimated value, 0–1; <c>null</c> where <see cref="PollinatorValue"/> was observed.</summary>
+    public double? PollinatorLow { get; init; }
+
+    /// <summary>Upper end of an estimated value, 0–1; <c>null</c> where <see cref="PollinatorValue"/> was observed.</summary>
+    public double? PollinatorHigh { get; init; }
+
+    /// <summary>Nobody studied the plant itself; its value is that of its relatives, <see cref="PollinatorEstimate"/>.</summary>
+    [JsonIgnore]
+    public bool IsPollinatorEstimated => PollinatorLow is not null;
 
     /// <summary>Groups of visitors recorded on its flowers.</summary>
     public IReadOnlyList<string> PollinatorGroups { get; init; } = [];
@@ -81,8 +117,14 @@ public sealed record CatalogueTaxon
     /// <summary>What is poisonous or irritating, in a few words.</summary>
     public string Toxicity { get; init; } = "";
 
+    /// <summary>Whom it harms and how, the gravest first; read it through <see cref="ToxicityGrades"/>.</summary>
+    public IReadOnlyList<ToxicityClass> ToxicityClasses { get; init; } = [];
+
     /// <summary>Caution for people and animals, look-alikes included, in full sentences.</summary>
     public string Caution { get; init; } = "";
+
+    /// <summary>Scientific names of plants it is taken for where one of the two does harm; each of them names it back.</summary>
+    public IReadOnlyList<string> LookAlikes { get; init; } = [];
 
     /// <summary>Harm to native vegetation, for unwanted plants.</summary>
     public ImpactRank ImpactRank { get; init; }

@@ -23,3 +23,12 @@ public enum Certainty { Certain, Probable, Tentative }
 
 /// <summary>NRCS hydrologic soil group; A drains fastest, D slowest.</summary>
 public enum SoilGroup { A, B, C, D }
+
+/// <summary>How often a plant grows in wetlands (Lichvar and others 2012): obligate almost always, facultative as often as not, upland almost never.</summary>
+public enum WetlandIndicator { Unknown, Obligate, FacultativeWetland, Facultative, FacultativeUpland, Upland }
+
+/// <summary>Kind of vegetation a plant belongs to. Disturbed ground and gardens are no natural community.</summary>
+public enum PlantCommunity { Prairie, Savanna, Woodland, Wetland, Disturbed, Garden }
+
+/// <summary>What a plant does to whom, the gravest first.</summary>
+public enum ToxicityClass { DeadlyToPeople, PoisonousIfEaten, HarmsSkinOrEyes, HarmsPetsOrStock }

@@ -39,23 +39,34 @@ internal static class CatalogueRows
         Nativity = Word(cells, "nativity", Words.Nativity),
         C = cells.OptionalNumber("c_value", 0, 10, "from 0 to 10"),
         CRegion = cells.Text("c_region"),
+        NativitySecond = cells.OptionalWord("nativity_second", Words.Nativity) ?? Nativity.Unknown,
+        CSecond = cells.OptionalNumber("c_second", 0, 10, "from 0 to 10"),
+        RegionSecond = cells.Text("region_second"),
         LifeForm = Word(cells, "life_form", Words.LifeForm),
         Duration = cells.Text("duration"),
         HeightMinMetres = cells.OptionalNumber("height_min_m", 0, TallestPlant, "of metres from 0 to 120"),
         HeightMaxMetres = cells.OptionalNumber("height_max_m", 0, TallestPlant, "of metres from 0 to 120"),
+        HeightSecondMetres = AboveZero(cells, "height_second_m", TallestPlant),
         Light = WordList(cells, "light", Words.Light),
         Moisture = WordList(cells, "moisture", Words.Moisture),
-        Bloom = Bloom(cells),
+        WetlandIndicator = cells.OptionalWord("wetland_indicator", Words.WetlandIndicator) ?? WetlandIndicator.Unknown,
+        Communities = WordList(cells, "community", Words.PlantCommunity),
+        Bloom = Window(cells, "bloom_start", "bloom_end"),
         BloomPlace = cells.Text("bloom_place"),
+        BloomSecond = Window(cells, "bloom_second_start", "bloom_second_end"),
         FlowerColour = cells.Text("flower_colour"),
         PollinatorValue = cells.OptionalNumber("pollinator_value", 0, 1, "from 0 to 1"),
+        PollinatorLow = cells.OptionalNumber("pollinator_low", 0, 1, "from 0 to 1"),
+        PollinatorHigh = cells.OptionalNumber("pollinator_high", 0, 1, "from 0 to 1"),
         PollinatorGroups = List(cells, "pollinator_groups"),
         CaterpillarHosts = cells.Text("caterpillar_hosts"),
         SeedForBirds = cells.Text("seed_for_birds"),
         SeedsPerGram = AboveZero(cells, "seeds_per_gram", MostSeeds),
         SpacingMetres = AboveZero(cells, "spacing_m", 20),
         Toxicity = cells.Text("toxicity"),
+        ToxicityClasses = WordList(cells, "toxicity_class", Words.ToxicityClass),
         Caution = cells.Text("caution"),
+        LookAlikes = List(cells, "look_alikes"),
         ImpactRank = cells.OptionalWord("impact_rank", Words.ImpactRank) ?? ImpactRank.Unranked,
         DispersalMetres = AboveZero(cells, "dispersal_m", 100_000),
         SeedbankHalfLifeYears = AboveZero(cells, "seedbank_half_life_y", 1_000),
@@ -96,11 +107,10 @@ internal static class CatalogueRows
 
     private static int? HalfMonthIndex(RowCells cells, string column) => cells.OptionalWhole(column, 0, HalfMonth.Count - 1, "from 0 (1-15 January) to 23 (16-31 December)");
 
-    private static BloomWindow? Bloom(RowCells cells)
+    private static BloomWindow? Window(RowCells cells, string first, string last)
     {
-        var (start, end) = (HalfMonthIndex(cells, "bloom_start"), HalfMonthIndex(cells, "bloom_end"));
-        if (cells.Has("bloom_start") != cells.Has("bloom_end"))
-            cells.Refuse(cells.Has("bloom_start") ? "bloom_end" : "bloom_start", "Only one end of the bloom window is given.", "Write both half-months, or neither.");
+        var (start, end) = (HalfMonthIndex(cells, first), HalfMonthIndex(cells, last));
+        if (cells.Has(first) != cells.Has(last)) cells.Refuse(cells.Has(first) ? last : first, "Only one end of the bloom window is given.", "Write both half-months, or neither.");
         return start is { } from && end is { } to ? new BloomWindow(from, to) : null;
     }
 }

@@ -41,6 +41,9 @@ public static class ColumnMatching
         ["tmin_c"] = ["tmin", "min", "low", "minimum", "mintemp", "lowest"],
         ["tmax_c"] = ["tmax", "max", "high", "maximum", "maxtemp", "highest"],
         ["seed_per_gram"] = ["seed", "seedprice", "pergram", "priceseed"],
+        ["trait"] = ["value", "column", "what"],
+        ["override_value"] = ["newvalue", "ourvalue"],
+        ["override_reason"] = ["reason", "why"],
         ["plug_each"] = ["plug", "plugprice", "plantprice", "each", "priceplug"],
     };
 

@@ -25,12 +25,16 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
 
     public static readonly CsvKind Prices = new(ImportKind.Prices, ["scientific_name", "seed_per_gram", "plug_each"], []);
 
+    public static readonly CsvKind Overrides = new(ImportKind.Overrides, ["scientific_name", "trait", "override_value", "override_reason"], []);
+
     public static readonly CsvKind Catalogue = new(ImportKind.Catalogue, ["scientific_name", "nativity", "life_form"],
         ["authority", "rank", "synonyms", "common_names", "family", "c_value", "c_region", "duration", "height_min_m", "height_max_m", "light", "moisture",
         "bloom_start", "bloom_end", "bloom_place", "flower_colour", "pollinator_value", "pollinator_groups", "caterpillar_hosts", "seed_for_birds",
-        "seeds_per_gram", "spacing_m", "toxicity", "caution", "impact_rank", "dispersal_m", "seedbank_half_life_y", "control_start", "control_end"]);
+        "seeds_per_gram", "spacing_m", "toxicity", "caution", "impact_rank", "dispersal_m", "seedbank_half_life_y", "control_start", "control_end",
+        "nativity_second", "c_second", "region_second", "height_second_m", "wetland_indicator", "community", "bloom_second_start", "bloom_second_end",
+        "pollinator_low", "pollinator_high", "toxicity_class", "look_alikes"]);
 
-    public static readonly CsvKind[] All = [Places, Beds, Sightings, Infestations, Rain, Temperature, Prices, Catalogue];
+    public static readonly CsvKind[] All = [Places, Beds, Sightings, Infestations, Rain, Temperature, Prices, Overrides, Catalogue];
 
     public const string ScientificName = "scientific_name";
     private static readonly string[] Days = ["observed_on", "established_on", "date"];

@@ -46,6 +46,7 @@ internal static class CsvReading
             ImportKind.Rain => read with { Rain = WeatherRows.ReadRain(table, cells) },
             ImportKind.Temperature => read with { Temperatures = WeatherRows.ReadTemperatures(table, cells) },
             ImportKind.Prices => read with { Prices = PriceRows.Read(table, cells) },
+            ImportKind.Overrides => read with { Overrides = PlantOverrideRows.Read(table, cells) },
             _ => read with { Taxa = CatalogueRows.Read(table, cells) },
         };
         return read with { Errors = [.. table.Errors.OrderBy(e => e.Line)], Notices = notices };

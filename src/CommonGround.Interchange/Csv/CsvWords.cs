@@ -49,4 +49,14 @@ internal static class Words
         ("fern", Ecology.Taxa.LifeForm.Fern), ("turf", Ecology.Taxa.LifeForm.Turf));
 
     public static readonly CsvWords<ImpactRank> ImpactRank = new(("high", Ecology.Taxa.ImpactRank.High), ("medium", Ecology.Taxa.ImpactRank.Medium), ("low", Ecology.Taxa.ImpactRank.Low), ("unranked", Ecology.Taxa.ImpactRank.Unranked));
+
+    public static readonly CsvWords<WetlandIndicator> WetlandIndicator = new(("OBL", Ecology.Taxa.WetlandIndicator.Obligate), ("FACW", Ecology.Taxa.WetlandIndicator.FacultativeWetland),
+        ("FAC", Ecology.Taxa.WetlandIndicator.Facultative), ("FACU", Ecology.Taxa.WetlandIndicator.FacultativeUpland), ("UPL", Ecology.Taxa.WetlandIndicator.Upland));
+
+    public static readonly CsvWords<PlantCommunity> PlantCommunity = new(("prairie", Ecology.Taxa.PlantCommunity.Prairie), ("savanna", Ecology.Taxa.PlantCommunity.Savanna),
+        ("woodland", Ecology.Taxa.PlantCommunity.Woodland), ("wetland", Ecology.Taxa.PlantCommunity.Wetland), ("disturbed", Ecology.Taxa.PlantCommunity.Disturbed),
+        ("garden", Ecology.Taxa.PlantCommunity.Garden));
+
+    public static readonly CsvWords<ToxicityClass> ToxicityClass = new(("deadly", Ecology.Taxa.ToxicityClass.DeadlyToPeople), ("poisonous", Ecology.Taxa.ToxicityClass.PoisonousIfEaten),
+        ("skin", Ecology.Taxa.ToxicityClass.HarmsSkinOrEyes), ("animals", Ecology.Taxa.ToxicityClass.HarmsPetsOrStock));
 }

@@ -78,3 +78,11 @@ public sealed record TemperatureRow(int Line, DateOnly Date, double MinimumCelsi
 /// <param name="SeedPerGram">Money for a gram of pure live seed, 0–10000.</param>
 /// <param name="PlugEach">Money for a plug, 0–10000.</param>
 public sealed record PlantPriceRow(int Line, string ScientificName, double? SeedPerGram, double? PlugEach);
+
+/// <summary>A value of a plant that the group has put in the catalogue's place.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="ScientificName">As written.</param>
+/// <param name="Trait">One of <see cref="Catalogue.PlantTraits.All"/>.</param>
+/// <param name="Value">As a catalogue file would hold it.</param>
+/// <param name="Reason">Why the group knows better.</param>
+public sealed record PlantOverrideRow(int Line, string ScientificName, string Trait, string Value, string Reason);

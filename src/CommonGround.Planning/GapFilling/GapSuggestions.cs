@@ -69,7 +69,7 @@ public static class GapSuggestions
         ArgumentNullException.ThrowIfNull(site);
         return (site.Light is not { } light || taxon.Light.Contains(light))
             && (site.Moisture is not { } moisture || taxon.Moisture.Contains(moisture))
-            && (site.TallestMetres is not { } tallest || taxon.HeightMaxMetres <= tallest);
+            && (site.TallestMetres is not { } tallest || taxon.HeightForLimits <= tallest);
     }
 
     private static bool Offered(CatalogueTaxon taxon) =>

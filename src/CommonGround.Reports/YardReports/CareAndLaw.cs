@@ -6,8 +6,6 @@ namespace CommonGround.Reports.YardReports;
 /// <summary>Plants that can hurt, and what law and good practice ask before anyone digs, sprays, burns or plants.</summary>
 internal static class CareAndLaw
 {
-    private static readonly string[] s_gravest = ["deadly", "burn", "blister", "hemlock", "kill"];
-
     public static IReadOnlyList<Flow> Flows(YardReport report, Typesetter set, double width)
     {
         var cautions = Cautions(report);
@@ -39,9 +37,8 @@ internal static class CareAndLaw
             .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(n => n.Taxon.DisplayName + n.Where)), Faces.DataStrong.At(8.5)), Cell.Of(g.Key, Faces.Data.At(8.5))]))];
     }
 
-    internal static int Gravity(CatalogueTaxon taxon) =>
-        s_gravest.Any(w => taxon.Toxicity.Contains(w, StringComparison.OrdinalIgnoreCase)) ? 0
-        : s_gravest.Any(w => taxon.Caution.Contains(w, StringComparison.OrdinalIgnoreCase)) ? 1 : 2;
+    /// <summary>By what it does to whom: the deadly first, what is only taken for another last.</summary>
+    internal static int Gravity(CatalogueTaxon taxon) => ToxicityGrades.Gravest(taxon) is { } harm ? (int)harm : Enum.GetValues<ToxicityClass>().Length;
 
     private static IReadOnlyList<Note> Rules(YardReport report)
     {

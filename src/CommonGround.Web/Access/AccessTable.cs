@@ -14,6 +14,8 @@ public static class AccessTable
         [Act.RecordInYard] = [Reach.None, Reach.Own, Reach.All, Reach.All],
         [Act.KeepYard] = [Reach.None, Reach.Own, Reach.All, Reach.All],
         [Act.RegisterYard] = [Reach.None, Reach.All, Reach.All, Reach.All],
+        [Act.DoubtPlant] = [Reach.None, Reach.All, Reach.All, Reach.All],
+        [Act.OverridePlant] = [Reach.None, Reach.None, Reach.All, Reach.All],
         [Act.SeeHistory] = [Reach.None, Reach.Own, Reach.All, Reach.All],
         [Act.Organise] = [Reach.None, Reach.None, Reach.All, Reach.All],
         [Act.Invite] = [Reach.None, Reach.None, Reach.All, Reach.All],

@@ -21,6 +21,12 @@ public enum Act
     /// <summary>Register a new yard.</summary>
     RegisterYard,
 
+    /// <summary>Say that a value of a plant looks wrong.</summary>
+    DoubtPlant,
+
+    /// <summary>Close such notes, and put a value in the catalogue's place.</summary>
+    OverridePlant,
+
     /// <summary>See what was changed, and take it back.</summary>
     SeeHistory,
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange.Catalogue;
 using CommonGround.Storage;
 using CommonGround.Web.Commands;
 
@@ -26,6 +27,12 @@ internal static class CatalogueCheck
             found.AddRange(Look([.. rows.Select(r => (r[0] ?? "", r[1] ?? ""))]).Select(f => $"Catalogue of {place[1]}, {f}{(f.EndsWith(Unreadable, StringComparison.Ordinal) ? FromBackup : Mend)}"));
         }
 
+        var values = await SqlText.RowsAsync(db, """
+            SELECT t."ScientificName", o."Trait", o."Value", t."Traits" FROM "PlantOverrides" o
+            JOIN "Taxa" t ON t."NeighbourhoodId" = o."NeighbourhoodId" AND t."Id" = o."TaxonId" ORDER BY o."NeighbourhoodId", t."ScientificName", o."Trait"
+            """, cancel);
+        found.AddRange(values.Where(v => Read(v[3] ?? "") is { } taxon && PlantTraits.Apply(taxon with { Nativity = Nativity.Native }, v[1] ?? "", v[2] ?? "", "") is { Taxon: null })
+            .Select(v => $"{v[0]}: the group's value for {v[1]}, {v[2]}, cannot be read and is left out. Mend: open the plant's page and override it anew, or take it back."));
         return found;
     }
 

@@ -61,7 +61,7 @@ public sealed class YardReportTextTests
     [Fact]
     public void Tentative_plants_are_marked_and_the_figure_without_them_is_printed()
     {
-        var report = SampleYards.Crowded(80);
+        var report = SampleYards.Crowded(20);
         var text = ReadBack.Of(report).Text;
         var with = Enumerable.Range(6, 14).Count(t => report.Measures.Bloom.HalfMonths[t].N >= 3);
         var without = Enumerable.Range(6, 14).Count(t => report.Measures.BloomWithoutTentative.HalfMonths[t].N >= 3);

@@ -11,6 +11,7 @@ using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.More;
 using CommonGround.Web.Features.Photos;
+using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
@@ -42,6 +43,10 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("YardPhotos.RemoveAsync", Act.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().RemoveAsync(t.Photo, by)),
         new("UndoChange.UndoAsync", Act.SeeHistory, true, async (s, t, by) => await s.Get<UndoChange>().UndoAsync(t.Change, by)),
         new("RegisterYard.SaveAsync", Act.RegisterYard, false, async (s, t, by) => await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)),
+        new("PlantNotes.WriteAsync", Act.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
+        new("PlantNotes.CloseAsync", Act.OverridePlant, false, CloseNoteAsync),
+        new("PlantOverrides.SetAsync", Act.OverridePlant, false, OverrideAsync),
+        new("PlantOverrides.RemoveAsync", Act.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_max_m", by)),
         new("SaveRules.SaveAsync", Act.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
         new("GroupPrices.SaveAsync", Act.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
         new("People.GiveYardAsync", Act.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
@@ -159,6 +164,19 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
         var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
+    }
+
+    private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, Viewer by)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
+        var note = await db.PlantNotes.OrderBy(n => n.Id).Select(n => n.Id).LastAsync();
+        return await scope.Get<PlantNotes>().CloseAsync(note, "Looked up.", by);
+    }
+
+    private static async Task<IReadOnlyList<Problem>> OverrideAsync(AsyncServiceScope scope, Target target, Viewer by)
+    {
+        var stands = (await scope.Get<PlantOverrides>().OfAsync("Monarda fistulosa")).FirstOrDefault(o => o.Trait == "height_max_m");
+        return await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.3", "measured in five yards", stands?.Version, by);
     }
 
     private static async Task<IReadOnlyList<Problem>> FactsAsync(AsyncServiceScope scope, Target target, Viewer by)

@@ -51,7 +51,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
             after[table].ShouldBe(rows, table);
         }
 
-        before["Sightings"].Count.ShouldBe(5825);
+        before["Sightings"].Count.ShouldBe(5840);
         before["Plans"].ShouldHaveSingleItem();
         Contents(empty).ShouldBe(Contents(data));
         (await MeasuresAsync(there)).ShouldBe(await MeasuresAsync(here));

@@ -51,6 +51,19 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
     }
 
     [Theory]
+    [InlineData("sqlite")]
+    [InlineData("postgres")]
+    public async Task A_groups_value_that_can_no_longer_be_read_is_named_with_its_plant(string provider)
+    {
+        var options = await LaidAsync(provider);
+        await DoAsync(options, """
+            INSERT INTO "PlantOverrides" ("NeighbourhoodId", "TaxonId", "Trait", "Value", "Reason", "SetAtUtc", "Version")
+            SELECT 1, "Id", 'height_max_m', 'tall', 'a test', '2026-08-19 12:00:00', '6f9619ff-8b86-4d01-b42d-00cf4fc964ff' FROM "Taxa" WHERE "ScientificName" = 'Monarda fistulosa'
+            """);
+        (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem().ShouldStartWith("Monarda fistulosa: the group's value for height_max_m, tall, cannot be read");
+    }
+
+    [Theory]
     [InlineData("UPDATE \"Taxa\" SET \"Unlisted\" = TRUE", "The catalogue of Quarry Bend is empty.")]
     [InlineData("UPDATE \"Taxa\" SET \"Traits\" = replace(\"Traits\", '\"C\":', '\"C\":4') WHERE \"ScientificName\" = 'Monarda fistulosa'", "Monarda fistulosa: its C is 4")]
     [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{' WHERE \"ScientificName\" = 'Monarda fistulosa'", "Monarda fistulosa: its traits cannot be read.")]

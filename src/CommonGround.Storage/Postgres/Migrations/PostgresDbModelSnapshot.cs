@@ -917,6 +917,104 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasAnnotation("History:Kind", "Sighting");
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantNote", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)");
+
+                    b.Property<DateTime?>("ClosedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)");
+
+                    b.Property<string>("Trait")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
+
+                    b.Property<DateTime>("WrittenAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("WrittenById")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "ClosedAtUtc");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "WrittenById");
+
+                    b.ToTable("PlantNotes");
+
+                    b.HasAnnotation("History:Kind", "PlantNote");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantOverride", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Trait")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)");
+
+                    b.Property<DateTime>("SetAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("SetById")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Value")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid")
+                        .HasAnnotation("History:WorkedOut", true);
+
+                    b.HasKey("NeighbourhoodId", "TaxonId", "Trait");
+
+                    b.HasIndex("NeighbourhoodId", "SetById");
+
+                    b.ToTable("PlantOverrides");
+
+                    b.HasAnnotation("History:Kind", "PlantOverride");
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -1265,6 +1363,34 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasOne("CommonGround.Storage.Places.Yard", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantNote", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "WrittenById")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantOverride", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "SetById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

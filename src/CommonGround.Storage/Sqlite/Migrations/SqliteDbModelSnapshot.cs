@@ -886,6 +886,102 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasAnnotation("History:Kind", "Sighting");
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantNote", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("ClosedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Trait")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
+
+                    b.Property<DateTime>("WrittenAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("WrittenById")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "ClosedAtUtc");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "WrittenById");
+
+                    b.ToTable("PlantNotes");
+
+                    b.HasAnnotation("History:Kind", "PlantNote");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantOverride", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Trait")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("SetAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("SetById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Value")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasAnnotation("History:WorkedOut", true);
+
+                    b.HasKey("NeighbourhoodId", "TaxonId", "Trait");
+
+                    b.HasIndex("NeighbourhoodId", "SetById");
+
+                    b.ToTable("PlantOverrides");
+
+                    b.HasAnnotation("History:Kind", "PlantOverride");
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -1230,6 +1326,34 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasOne("CommonGround.Storage.Places.Yard", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantNote", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "WrittenById")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Taxa.PlantOverride", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "SetById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -3,6 +3,7 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 using CommonGround.Storage;
 using CommonGround.Storage.History;
+using CommonGround.Web.Features.Plants;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Community;
@@ -42,7 +43,7 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        var traits = taxa.ConvertAll(t => t.Traits);
+        var traits = await GroupTraits.OfAsync(db, taxa, cancel);
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),

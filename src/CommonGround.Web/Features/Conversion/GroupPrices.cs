@@ -42,7 +42,8 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
         await using var db = await database.CreateDbContextAsync(cancel);
         var prices = await db.Prices.AsNoTracking().ToDictionaryAsync(p => p.TaxonId, cancel);
         var taxa = await db.Taxa.AsNoTracking().ToListAsync(cancel);
-        return [.. taxa.Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
+        var traits = await Plants.GroupTraits.OfAsync(db, taxa, cancel);
+        return [.. taxa.Zip(traits, (t, own) => (t.Id, t.ScientificName, Traits: own)).Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
             .Select(t => new PriceLine
             {
                 TaxonId = t.Id,

@@ -18,6 +18,7 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
     public IReadOnlyList<RainRow> Rain { get; init; } = [];
     public IReadOnlyList<TemperatureRow> Temperatures { get; init; } = [];
     public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
+    public IReadOnlyList<PlantOverrideRow> Overrides { get; init; } = [];
 }
 
 /// <summary>
@@ -40,6 +41,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var infestations = await db.Infestations.AsNoTracking().Where(i => (exact || i.YardId == null || db.Yards.Any(y => y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
         var weather = await db.WeatherDays.AsNoTracking().OrderBy(w => w.Date).ToListAsync(cancel);
         var prices = await db.Prices.AsNoTracking().ToListAsync(cancel);
+        var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
         var key = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.OffsetKey).SingleAsync(cancel);
@@ -54,6 +56,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             Rain = [.. weather.Where(w => w.RainMillimetres is not null).Select((w, i) => new RainRow(i + 2, w.Date, w.RainMillimetres!.Value))],
             Temperatures = [.. weather.Where(w => w is { MinimumCelsius: not null, MaximumCelsius: not null }).Select((w, i) => new TemperatureRow(i + 2, w.Date, w.MinimumCelsius!.Value, w.MaximumCelsius!.Value))],
             Prices = [.. prices.Select(p => (Name: taxa[p.TaxonId], Price: p)).OrderBy(p => p.Name, StringComparer.Ordinal).Select((p, i) => new PlantPriceRow(i + 2, p.Name, p.Price.SeedPerGram, p.Price.PlugEach))],
+            Overrides = [.. overrides.Select(o => (Name: taxa[o.TaxonId], Own: o)).OrderBy(o => o.Name, StringComparer.Ordinal).ThenBy(o => o.Own.Trait, StringComparer.Ordinal)
+                .Select((o, i) => new PlantOverrideRow(i + 2, o.Name, o.Own.Trait, o.Own.Value, o.Own.Reason))],
         };
     }
 
@@ -67,6 +71,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             ("places.csv", PlaceRows.Write(rows.Places)), ("beds.csv", PlaceRows.Write(rows.Beds)), ("sightings.csv", SightingRows.Write(rows.Sightings)),
             ("infestations.csv", SightingRows.Write(rows.Infestations)), ("streets.geojson", GeoJsonText.Write(rows.Blocks)),
             ("rain.csv", WeatherRows.Write(rows.Rain)), ("temperature.csv", WeatherRows.Write(rows.Temperatures)), ("prices.csv", PriceRows.Write(rows.Prices)),
+            ("plant-overrides.csv", PlantOverrideRows.Write(rows.Overrides)),
         };
         if (!exact)
         {
@@ -97,6 +102,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             rain = rows.Rain.Select(r => new { r.Date, rainMm = r.RainMillimetres }),
             temperature = rows.Temperatures.Select(t => new { t.Date, tminC = t.MinimumCelsius, tmaxC = t.MaximumCelsius }),
             prices = rows.Prices.Select(p => new { p.ScientificName, p.SeedPerGram, p.PlugEach }),
+            plantOverrides = rows.Overrides.Select(o => new { o.ScientificName, o.Trait, o.Value, o.Reason }),
         }, Json) + "\n";
     }
 

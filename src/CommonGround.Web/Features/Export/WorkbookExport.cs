@@ -14,6 +14,7 @@ public static class WorkbookExport
             Sheet.Of("places", PlaceRows.Write(rows.Places)), Sheet.Of("beds", PlaceRows.Write(rows.Beds)), Sheet.Of("sightings", SightingRows.Write(rows.Sightings)),
             Sheet.Of("infestations", SightingRows.Write(rows.Infestations)), Sheet.Of("rain", WeatherRows.Write(rows.Rain)), Sheet.Of("temperature", WeatherRows.Write(rows.Temperatures)),
             Sheet.Of("prices", PriceRows.Write(rows.Prices)),
+            Sheet.Of("plant-overrides", PlantOverrideRows.Write(rows.Overrides)),
         ]);
     }
 }

@@ -107,6 +107,8 @@ public static class HistoryWords
         RowKinds.Price => "price",
         RowKinds.Weather => "day's weather",
         RowKinds.Taxon => "plant",
+        RowKinds.PlantOverride => "overridden value",
+        RowKinds.PlantNote => "note about a plant",
         _ => kind.ToLowerInvariant(),
     };
 

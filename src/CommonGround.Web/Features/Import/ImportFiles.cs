@@ -64,6 +64,7 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         progress?.Report(new("checking infestations", 0.8));
         await new InfestationImport(db, book, names, ledger).TakeAsync(files, cancel);
         await PriceImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, cancel);
+        await PlantOverrideImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, choices, cancel);
         await WeatherImport.TakeAsync(db, neighbourhood.Id, files, ledger, cancel);
         return ledger;
     }

@@ -12,7 +12,7 @@ public static class ImportWords
     [
         (ImportKind.Unrecognised, "Choose…"), (ImportKind.Places, "yards"), (ImportKind.Beds, "beds of yards"), (ImportKind.Sightings, "plants seen growing"),
         (ImportKind.Infestations, "unwanted plants"), (ImportKind.Rain, "rain, day by day"), (ImportKind.Temperature, "temperature, day by day"), (ImportKind.Prices, "prices of seed and plants"),
-        (ImportKind.Catalogue, "the plant catalogue"),
+        (ImportKind.Overrides, "values of plants that the group has overridden"), (ImportKind.Catalogue, "the plant catalogue"),
     ];
 
     /// <summary>A column of ours as people read it: "cover, m²".</summary>

@@ -51,7 +51,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBoo
         var taxon = names.Resolve(row.Name, file, row.Line, ledger);
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
         var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
-        if (yard is null || taxon is null || inFuture || observerTooLong || Cover(file, row, yard, taxon.Traits) is not { } cover)
+        if (yard is null || taxon is null || inFuture || observerTooLong || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
         {
             return;
         }

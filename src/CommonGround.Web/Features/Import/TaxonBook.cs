@@ -3,6 +3,7 @@ using CommonGround.Interchange;
 using CommonGround.Interchange.Names;
 using CommonGround.Storage;
 using CommonGround.Storage.Taxa;
+using CommonGround.Web.Features.Plants;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Import;
@@ -23,9 +24,11 @@ internal sealed class TaxonBook
     private readonly Dictionary<string, Taxon?> resolved = new(StringComparer.Ordinal);
     private NameIndex index;
     private int lastId;
+    private readonly ILookup<int, PlantOverride> overrides;
 
-    private TaxonBook(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, List<Taxon> taxa)
+    private TaxonBook(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, List<Taxon> taxa, List<PlantOverride> overrides)
     {
+        this.overrides = overrides.ToLookup(o => o.TaxonId);
         this.db = db;
         this.neighbourhoodId = neighbourhoodId;
         this.choices = choices;
@@ -35,7 +38,11 @@ internal sealed class TaxonBook
     }
 
     public static async Task<TaxonBook> OpenAsync(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, CancellationToken cancel) =>
-        new(db, neighbourhoodId, choices, await db.Taxa.ToListAsync(cancel));
+        new(db, neighbourhoodId, choices, await db.Taxa.ToListAsync(cancel),
+            await db.PlantOverrides.AsNoTracking().ToListAsync(cancel));
+
+    /// <summary>What holds here: the catalogue's values, and those the group has put in their place.</summary>
+    public CatalogueTaxon TraitsOf(Taxon taxon) => GroupTraits.Of(taxon.Traits, overrides[taxon.Id]);
 
     /// <summary>Brings the catalogue up to date from plants files among the imported.</summary>
     public void TakeCatalogue(IReadOnlyList<ImportFile> files, ImportLedger ledger)

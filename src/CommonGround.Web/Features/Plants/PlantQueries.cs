@@ -20,6 +20,11 @@ public sealed record PlantFilter
 /// <summary>How a taxon stands in the neighbourhood.</summary>
 public sealed record PlantHere(int Yards, int Blocks, double CoverSquareMetres, double TentativeSquareMetres);
 
+/// <summary>A plant's page.</summary>
+/// <param name="Kin">Others of its genus.</param>
+/// <param name="LookAlikes">Plants it is taken for where one of the two does harm.</param>
+public sealed record PlantView(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin, IReadOnlyList<PlantFact> Facts, IReadOnlyList<CatalogueTaxon> LookAlikes);
+
 /// <summary>Reads the catalogue beside what grows.</summary>
 public sealed class PlantQueries(LiveCommunity live)
 {
@@ -35,7 +40,7 @@ public sealed class PlantQueries(LiveCommunity live)
         return [.. taxa.Where(t => Passes(t, filter)).Select(t => (t, here[index[t.ScientificName]])).Where(t => !filter.GrowsHere || t.Item2.Yards > 0)];
     }
 
-    public async Task<(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin)?> GetAsync(string slug, bool organiser, CancellationToken cancel = default)
+    public async Task<PlantView?> GetAsync(string slug, bool organiser, Units units, CancellationToken cancel = default)
     {
         var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
         var at = matrix.Taxa.Index().Where(p => PlantLink.Slug(p.Item.ScientificName) == slug).Select(p => (int?)p.Index).FirstOrDefault();
@@ -47,7 +52,8 @@ public sealed class PlantQueries(LiveCommunity live)
         var taxon = matrix.Taxa[found];
         var genus = taxon.ScientificName.Split(' ')[0];
         var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
-        return (taxon, Here(matrix, organiser)[found], kin);
+        return new PlantView(taxon, Here(matrix, organiser)[found], kin, PlantFacts.Of(taxon, matrix.Taxa, units),
+            [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()]);
     }
 
     private static PlantHere[] Here(CommunityMatrix matrix, bool organiser)
@@ -74,7 +80,7 @@ public sealed class PlantQueries(LiveCommunity live)
         (filter.InFlower is not { } t || taxon.Bloom?.Contains(t) == true)
         && (filter.Light is not { } light || taxon.Light.Contains(light))
         && (filter.Moisture is not { } moisture || taxon.Moisture.Contains(moisture))
-        && (filter.HeightUpToMetres is not { } height || taxon.HeightMaxMetres <= height)
+        && (filter.HeightUpToMetres is not { } height || taxon.HeightForLimits <= height)
         && filter.Kind switch
         {
             "native" => taxon.Nativity == Nativity.Native,
@@ -97,6 +103,27 @@ public static class PlantWords
 
     /// <summary>"illinois_2020" as "Illinois 2020".</summary>
     public static string Region(string region) => region.Length == 0 ? "" : char.ToUpperInvariant(region[0]) + region[1..].Replace('_', ' ');
+
+    public static string Of(WetlandIndicator indicator) => indicator switch
+    {
+        WetlandIndicator.Obligate => "almost always in wetlands (OBL)",
+        WetlandIndicator.FacultativeWetland => "mostly in wetlands (FACW)",
+        WetlandIndicator.Facultative => "as often in wetlands as not (FAC)",
+        WetlandIndicator.FacultativeUpland => "mostly outside wetlands (FACU)",
+        WetlandIndicator.Upland => "almost never in wetlands (UPL)",
+        _ => "",
+    };
+
+    public static string Of(PlantCommunity community) => community switch { PlantCommunity.Disturbed => "disturbed ground", PlantCommunity.Garden => "gardens", _ => community.ToString().ToLowerInvariant() };
+
+    /// <summary>A class of harm as a heading.</summary>
+    public static string Of(ToxicityClass harm) => harm switch
+    {
+        ToxicityClass.DeadlyToPeople => "Deadly to people",
+        ToxicityClass.PoisonousIfEaten => "Poisonous if eaten",
+        ToxicityClass.HarmsSkinOrEyes => "Harms skin or eyes",
+        _ => "Harms pets or stock",
+    };
 
     public static string Of(LifeForm form) => form.ToString().ToLowerInvariant();
 

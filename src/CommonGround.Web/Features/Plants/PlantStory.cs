@@ -12,7 +12,7 @@ public static class PlantStory
     {
         var kind = taxon.LifeForm == LifeForm.Unknown ? "plant" : PlantWords.Of(taxon.LifeForm);
         var nativity = taxon.Nativity switch { Nativity.Native => "A native", Nativity.Introduced => "An introduced", _ => "A" };
-        var life = taxon.Duration.Length > 0 && taxon.LifeForm is LifeForm.Forb or LifeForm.Legume ? $"{taxon.Duration.ToLowerInvariant().Replace(", ", " or ", StringComparison.Ordinal)} " : "";
+        var life = taxon.Duration.Length > 0 && taxon.LifeForm is LifeForm.Forb or LifeForm.Legume ? $"{taxon.Duration.ToLowerInvariant().Replace(", ", " or ", StringComparison.Ordinal).Replace("|", " or ", StringComparison.Ordinal)} " : "";
         var ground = taxon.Moisture.Count > 0 ? $" of {Words.List([.. taxon.Moisture.Select(PlantWords.Of)])} ground" : "";
         var light = taxon.Light.Count > 0 ? $" in {Words.List([.. taxon.Light.Select(PlantWords.Of)])}" : "";
         var bloom = taxon.Bloom is { } b ? $" It flowers {HalfMonthWords.Run(b.Start, b.End)}{(taxon.FlowerColour.Length > 0 ? $", {taxon.FlowerColour}" : "")}." : "";

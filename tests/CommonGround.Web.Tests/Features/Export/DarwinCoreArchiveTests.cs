@@ -62,7 +62,7 @@ public class DarwinCoreArchiveTests
         WorkbookExport.Write(file, await garden.Export.RowsAsync(exact: true));
         var sheets = ImportFile.ReadAll("book.xlsx", file.ToArray());
         sheets.SelectMany(s => s.Errors).ShouldBeEmpty();
-        sheets.Select(s => s.Kind).ShouldBe([ImportKind.Places, ImportKind.Beds, ImportKind.Sightings, ImportKind.Infestations, ImportKind.Rain, ImportKind.Temperature, ImportKind.Prices]);
+        sheets.Select(s => s.Kind).ShouldBe([ImportKind.Places, ImportKind.Beds, ImportKind.Sightings, ImportKind.Infestations, ImportKind.Rain, ImportKind.Temperature, ImportKind.Prices, ImportKind.Overrides]);
         var outcome = await new CommonGround.Web.Features.Import.ImportFiles(garden.Database, garden.Neighbourhood).RunAsync(sheets, new(false, false, Garden.Today), null, CancellationToken.None);
         outcome.Errors.ShouldBeEmpty();
         outcome.Changed.ShouldBeFalse();

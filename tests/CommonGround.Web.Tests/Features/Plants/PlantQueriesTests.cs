@@ -1,5 +1,6 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Web.Features.Plants;
+using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Tests.Features.Plants;
 
@@ -53,10 +54,10 @@ public class PlantQueriesTests
     public async Task A_plants_page_is_found_by_its_address_with_its_kin()
     {
         using var garden = await Garden.LayAsync();
-        var page = (await garden.Catalogue.GetAsync("symphyotrichum-laeve", organiser: false))!.Value;
+        var page = (await garden.Catalogue.GetAsync("symphyotrichum-laeve", organiser: false, new Units(false))).ShouldNotBeNull();
         page.Taxon.ScientificName.ShouldBe(Flora.Smooth);
         page.Kin.ShouldHaveSingleItem().ScientificName.ShouldBe(Flora.Aromatic);
-        (await garden.Catalogue.GetAsync("planta-ignota", organiser: false)).ShouldBeNull();
+        (await garden.Catalogue.GetAsync("planta-ignota", organiser: false, new Units(false))).ShouldBeNull();
     }
 
     private static async Task<string[]> NamesAsync(Garden garden, PlantFilter filter) => [.. (await garden.Catalogue.FindAsync(filter, organiser: true)).Select(p => p.Taxon.ScientificName)];
