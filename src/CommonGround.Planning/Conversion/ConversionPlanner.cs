@@ -66,6 +66,8 @@ public static class ConversionPlanner
         {
             var model = new MixModel(site, candidates, surroundings, prices);
             if (LinearSolver.Solve(model.Linear, effort, cancel: cancel) is { } solved) return Mix(model, solved, candidates, words);
+            // Nobody sows thinly to save money: less ground is the answer to that.
+            if (request.Budget is not null && IsPossible(model.Site with { Request = request with { Budget = null } }, candidates, surroundings, prices)) return null;
         }
 
         return null;
@@ -76,6 +78,7 @@ public static class ConversionPlanner
     {
         yield return (MixSite.Of(request), "");
         if (MixSite.Of(request).Rate == 0 || request.FewestSeedsPerSquareMetre is not null) yield break;
+        yield return (MixSite.Of(request, 0.85), "Somewhat thin: too little suits this ground and these limits to sow as thickly as usual. 85 % of the rate is sown.");
         yield return (MixSite.Of(request, 0.7), "Thin: too little suits this ground and these limits to sow as thickly as usual. Seven tenths of the rate is sown; weed it longer.");
         if (request.SquareMetres < 100 && request.Method == Method.Mixed)
         {
@@ -86,6 +89,9 @@ public static class ConversionPlanner
             yield return (MixSite.Of(request, 0.5), "Very thin: too little suits this ground and these limits. Half the usual rate is sown; weed it longer, and sow again.");
         }
     }
+
+    private static bool IsPossible(MixSite site, ConversionCandidates candidates, ConversionSurroundings surroundings, PriceTable prices) =>
+        LinearSolver.IsPossible(new MixModel(site, candidates, surroundings, prices).Linear, _ => true, MixMoneyAdvice.Work) == true;
 
     private static ConversionMix Mix(MixModel model, LinearSolution solved, ConversionCandidates candidates, string ladder)
     {

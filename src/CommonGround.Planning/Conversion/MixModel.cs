@@ -70,7 +70,10 @@ internal sealed class MixModel
     /// <summary>Guilds that too little suits for, in words.</summary>
     public IReadOnlyList<string> Waived => waived;
 
-    public void Waive(string words) => waived.Add(words);
+    /// <summary>Says of which guild too little suits.</summary>
+    public void Waive(int suited, int fewest, string guild) => waived.Add(suited == 0
+        ? $"Done without {guild}: none suit this ground and these limits."
+        : $"Only {suited} of {fewest} {guild}: no more suit this ground and these limits.");
 
     public bool Locks(MixTaxon taxon) => Site.Request.LockedAmounts.ContainsKey(taxon.Name);
 
@@ -89,7 +92,7 @@ internal sealed class MixModel
     public void AtLeastTaxa(Func<MixTaxon, bool> test, int fewest, string guild)
     {
         var suited = Pool.Count(t => test(t) && t.Traits.Trade == Trade.Usual && Linear.Most(t.Chosen) > 0);
-        if (suited < fewest) waived.Add(suited == 0 ? $"No {guild} suits this ground and these limits." : $"Only {suited} of {fewest} {guild} suit this ground and these limits.");
+        if (suited < fewest) Waive(suited, fewest, guild);
         Linear.Now = new(LimitKind.Guild, $"at least {Math.Min(fewest, suited)} {guild}");
         if (Math.Min(fewest, suited) > 0) Linear.AtLeast(Sum(t => t.Chosen, test), Math.Min(fewest, suited));
         Linear.Now = null;

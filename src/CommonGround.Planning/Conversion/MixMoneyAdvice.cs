@@ -5,7 +5,7 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>When money is short: how much ground it is enough for this year, and the rest next year.</summary>
 internal static class MixMoneyAdvice
 {
-    private const double Work = 0.6;
+    public const double Work = 0.6;
 
     /// <summary>Null when money is not what is short.</summary>
     public static NoMix? Of(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
@@ -67,6 +67,13 @@ internal static class MixMoneyAdvice
     private static bool IsPossible(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
     {
         var candidates = ConversionCandidates.Of(request, surroundings.Catalogue);
-        return ConversionPlanner.Ladder(request).Any(l => LinearSolver.IsPossible(new MixModel(l.Site, candidates, surroundings, prices).Linear, _ => true, Work) == true);
+        foreach (var (site, _) in ConversionPlanner.Ladder(request))
+        {
+            if (LinearSolver.IsPossible(new MixModel(site, candidates, surroundings, prices).Linear, _ => true, Work) == true) return true;
+            var free = site with { Request = request with { Budget = null } };
+            if (LinearSolver.IsPossible(new MixModel(free, candidates, surroundings, prices).Linear, _ => true, Work) == true) return false;
+        }
+
+        return false;
     }
 }

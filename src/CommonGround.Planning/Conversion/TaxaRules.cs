@@ -73,17 +73,17 @@ internal static class TaxaRules
     {
         var (site, area) = (mix.Site, mix.Site.SquareMetres);
         if (site.Rate == 0) return;
-        Sown(mix, t => Nurse.Grasses.Contains(t.Name), 1, "quick grass to hold the ground: sow oats as cover");
+        Sown(mix, t => Nurse.Grasses.Contains(t.Name), 1, "quick grasses that hold the ground (sow oats as cover instead)");
         Sown(mix, t => Nurse.Forbs.Contains(t.Name) || (site.Wettish && Nurse.ForbsOfWetGround.Contains(t.Name)) || (!site.Sun && Nurse.ForbsOfShade.Contains(t.Name)),
             !site.Sun || area < 100 ? 2 : area < 1000 ? 3 : 4, "quick flowers");
-        if (site.Sun) Sown(mix, t => string.Equals(t.Name, site.Request.Moisture == Moisture.Wet ? Nurse.OfWetGround : Nurse.Sunny, StringComparison.Ordinal), 1, "nurse plant");
+        if (site.Sun) Sown(mix, t => string.Equals(t.Name, site.Request.Moisture == Moisture.Wet ? Nurse.OfWetGround : Nurse.Sunny, StringComparison.Ordinal), 1, "nurse plants");
     }
 
     private static void Sown(MixModel mix, Func<MixTaxon, bool> test, int fewest, string guild)
     {
         var can = mix.Pool.Count(t => test(t) && t.CanBeSown);
-        if (can < fewest) mix.Waive(can == 0 ? $"No {guild} suits this ground and these limits." : $"Only {can} of {fewest} {guild} suit this ground and these limits.");
-        mix.Linear.Now = new(LimitKind.Guild, $"at least {Math.Min(fewest, can)} sown: {guild}");
+        if (can < fewest) mix.Waive(can, fewest, guild);
+        mix.Linear.Now = new(LimitKind.Guild, $"at least {Math.Min(fewest, can)} sown, of {guild}");
         if (can > 0) mix.Linear.AtLeast(mix.Sum(t => t.Sown, test), Math.Min(fewest, can));
         mix.Linear.Now = null;
     }
