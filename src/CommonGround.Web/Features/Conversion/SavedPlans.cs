@@ -13,8 +13,8 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>A kept plan as it is listed.</summary>
 public sealed record PlanLine(long Id, string Yard, string Street, int Number, DateOnly MadeOn, double SquareMetres, int Taxa);
 
-/// <summary>A kept plan: what was asked, and the share of each taxon as it was shown.</summary>
-public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, double> Shares);
+/// <summary>A kept plan: what was asked, and seed and plugs of each taxon as they were shown; none in plans made by older rules.</summary>
+public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, PlantedAmount> Amounts);
 
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, CurrentNeighbourhood neighbourhood, GroupClock clock)
@@ -30,7 +30,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
             .Join(db.Streets.Where(s => s.NeighbourhoodId == id), r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
             .ToListAsync(cancel);
         return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
-            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Shares(r.Plan).Count))
+            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Taxa(r.Plan)))
             .OrderByDescending(p => p.MadeOn).ThenBy(p => p.Yard, StringComparer.Ordinal).ThenByDescending(p => p.Number)];
     }
 
@@ -77,7 +77,7 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
             YardId = yardId,
             Number = await NewestNumberAsync(yardId, cancel) + 1,
             Request = JsonSerializer.Serialize(plan.Request),
-            Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
+            Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal)),
             MadeOn = clock.Today,
             MadeById = by.MemberId,
             MadeAtUtc = clock.UtcNow,
@@ -95,9 +95,27 @@ public sealed class SavedPlans(IDbContextFactory<CommonGroundDb> database, Curre
         return (Kept(row, yard.Code), []);
     }
 
-    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Shares(plan));
+    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Amounts(plan));
 
-    private static ConversionRequest Request(SavedPlan plan) => JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+    private static ConversionRequest Request(SavedPlan plan)
+    {
+        var request = JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+        // Plans of older rules bounded shares of ground, which mean nothing to these: there the kind of ground decides.
+        return IsOld(plan) ? request with { LeastGrassShare = null, MostGrassShare = null, MostShareOfOne = null, FewestTaxa = null, MostTaxa = null, FewestSeedsPerSquareMetre = null, MostSeedsPerSquareMetre = null } : request;
+    }
 
-    private static Dictionary<string, double> Shares(SavedPlan plan) => JsonSerializer.Deserialize<Dictionary<string, double>>(plan.Shares) ?? [];
+    /// <summary>Older rules kept shares of ground: plain numbers.</summary>
+    private static bool IsOld(SavedPlan plan)
+    {
+        using var kept = JsonDocument.Parse(plan.Shares);
+        return kept.RootElement.EnumerateObject().Any(p => p.Value.ValueKind == JsonValueKind.Number);
+    }
+
+    private static Dictionary<string, PlantedAmount> Amounts(SavedPlan plan) => IsOld(plan) ? [] : JsonSerializer.Deserialize<Dictionary<string, PlantedAmount>>(plan.Shares) ?? [];
+
+    private static int Taxa(SavedPlan plan)
+    {
+        using var kept = JsonDocument.Parse(plan.Shares);
+        return kept.RootElement.EnumerateObject().Count();
+    }
 }
