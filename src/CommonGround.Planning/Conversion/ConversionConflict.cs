@@ -23,7 +23,7 @@ internal static class ConversionConflict
 
         var found = search.Smallest();
         List<string> conflict = [LimitWords.Ground(request), .. found.Select(l => LimitWords.Of(l, request))];
-        bool Works(ConversionRequest other) => ConversionPlanner.Try(other, surroundings, prices, Effort.Quick) is not null;
+        bool Works(ConversionRequest other) => ConversionPlanner.IsPossible(MixSite.Of(other), ConversionCandidates.Of(other, surroundings.Catalogue), surroundings, prices);
         var firm = new[] { LimitKind.Guild, LimitKind.KeepToxicOut };
         var loose = found.Where(l => !firm.Contains(l.Kind)).OrderBy(l => l.Kind).ToList();
         // A lower bound alone may stand between the household and a mix although several rules do.

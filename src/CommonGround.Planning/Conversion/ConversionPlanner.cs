@@ -87,10 +87,15 @@ public static class ConversionPlanner
         else
         {
             yield return (MixSite.Of(request, 0.5), "Very thin: too little suits this ground and these limits. Half the usual rate is sown; weed it longer, and sow again.");
+            if (request.Method == Method.Mixed && MixSite.Of(request) is { Kind: SiteKind.Shade } shade)
+            {
+                yield return (shade with { Rate = 0, LeastRate = 0 }, "Plugs in patches only, nothing sown: too little comes up from seed in this shade. Let the patches meet.");
+            }
         }
     }
 
-    private static bool IsPossible(MixSite site, ConversionCandidates candidates, ConversionSurroundings surroundings, PriceTable prices) =>
+    /// <summary>Whether a sound mix was found for the ground as it is, without looking for the best.</summary>
+    internal static bool IsPossible(MixSite site, ConversionCandidates candidates, ConversionSurroundings surroundings, PriceTable prices) =>
         LinearSolver.IsPossible(new MixModel(site, candidates, surroundings, prices).Linear, _ => true, MixMoneyAdvice.Work) == true;
 
     private static ConversionMix Mix(MixModel model, LinearSolution solved, ConversionCandidates candidates, string ladder)

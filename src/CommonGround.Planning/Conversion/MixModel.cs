@@ -129,7 +129,7 @@ internal sealed class MixModel
 
     private bool MayBePlugged(MixTaxon t)
     {
-        if (Site.Method == Method.Plugs) return true;
+        if (Site.Method == Method.Plugs || Site.Rate == 0) return true;
         if (Site.Kind != SiteKind.Shade && !Site.Wettish) return (t.Candidate.Tallest ?? 9) <= ConversionConvention.BandTallestMetres;
         var traits = t.Traits;
         return traits.FromSeed == FromSeed.NeedsPlugs || (traits.FromSeed == FromSeed.Slow && !traits.IsAggressive)

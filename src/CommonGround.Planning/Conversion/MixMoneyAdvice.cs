@@ -13,14 +13,7 @@ internal static class MixMoneyAdvice
         if (request.Budget is not { } budget || LeastMoney(request with { Budget = null }, surroundings, prices) is not { } least) return null;
         var area = request.SquareMetres;
         var enough = Math.Floor(10 * area * budget / least) / 10;
-        var (low, high) = (0, (int)Math.Ceiling(area) - 1);
-        while (low < high)
-        {
-            var middle = (low + high + 1) / 2;
-            if (IsPossible(Cut(request, middle), surroundings, prices)) low = middle;
-            else high = middle - 1;
-        }
-
+        var low = Largest(request, surroundings, prices);
         var spend = string.Create(CultureInfo.InvariantCulture, $"No more than {budget:0.00} is to be spent on seed and plants.");
         var raise = string.Create(CultureInfo.InvariantCulture, $"Raise the budget from {budget:0.##} to {Math.Ceiling(least - 1e-9):0}");
         var others = "Or ask neighbours for plants: a clump lifted and divided costs nothing.";
@@ -35,6 +28,34 @@ internal static class MixMoneyAdvice
         var words = string.Create(CultureInfo.InvariantCulture, $"Do {low} m² well this year and the other {rest:0.#} m² next year; a thin {area:0.#} m² is a weed patch.");
         var said = string.Create(CultureInfo.InvariantCulture, $"{budget:0.00} is not enough for {area:0.#} m²; enough for {low} m².");
         return new([said, spend], [words, raise + " to do all of it now.", others], Cut(request, low));
+    }
+
+    /// <summary>
+    /// Whole square metres, less than all, that the money is enough for; 0 when it is enough for none. Within a class of size money rises
+    /// with the ground, but not across: smaller ground may be all plugs, and larger ground takes more packets.
+    /// </summary>
+    private static int Largest(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
+    {
+        var top = (int)Math.Ceiling(request.SquareMetres) - 1;
+        foreach (var least in MixSite.ClassesFrom.Where(c => c <= top).OrderDescending())
+        {
+            if (IsPossible(Cut(request, least), surroundings, prices))
+            {
+                var (low, high) = (least, top);
+                while (low < high)
+                {
+                    var middle = (low + high + 1) / 2;
+                    if (IsPossible(Cut(request, middle), surroundings, prices)) low = middle;
+                    else high = middle - 1;
+                }
+
+                return low;
+            }
+
+            top = least - 1;
+        }
+
+        return 0;
     }
 
     /// <summary>What the cheapest sound mix costs; null when no money is enough, or it cannot be found.</summary>

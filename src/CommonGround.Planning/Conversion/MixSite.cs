@@ -18,6 +18,9 @@ internal sealed record MixSite
     private static readonly (double Below, int Fewest, int Most)[] Sizes =
         [(4, 5, 7), (10, 6, 9), (30, 9, 12), (100, 14, 20), (300, 18, 26), (1000, 24, 34), (double.MaxValue, 30, 45)];
 
+    /// <summary>Square metres from which each class of size begins, smallest first.</summary>
+    public static IEnumerable<int> ClassesFrom => Sizes.SkipLast(1).Select(s => (int)s.Below).Prepend(1);
+
     public required ConversionRequest Request { get; init; }
     public required double SquareMetres { get; init; }
     public required SiteKind Kind { get; init; }

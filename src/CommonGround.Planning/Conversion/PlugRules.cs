@@ -48,7 +48,9 @@ internal static class PlugRules
             linear.Now = null;
         }
 
+        linear.Now = new(LimitKind.Guild, $"{site.Plugs} plugs, {100 * site.Spacing:0} cm apart, fill the ground");
         linear.Between(all, site.Plugs, site.Plugs);
+        linear.Now = null;
         Rule("grasses and sedges 33 to 55 % of the plugs", t => t.IsGrass, Of(0.33), Of(0.55));
         Rule("grasses, sedges, ferns and low flowers 45 to 65 % of the plugs", t => t.IsGrass || t.Traits.Role is MixRole.GroundForb or MixRole.Fern, Of(0.45), Of(0.65));
         Rule("tall flowers at most 10 % of the plugs", t => t.Traits.Role == MixRole.Structural, 0, Wanted(mix, MixRole.Structural, site.SquareMetres >= 10 ? Of(0.10) : 3));
@@ -62,7 +64,7 @@ internal static class PlugRules
     private static void BandAndPatches(MixModel mix, List<Term> all)
     {
         var (site, linear) = (mix.Site, mix.Linear);
-        linear.AtMost(all, site.Plugs);
+        linear.Between(all, site.Rate == 0 ? site.Plugs * 7 / 10 : 0, site.Plugs);
         mix.Short = linear.Variable(site.Plugs);
         linear.AtLeast([.. all, new(mix.Short, 1)], site.Plugs);
         linear.Now = new(LimitKind.Guild, "spring flowers at most 25 % of the plugs");

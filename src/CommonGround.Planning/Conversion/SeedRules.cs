@@ -49,7 +49,9 @@ internal static class SeedRules
     public static void Add(MixModel mix)
     {
         var (site, linear) = (mix.Site, mix.Linear);
+        linear.Now = new(LimitKind.Guild, $"{site.LeastRate / MixSite.RateSteps:0} to {site.Rate / MixSite.RateSteps:0} live seeds on a square foot");
         linear.Between(mix.Sum(t => t.Seeds), site.LeastRate, site.Rate);
+        linear.Now = null;
         foreach (var ((words, test), (least, most)) in Parts.Zip(Guilds[site.Kind]))
         {
             // No more is asked for than four fifths of what the ceilings of suitable taxa allow.

@@ -8,6 +8,8 @@ internal static class TaxaRules
 {
     private static readonly string[] PeriodWords = ["taxa in flower from April to 15 June", "taxa in flower from 15 June to July", "taxa in flower from August to October"];
 
+    private static readonly HashSet<string> Sedges = ["Carex", "Juncus", "Scirpus", "Eleocharis", "Schoenoplectus"];
+
     public static void Add(MixModel mix)
     {
         Numbers(mix);
@@ -16,10 +18,24 @@ internal static class TaxaRules
         Nurses(mix);
         Families(mix);
         Quality(mix);
+        Absent(mix);
         foreach (var t in mix.Pool.Where(t => mix.Site.Request.Wants(t.Name)))
         {
             mix.Linear.Now = new(mix.Locks(t) ? LimitKind.Lock : LimitKind.MustHave, t.Name);
             mix.Linear.AtLeast([new(t.Chosen, 1)], 1);
+            mix.Linear.Now = null;
+        }
+    }
+
+    /// <summary>What is wanted and not among the candidates makes the program impossible, as it must.</summary>
+    private static void Absent(MixModel mix)
+    {
+        var request = mix.Site.Request;
+        var there = mix.Pool.Select(t => t.Name).ToHashSet(StringComparer.Ordinal);
+        foreach (var name in request.MustHave.Concat(request.LockedAmounts.Keys).Distinct(StringComparer.Ordinal).Where(n => !there.Contains(n)).Order(StringComparer.Ordinal))
+        {
+            mix.Linear.Now = new(request.LockedAmounts.ContainsKey(name) ? LimitKind.Lock : LimitKind.MustHave, name);
+            mix.Linear.AtLeast([new(mix.Linear.Variable(0), 1)], 1);
             mix.Linear.Now = null;
         }
     }
@@ -31,7 +47,10 @@ internal static class TaxaRules
         var can = mix.Pool.Count(t => linear.Most(t.Chosen) > 0);
         linear.Now = request.FewestTaxa is null ? new(LimitKind.Guild, $"at least {site.FewestTaxa} taxa on ground of this size") : new(LimitKind.FewestTaxa);
         var most = request.MostTaxa ?? Math.Max(site.MostTaxa, request.FewestTaxa ?? 0);
-        linear.AtLeast(all, request.FewestTaxa ?? Math.Min(Math.Min(site.FewestTaxa, can), most));
+        // Where fewer suit than ground of this size wants, two thirds of them are asked for: rules on genera and families bar some.
+        var fewest = can < site.FewestTaxa ? can * 2 / 3 : site.FewestTaxa;
+        if (can < site.FewestTaxa) mix.Waive(can, site.FewestTaxa, "taxa that ground of this size wants");
+        linear.AtLeast(all, request.FewestTaxa ?? Math.Min(fewest, most));
         linear.Now = request.MostTaxa is null ? new(LimitKind.Guild, $"at most {most} taxa on ground of this size") : new(LimitKind.MostTaxa);
         linear.AtMost(all, most);
         linear.Now = null;
@@ -45,7 +64,7 @@ internal static class TaxaRules
         var legumes = site.DrySun ? area < 4 ? 0 : area < 30 ? 1 : area < 100 ? 2 : area < 1000 ? 3 : 4 : !site.Sun || site.Request.Moisture == Moisture.Wet ? 0 : 1;
         mix.AtLeastTaxa(t => t.Traits.Role == MixRole.Legume, legumes, "legumes");
         mix.AtLeastTaxa(t => t.Traits.Role == MixRole.WarmBunch, site.DrySun ? area < 30 ? 1 : 2 : 0, "bunchgrasses");
-        mix.AtLeastTaxa(t => t.Traits.Role is MixRole.MatrixLow or MixRole.WetMatrix, area < 10 ? 0 : area < 100 ? 1 : 2, "sedges or rushes");
+        mix.AtLeastTaxa(t => t.IsGrass && Sedges.Contains(t.Name.Split(' ')[0]), area < 10 ? 0 : area < 100 ? 1 : 2, "sedges or rushes");
         mix.AtLeastTaxa(t => t.IsGrass, area < 10 ? 1 : area < 30 ? 2 : area < 300 ? 4 : 6, "grasses and sedges");
         mix.AtMostTaxa(t => t.IsGrass, area < 10 ? 2 : area < 30 ? 4 : area < 300 ? 7 : 11, "grasses and sedges");
         var large = site.DrySun && area >= 1000;

@@ -128,9 +128,12 @@ internal static class PlanCommand
     private static object Visitors(ConversionPlan plan) => new
     {
         Record = Ecology.Pollinators.VisitorRecords.Caveat,
+        plan.YardVisitors!.Site,
+        plan.YardVisitors.Before,
+        plan.YardVisitors.After,
+        plan.YardVisitors.NewBees,
         Mix = plan.Mix.Visitors,
         plan.Mix.Quality.BeesPossible,
-        Yard = plan.YardVisitors,
         Street = plan.StreetVisitors,
     };
 }

@@ -25,6 +25,11 @@ internal static class PlanRequestFile
         (draft.Light, draft.Moisture, draft.SoilGroup) = (draft.Light ?? default, draft.Moisture ?? default, draft.SoilGroup ?? default);
         var whole = JsonSerializer.SerializeToNode(draft.ToRequest(ground.Figures.Season), PlanCommand.Json)!.AsObject();
         whole.Remove("squareMetres");
+        if (asked.Select(a => a.Key).FirstOrDefault(k => !whole.ContainsKey(k) && k != "squareMetres") is { } unknown)
+        {
+            throw new JsonException($"A request has no key {unknown}. It knows: {string.Join(", ", whole.Select(w => w.Key))}.");
+        }
+
         foreach (var (key, value) in asked)
         {
             // The sum of the areas is printed for the reader; the areas themselves decide.
