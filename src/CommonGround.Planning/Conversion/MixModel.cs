@@ -75,6 +75,9 @@ internal sealed class MixModel
         ? $"Done without {guild}: none suit this ground and these limits."
         : $"Only {suited} of {fewest} {guild}: no more suit this ground and these limits.");
 
+    /// <summary>Says that hardly as many taxa suit as ground of this size wants.</summary>
+    public void WaiveTaxa(int suited) => waived.Add($"Few taxa suit this ground and these limits, {suited} in all: the mix may have fewer than ground of this size wants.");
+
     public bool Locks(MixTaxon taxon) => Site.Request.LockedAmounts.ContainsKey(taxon.Name);
 
     /// <summary>1·variable for every taxon that passes a test.</summary>
@@ -114,7 +117,7 @@ internal sealed class MixModel
         if (!t.IsGrass && traits.FromSeed == FromSeed.Easy && !traits.IsAggressive) cap *= site.SquareMetres < 100 ? 1.5 : site.SquareMetres < 300 ? 1.2 : 1;
         if (site.Steep || (t.IsGrass && site.Tallest < 1.1)) cap *= 1.5;
         t.CanBeSown = site.Rate > 0 && t.Taxon.SeedsPerGram is not null && (traits.FromSeed is FromSeed.Easy or FromSeed.Slow) && cap > 0 && traits.Role != MixRole.Woody;
-        t.CanBePlanted = site.Plugs > 0 && (t.Candidate.MustHave || (MayBePlugged(t) && traits.Role != MixRole.Filler && traits.Longevity != Longevity.AnnualBiennial));
+        t.CanBePlanted = site.Plugs > 0 && ((t.Candidate.MustHave && !t.CanBeSown) || (MayBePlugged(t) && traits.Role != MixRole.Filler && traits.Longevity != Longevity.AnnualBiennial));
         t.Chosen = linear.Variable(t.CanBeSown || t.CanBePlanted ? 1 : 0);
         t.Seeds = linear.Variable(t.CanBeSown ? site.Rate : 0);
         t.Plugs = linear.Variable(t.CanBePlanted ? site.Plugs : 0);

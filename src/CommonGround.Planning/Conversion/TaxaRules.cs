@@ -44,18 +44,21 @@ internal static class TaxaRules
     {
         var (site, linear, request) = (mix.Site, mix.Linear, mix.Site.Request);
         var all = mix.Sum(t => t.Chosen);
-        var can = mix.Pool.Count(t => linear.Most(t.Chosen) > 0);
+        var area = site.SquareMetres;
+        var rare = area < 100 ? 1 : area < 1000 ? 2 : 4;
+        var there = mix.Pool.Where(t => linear.Most(t.Chosen) > 0).ToList();
+        var can = there.Count(t => t.Traits.Trade == Trade.Usual) + Math.Min(rare, there.Count(t => t.Traits.Trade != Trade.Usual));
         linear.Now = request.FewestTaxa is null ? new(LimitKind.Guild, $"at least {site.FewestTaxa} taxa on ground of this size") : new(LimitKind.FewestTaxa);
         var most = request.MostTaxa ?? Math.Max(site.MostTaxa, request.FewestTaxa ?? 0);
         // Where fewer suit than ground of this size wants, two thirds of them are asked for: rules on genera and families bar some.
-        var fewest = can < site.FewestTaxa ? can * 2 / 3 : site.FewestTaxa;
-        if (can < site.FewestTaxa) mix.Waive(can, site.FewestTaxa, "taxa that ground of this size wants");
+        var scarce = can < 1.2 * site.FewestTaxa;
+        var fewest = scarce ? Math.Min(site.FewestTaxa, can * 2 / 3) : site.FewestTaxa;
+        if (scarce) mix.WaiveTaxa(can);
         linear.AtLeast(all, request.FewestTaxa ?? Math.Min(fewest, most));
         linear.Now = request.MostTaxa is null ? new(LimitKind.Guild, $"at most {most} taxa on ground of this size") : new(LimitKind.MostTaxa);
         linear.AtMost(all, most);
         linear.Now = null;
-        var area = site.SquareMetres;
-        mix.AtMostTaxa(t => t.Traits.Trade == Trade.Rare, area < 100 ? 1 : area < 1000 ? 2 : 4, "taxa that are rare in trade");
+        mix.AtMostTaxa(t => t.Traits.Trade == Trade.Rare, rare, "taxa that are rare in trade");
     }
 
     private static void Matrix(MixModel mix)

@@ -61,12 +61,11 @@ public class ConversionCheckTests
     [Fact]
     public void Prices_missing_for_half_of_the_list_are_said_with_what_to_do()
     {
-        var catalogue = InventedFlora.Plain();
-        var request = InventedFlora.Request() with { FewestTaxa = 9 };
+        var taxa = InventedFlora.Plain();
         string? Note(int priced)
         {
-            var prices = new PriceTable { Taxa = catalogue.Take(priced).ToDictionary(t => t.ScientificName, _ => new TaxonPrice(1, 3)) };
-            return PriceNote.Of(ConversionPlanner.Solve(request, InventedFlora.Around(catalogue), prices).Mix.ShouldNotBeNull());
+            PlannedTaxon[] lines = [.. taxa.Select((t, i) => new PlannedTaxon(t, PlantedAs.Seed, 1.0 / 9, 1, 1, 1, 1, 0, 1, i >= priced, []))];
+            return PriceNote.Of(new ConversionMix(lines, [], [], 9, new(0, 14, 0, 0, 0, 0, true), []));
         }
 
         Note(9).ShouldBeNull();

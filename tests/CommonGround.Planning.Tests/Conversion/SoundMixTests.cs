@@ -39,7 +39,7 @@ public class SoundMixTests
         mix.Cost.ShouldBeLessThanOrEqualTo((request.Budget ?? double.MaxValue) + 1e-6);
         // Where fewer taxa suit than a period asks for, the mix itself must say so.
         var few = mix.Advice.Any(a => a.Contains("taxa in flower", StringComparison.Ordinal));
-        var small = mix.Advice.Any(a => a.Contains("taxa that ground of this size wants", StringComparison.Ordinal));
+        var small = mix.Advice.Any(a => a.Contains("Few taxa suit", StringComparison.Ordinal));
         MixChecks.Fails(MixMeasures.Lines(mix), request, mix.Method, Thin(mix))
             .Where(f => !(few && f.StartsWith("period", StringComparison.Ordinal)) && !(small && f.StartsWith("taxa-", StringComparison.Ordinal))).ShouldBeEmpty();
     }
