@@ -141,6 +141,10 @@ public sealed record CatalogueTaxon
     /// <summary>Last half-month in which it is usually controlled, 0–23.</summary>
     public int? ControlEnd { get; init; }
 
+    /// <summary>What a mix needs to know of it; null for a taxon that is not offered by itself. Not stored with the catalogue.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
+    public MixTraits? Mix { get; init; }
+
     /// <summary>Column group (the part after <c>source_</c>) → where its values come from.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>(StringComparer.Ordinal);
 

@@ -8,7 +8,7 @@ public static class ConversionCalendar
     private const string Herbicide = "The label is the law. Follow it and local rules, keep people and pets away for as long as it says, and leave the work to a licensed applicator where the law asks for one or you are unsure.";
 
     /// <summary>Steps by year and month. Years 1–3 are growing seasons; year 0 is the one before the first, in which the ground is cleared.</summary>
-    public static IReadOnlyList<CalendarStep> For(ConversionRequest request)
+    public static IReadOnlyList<CalendarStep> For(ConversionRequest request, ConversionMix? mix = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         // The ways to clear the ground are choices, kept in their own order; all of them come before anything is planted.

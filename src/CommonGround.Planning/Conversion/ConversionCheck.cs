@@ -30,15 +30,15 @@ public static class ConversionCheck
             problems.Add(new(nameof(request.Areas), $"The areas add up to {request.SquareMetres:0.#} m², more than the yard's {lawnSquareMetres:0.#} m² of lawn. Make an area smaller, or correct the lawn's size."));
         }
 
-        foreach (var (field, name) in request.MustHave.Select(n => (nameof(request.MustHave), n)).Concat(request.LockedShares.Keys.Select(n => (nameof(request.LockedShares), n))))
+        foreach (var (field, name) in request.MustHave.Select(n => (nameof(request.MustHave), n)).Concat(request.LockedAmounts.Keys.Select(n => (nameof(request.LockedAmounts), n))))
         {
             if (surroundings.Catalogue.FirstOrDefault(t => string.Equals(t.ScientificName, name, StringComparison.Ordinal)) is not { } taxon)
             {
                 problems.Add(new(field, $"The catalogue has no {name}. Check the spelling, or take it off the list."));
             }
-            else if (ConversionCandidates.Reasons(request, taxon) is [var why, ..] && why != WhyNot.Never)
+            else if (CandidateRules.Firm(request, taxon) is [var why, ..] && why != WhyNot.Never)
             {
-                problems.Add(new(field, $"{name} does not suit: {ConversionCandidates.Words(why)}. Take it off the list, or change what you said of the ground or the limits."));
+                problems.Add(new(field, $"{name} does not suit: {WhyNotWords.Of(why)}. Take it off the list, or change what you said of the ground or the limits."));
             }
         }
 
@@ -72,6 +72,7 @@ public static class ConversionCheck
         Money(nameof(prices.ForbSeedPerGram), prices.ForbSeedPerGram);
         Money(nameof(prices.GrassSeedPerGram), prices.GrassSeedPerGram);
         Money(nameof(prices.PlugEach), prices.PlugEach);
+        if (!(prices.PacketGrams >= 0 && prices.PacketGrams <= 1000)) problems.Add(new(nameof(prices.PacketGrams), "The smallest packet is 0 to 1,000 g."));
         Money(nameof(prices.ShrubEach), prices.ShrubEach);
         Money(nameof(prices.HourValue), prices.HourValue);
         Money(nameof(prices.FuelPerLitre), prices.FuelPerLitre);
@@ -128,12 +129,13 @@ public static class ConversionCheck
     {
         if (request.Budget is { } budget && !(budget >= 0 && budget <= 1e9)) yield return new(nameof(request.Budget), "A budget is 0 or more. Leave it empty for no limit.");
         if (request.TallestMetres is { } tallest && !(tallest > 0 && tallest <= 100)) yield return new(nameof(request.TallestMetres), "The height limit is above 0 m. Leave it empty when there is none.");
-        if (!(request.FewestSeedsPerSquareMetre > 0 && request.MostSeedsPerSquareMetre <= MostSeeds)) yield return new(nameof(request.FewestSeedsPerSquareMetre), $"Seeds per m² are above 0 and at most {MostSeeds:0}; 430 to 645 are usual.");
+        if (request.FewestSeedsPerSquareMetre is { } few && !(few > 0 && few <= MostSeeds)) yield return new(nameof(request.FewestSeedsPerSquareMetre), $"Seeds per m² are above 0 and at most {MostSeeds:0}; 430 to 520 are usual.");
+        if (request.MostSeedsPerSquareMetre is { } many && !(many > 0 && many <= MostSeeds)) yield return new(nameof(request.FewestSeedsPerSquareMetre), $"Seeds per m² are above 0 and at most {MostSeeds:0}; 430 to 520 are usual.");
         if (request.FewestSeedsPerSquareMetre > request.MostSeedsPerSquareMetre) yield return new(nameof(request.FewestSeedsPerSquareMetre), $"At least {request.FewestSeedsPerSquareMetre:0} and at most {request.MostSeedsPerSquareMetre:0} seeds per m² contradict each other. Lower the first or raise the second.");
-        if (!(request.LeastGrassShare is >= 0 and <= 1) || !(request.MostGrassShare is >= 0 and <= 1)) yield return new(nameof(request.LeastGrassShare), "Shares of grass are 0 to 1: 0.3 for 30 %.");
+        if (request.LeastGrassShare is < 0 or > 1 or double.NaN || request.MostGrassShare is < 0 or > 1 or double.NaN) yield return new(nameof(request.LeastGrassShare), "Shares of grass are 0 to 1: 0.3 for 30 %.");
         if (request.LeastGrassShare > request.MostGrassShare) yield return new(nameof(request.LeastGrassShare), $"At least {request.LeastGrassShare:P0} and at most {request.MostGrassShare:P0} grass contradict each other. Lower the first or raise the second.");
-        if (!(request.MostShareOfOne >= 0.01 && request.MostShareOfOne <= 1)) yield return new(nameof(request.MostShareOfOne), "The most that one taxon may take is 0.01 to 1: 0.2 for 20 %.");
-        if (request.FewestTaxa < 1 || request.MostTaxa < 1 || request.MostTaxa > 1000) yield return new(nameof(request.FewestTaxa), "Numbers of taxa are 1 to 1,000.");
+        if (request.MostShareOfOne is { } one && !(one >= 0.01 && one <= 1)) yield return new(nameof(request.MostShareOfOne), "The most that one taxon may take is 0.01 to 1: 0.2 for 20 %.");
+        if (request.FewestTaxa is < 1 or > 1000 || request.MostTaxa is < 1 or > 1000) yield return new(nameof(request.FewestTaxa), "Numbers of taxa are 1 to 1,000.");
         if (request.FewestTaxa > request.MostTaxa) yield return new(nameof(request.FewestTaxa), $"At least {request.FewestTaxa} and at most {request.MostTaxa} taxa contradict each other. Lower the first or raise the second.");
         if (request.Season is not { First: >= 0, Last: < Ecology.Phenology.HalfMonth.Count, Norm: >= 1 } season || season.First > season.LateFrom || season.LateFrom > season.Last)
         {
@@ -143,23 +145,17 @@ public static class ConversionCheck
 
     private static IEnumerable<ConversionProblem> Names(ConversionRequest request)
     {
-        foreach (var name in request.MustHave.Concat(request.LockedShares.Keys).Intersect(request.Never, StringComparer.Ordinal))
+        foreach (var name in request.MustHave.Concat(request.LockedAmounts.Keys).Intersect(request.Never, StringComparer.Ordinal))
         {
             yield return new(nameof(request.Never), $"{name} is wanted and not wanted. Take it off one of the two lists.");
         }
 
-        foreach (var (name, share) in request.LockedShares)
+        foreach (var (name, amount) in request.LockedAmounts)
         {
-            var steps = share * ConversionConvention.ShareSteps;
-            if (!(share > 0 && share <= 1) || Math.Abs(steps - Math.Round(steps)) > 1e-6)
+            if (!(amount.SeedsPerSquareMetre >= 0 && amount.SeedsPerSquareMetre <= MostSeeds && amount.Plugs >= 0) || (MixSite.Steps(amount.SeedsPerSquareMetre) == 0 && amount.Plugs == 0))
             {
-                yield return new(nameof(request.LockedShares), $"{name} is locked at {share:0.#####} of the ground. A lock is above 0 and at most 1, in steps of 0.001 (0.1 %).");
+                yield return new(nameof(request.LockedAmounts), $"{name} is locked at {amount.SeedsPerSquareMetre:0.##} seeds per m² and {amount.Plugs} plugs. A lock keeps seed, plugs or both, each 0 or more. Unlock it.");
             }
-        }
-
-        if (request.LockedShares.Values.Sum() > 1 + 1e-6)
-        {
-            yield return new(nameof(request.LockedShares), $"The locked shares add up to {request.LockedShares.Values.Sum():P1} of the ground. Unlock one.");
         }
     }
 }

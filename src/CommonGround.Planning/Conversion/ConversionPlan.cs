@@ -1,22 +1,36 @@
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.Conversion;
 
-/// <summary>Put in as seed or as plugs.</summary>
-public enum PlantedAs { Seed, Plug }
+/// <summary>Put in as seed, as plugs, or some of each.</summary>
+public enum PlantedAs { Seed, Plug, SeedAndPlug }
 
 /// <summary>One taxon of a plan, over all areas.</summary>
-/// <param name="Share">Of the converted ground, 0–1.</param>
+/// <param name="Share">Of the converted ground, 0–1, as the plants are expected to stand; for the eye, nothing is decided by it.</param>
 /// <param name="SquareMetres">Share × ground.</param>
-/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of all converted ground; 0 for plugs.</param>
-/// <param name="PlsGrams">Pure live seed, g; 0 for plugs.</param>
+/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of all converted ground; 0 for plugs alone.</param>
+/// <param name="PlsGrams">Pure live seed, g; 0 for plugs alone.</param>
 /// <param name="BulkGrams">Seed as sold, g: pure live seed ÷ (purity × germination).</param>
-/// <param name="Plugs">Whole plants, by triangular spacing; 0 for seed.</param>
+/// <param name="Plugs">Whole plants; 0 for seed alone.</param>
 /// <param name="PriceEstimated">The group has no price for it; a default was used.</param>
-/// <param name="Reasons">Why it is in, for the reader: "flowers when the street has nothing", at most three.</param>
+/// <param name="Reasons">Why it is in, for the reader, its role first; at most four.</param>
 public sealed record PlannedTaxon(
     CatalogueTaxon Taxon, PlantedAs As, double Share, double SquareMetres, double SeedsPerSquareMetre, double PlsGrams, double BulkGrams, int Plugs,
-    double Cost, bool PriceEstimated, IReadOnlyList<string> Reasons);
+    double Cost, bool PriceEstimated, IReadOnlyList<string> Reasons)
+{
+    /// <summary>Live seed that is paid for, g: a packet at least.</summary>
+    public double BoughtGrams { get; init; } = PlsGrams;
+
+    /// <summary>What of <see cref="Cost"/> is for seed.</summary>
+    public double SeedCost { get; init; } = Plugs == 0 ? Cost : 0;
+
+    /// <summary>Role, spread, longevity and the rest; guessed from its form where nobody has described it.</summary>
+    public MixTraits Traits { get; } = Taxon.Mix ?? CandidateRules.Guessed(Taxon);
+
+    /// <summary>Seed and plugs, as a lock keeps them.</summary>
+    public PlantedAmount Amount => new(SeedsPerSquareMetre, Plugs);
+}
 
 /// <summary>What goes into one area.</summary>
 public sealed record AreaPlanting(ConversionArea Area, IReadOnlyList<PlannedTaxon> Taxa);
@@ -24,21 +38,42 @@ public sealed record AreaPlanting(ConversionArea Area, IReadOnlyList<PlannedTaxo
 /// <summary>How good the chosen mix is, and how good any mix could be.</summary>
 /// <param name="CoveredHalves">Half-months of the season with at least the norm in flower in this planting.</param>
 /// <param name="SeasonHalves">Half-months of the season.</param>
-/// <param name="Support">Σ share × pollinator value over the season's half-months.</param>
-/// <param name="Objective">Support with the bonuses for what the street lacks, which the mix was chosen by; <paramref name="Bound"/> what no mix with as many covered half-months can pass, same unit.</param>
-/// <param name="Gap">(Bound − Objective) / |Bound|, 0 when proven best.</param>
-/// <param name="ProvenBest">All three stages (half-months, support, cost) are proven.</param>
+/// <param name="Support">Kinds of bees recorded on the plants of the mix.</param>
+/// <param name="Objective">Points for visitors with one plant and bees with two; <paramref name="Bound"/> what no mix with as good a bloom can pass, same unit.</param>
+/// <param name="Gap">(Bound − Objective) / Bound, 0 when none can do better.</param>
+/// <param name="ProvenBest">Bloom is proven, and of mixes with that bloom none feeds more visitors than <paramref name="Bound"/>; the mix keeps 90 % of it or more.</param>
 public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap, bool ProvenBest)
 {
-    /// <summary>Half-months that no mix within the limits can pass; equal to <see cref="CoveredHalves"/> when that stage is proven.</summary>
+    /// <summary>Half-months in which enough suitable taxa flower: no mix can pass that.</summary>
     public int CoveredBound { get; init; } = CoveredHalves;
+
+    /// <summary>Kinds of bees that any suitable plants feed.</summary>
+    public int BeesPossible { get; init; }
+
+    /// <summary>Most points that a mix of the same bloom was found to have; the mix may give up a tenth of them for sound craft.</summary>
+    public double Best { get; init; } = Objective;
 }
 
 /// <summary>A mix that obeys every limit.</summary>
 /// <param name="InFlower">Native taxa of the mix in flower, 24 half-months.</param>
 /// <param name="Cost">Seed and plants.</param>
 /// <param name="Binding">Limits the mix has run up against, in words.</param>
-public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding);
+public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding)
+{
+    /// <summary>Who comes to the plants of the mix, by the record.</summary>
+    public VisitorSupport Visitors { get; init; } = new(new HalfMonthVisitors[Ecology.Phenology.HalfMonth.Count], 0, 0, 0);
+
+    /// <summary>What was left out or done otherwise than usual, in words: a thin sowing, a guild that nothing suits for, plants asked for against advice.</summary>
+    public IReadOnlyList<string> Advice { get; init; } = [];
+
+    /// <summary>What is sown and planted: seed alone, plugs alone, or a sowing with a planted band.</summary>
+    public Method Method { get; init; } = Method.Mixed;
+}
+
+/// <summary>Who finds food on one site before and after.</summary>
+/// <param name="Before">24 half-months; <paramref name="After"/> with the plan grown up.</param>
+/// <param name="NewBees">Kinds of bees with nothing on the site before.</param>
+public sealed record VisitorChange(string Site, VisitorSupport Before, VisitorSupport After, IReadOnlyList<string> NewBees);
 
 /// <summary>Why there is no mix, and the nearest request that has one.</summary>
 /// <param name="Conflict">Smallest set of limits that cannot hold together, in words.</param>
@@ -120,5 +155,11 @@ public sealed record ConversionPlan
     /// <summary>Null where the street has too few yards to be shown.</summary>
     public BloomChange? Street { get; init; }
     public IReadOnlyList<ReachChange> Reach { get; init; } = [];
+
+    /// <summary>Visitors of the yard; null where there is no record of visitors.</summary>
+    public VisitorChange? YardVisitors { get; init; }
+
+    /// <summary>Visitors of the street; null where it has too few yards to be shown.</summary>
+    public VisitorChange? StreetVisitors { get; init; }
     public required IReadOnlyList<CalendarStep> Calendar { get; init; }
 }

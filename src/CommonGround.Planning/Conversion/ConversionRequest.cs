@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.Conversion;
@@ -34,6 +35,14 @@ public enum StartSeason
     /// <summary>Prepare in summer, plant plugs in early autumn.</summary>
     EarlyAutumn,
 }
+
+/// <summary>What the soil feels like between the fingers.</summary>
+public enum SoilTexture { Sand, Loam, Clay }
+
+/// <summary>How much of a taxon is put in.</summary>
+/// <param name="SeedsPerSquareMetre">Live seeds per m² of all converted ground, 0 or more.</param>
+/// <param name="Plugs">0 or more.</param>
+public readonly record struct PlantedAmount(double SeedsPerSquareMetre, int Plugs);
 
 /// <summary>A piece of lawn to convert.</summary>
 /// <param name="Name">Unique within a request.</param>
@@ -77,38 +86,60 @@ public sealed record ConversionRequest
     /// <summary>Scientific names that must not be in the plan.</summary>
     public IReadOnlyList<string> Never { get; init; } = [];
 
-    /// <summary>What a plan shown before said of taxa the user locked: the share of ground stays exactly that.</summary>
-    public IReadOnlyDictionary<string, double> LockedShares { get; init; } = new Dictionary<string, double>(StringComparer.Ordinal);
+    /// <summary>What a plan shown before said of taxa the user locked: seed and plugs stay exactly that.</summary>
+    public IReadOnlyDictionary<string, PlantedAmount> LockedAmounts { get; init; } = new Dictionary<string, PlantedAmount>(StringComparer.Ordinal);
 
     public Method Method { get; init; } = Method.Mixed;
     public StartSeason Start { get; init; }
 
-    /// <summary>Seeds (or the plugs that stand for them) per square metre of sown ground, bounds. Usual: 430–645 (40–60 a square foot).</summary>
-    public double FewestSeedsPerSquareMetre { get; init; } = 430;
-    public double MostSeedsPerSquareMetre { get; init; } = 645;
+    /// <summary>Texture of the soil; null when nobody has felt it, and then nothing is left out for it.</summary>
+    public SoilTexture? SoilTexture { get; init; }
 
-    /// <summary>Share of ground for grasses and sedges together, 0–1, bounds.</summary>
-    public double LeastGrassShare { get; init; } = 0.3;
-    public double MostGrassShare { get; init; } = 0.5;
+    /// <summary>Beside a walk, drive or street: paving drains, and what stands there must be tidy.</summary>
+    public bool Kerb { get; init; }
 
-    /// <summary>Share of ground that one taxon may take, above 0 to 1.</summary>
-    public double MostShareOfOne { get; init; } = 0.2;
+    /// <summary>Within 1.5 m of a salted kerb.</summary>
+    public bool Salt { get; init; }
 
-    /// <summary>Number of taxa, bounds.</summary>
-    public int FewestTaxa { get; init; } = 8;
-    public int MostTaxa { get; init; } = 24;
+    /// <summary>On a septic field.</summary>
+    public bool Septic { get; init; }
+
+    /// <summary>Rabbits or deer are reported.</summary>
+    public bool Browsers { get; init; }
+
+    /// <summary>Live seeds per m² of all converted ground, bounds of one's own; null leaves the rate to the kind of ground.</summary>
+    public double? FewestSeedsPerSquareMetre { get; init; }
+    public double? MostSeedsPerSquareMetre { get; init; }
+
+    /// <summary>Share of seeds, and of plugs, for grasses and sedges together, 0–1; null leaves it to the kind of ground.</summary>
+    public double? LeastGrassShare { get; init; }
+    public double? MostGrassShare { get; init; }
+
+    /// <summary>Share of seeds, and of plugs, that one taxon may take, above 0 to 1; null leaves it to the taxon.</summary>
+    public double? MostShareOfOne { get; init; }
+
+    /// <summary>Number of taxa, bounds of one's own; null leaves it to the size of the ground.</summary>
+    public int? FewestTaxa { get; init; }
+    public int? MostTaxa { get; init; }
 
     /// <summary>Which half-months count and what covers one.</summary>
     public Season Season { get; init; } = Season.Default;
+
+    /// <summary>Whether a taxon was asked for by name, or is locked.</summary>
+    public bool Wants(string scientificName) => LockedAmounts.ContainsKey(scientificName) || MustHave.Contains(scientificName, StringComparer.Ordinal);
 
     /// <summary>Sum of the areas, m².</summary>
     public double SquareMetres => Areas.Sum(a => a.SquareMetres);
 }
 
 /// <summary>What the planner is told of the yard's surroundings.</summary>
-/// <param name="Catalogue">All taxa, any order.</param>
+/// <param name="Catalogue">All taxa with their mix traits, any order.</param>
 /// <param name="StreetInFlower">Native taxa in flower on the street without this plan, 24 half-months.</param>
 /// <param name="YardInFlower">The same in the yard itself.</param>
 /// <param name="GrownOnStreet">Scientific names that grow on the street already.</param>
 public sealed record ConversionSurroundings(
-    IReadOnlyList<CatalogueTaxon> Catalogue, IReadOnlyList<int> StreetInFlower, IReadOnlyList<int> YardInFlower, IReadOnlySet<string> GrownOnStreet);
+    IReadOnlyList<CatalogueTaxon> Catalogue, IReadOnlyList<int> StreetInFlower, IReadOnlyList<int> YardInFlower, IReadOnlySet<string> GrownOnStreet)
+{
+    /// <summary>Who comes to which plant; empty where there is no record, and then only bloom decides.</summary>
+    public ForageIndex Forage { get; init; } = new(VisitorRecords.None, []);
+}

@@ -4,131 +4,85 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.Conversion;
 
-/// <summary>From thousandths of ground to grams, plugs and money.</summary>
+/// <summary>What is put in of one taxon, in the program's units.</summary>
+internal readonly record struct ChosenAmount(ConversionCandidate Candidate, long SeedSteps, int Plugs);
+
+/// <summary>From steps of seed and plugs to grams, money and areas.</summary>
 internal static class MixAmounts
 {
-    public static ConversionMix Of(SolvedMix solved, ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, ConversionCandidates candidates)
-    {
-        var taxa = solved.Pool.Zip(solved.Shares).Where(p => p.Second > 0)
-            .Select(p => Planned(p.First.Candidate, p.Second, request, surroundings, prices))
-            .OrderByDescending(t => t.Share).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).ToList();
-        int[] inFlower = [.. Enumerable.Range(0, HalfMonth.Count).Select(t => taxa.Count(p => p.Taxon.Bloom?.Contains(t) ?? false))];
-        var cost = taxa.Sum(t => t.Cost);
-        var quality = QualityOf(solved, request, taxa, inFlower);
-        return new(taxa, [.. request.Areas.Select((_, i) => AreaOf(i, request, taxa))], inFlower, cost, quality, MixBinding.Of(taxa, inFlower, cost, request, candidates));
-    }
+    private const double FineSeedsPerGram = 10_000, FineFactor = 0.3;
 
-    private static PlannedTaxon Planned(ConversionCandidate candidate, int steps, ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
+    /// <summary>The mix of some amounts; bound and gap are put in by whoever knows them.</summary>
+    public static ConversionMix Of(IReadOnlyList<ChosenAmount> chosen, MixSite site, ConversionSurroundings surroundings, PriceTable prices, ConversionCandidates candidates)
     {
-        var taxon = candidate.Taxon;
-        var share = (double)steps / ConversionConvention.ShareSteps;
-        var ground = request.SquareMetres * share;
-        var unit = Pricing.Unit(taxon, candidate.As, prices);
-        var reasons = MixReasons.Of(taxon, request, surroundings);
-        if (candidate.As == PlantedAs.Plug)
+        var request = site.Request;
+        double[] ground = [.. chosen.Select(c => ExpectedSquareMetres(c, site))];
+        var whole = Math.Max(1e-12, ground.Sum());
+        var bare = chosen.Select((c, i) => Planned(c, ground[i] / whole, site, prices)).ToList();
+        var names = bare.Select(t => t.Taxon.ScientificName).ToList();
+        var taxa = bare.Select(t => t with { Reasons = MixReasons.Of(t, names, request, surroundings) })
+            .OrderBy(t => t.Traits.Role).ThenByDescending(t => t.SeedsPerSquareMetre).ThenByDescending(t => t.Plugs).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).ToList();
+        int[] inFlower = [.. Enumerable.Range(0, HalfMonth.Count).Select(h => chosen.Count(c => c.Candidate.Flowers(h)))];
+        var visitors = surroundings.Forage.Of(names);
+        var season = Enumerable.Range(request.Season.First, request.Season.Last - request.Season.First + 1).ToList();
+        var quality = new MixQuality(season.Count(h => inFlower[h] >= request.Season.Norm), season.Count, visitors.Bees, 0, 0, 0, false)
         {
-            var plugs = PlugSpacing.WholePlants(ground, taxon.SpacingMetres!.Value);
-            return new(taxon, PlantedAs.Plug, share, ground, 0, 0, 0, plugs, plugs * unit, candidate.PriceEstimated, reasons);
-        }
-
-        var seeds = ConversionConvention.SownSeedsPerSquareMetre(request) * share;
-        var grams = SeedRate.Grams(seeds, request.SquareMetres, taxon.SeedsPerGram!.Value);
-        var bulk = PureLiveSeed.Bulk(grams, PureLiveSeed.Fraction(prices.Purity, prices.Germination));
-        return new(taxon, PlantedAs.Seed, share, ground, seeds, grams, bulk, 0, grams * unit, candidate.PriceEstimated, reasons);
+            CoveredBound = season.Count(h => candidates.Suitable.Count(c => c.Flowers(h)) >= request.Season.Norm),
+            BeesPossible = surroundings.Forage.Of(candidates.Suitable.Where(c => !c.IsGrass).Select(c => c.Taxon.ScientificName)).Bees,
+        };
+        var cost = taxa.Sum(t => t.Cost);
+        return new(taxa, [.. request.Areas.Select((_, i) => AreaOf(i, request, taxa))], inFlower, cost, quality, MixBinding.Of(taxa, inFlower, cost, site, candidates))
+        {
+            Visitors = visitors,
+            Method = site.Method,
+        };
     }
 
-    /// <summary>The same shares everywhere; whole plugs by largest remainder, so that they add up. A taxon of which an area gets no plug is not in it.</summary>
+    /// <summary>Ground that a taxon's plants are expected to take, m²: seedlings to be hoped for and plugs that live, times their spacing squared.</summary>
+    /// <remarks>5–15 % of seeds become plants, nine plugs of ten live: from memory; no decision rests on it.</remarks>
+    private static double ExpectedSquareMetres(ChosenAmount chosen, MixSite site)
+    {
+        var (taxon, traits) = (chosen.Candidate.Taxon, chosen.Candidate.Traits);
+        var comesUp = (traits.Longevity == Longevity.AnnualBiennial ? 0.15 : traits.FromSeed == FromSeed.Slow ? 0.04 : 0.10) * (taxon.SeedsPerGram > FineSeedsPerGram ? FineFactor : 1);
+        var plants = (MixSite.SeedsPerSquareMetre(chosen.SeedSteps) * site.SquareMetres * comesUp) + (chosen.Plugs * 0.9);
+        var spacing = taxon.SpacingMetres ?? site.Spacing;
+        return plants * spacing * spacing;
+    }
+
+    private static PlannedTaxon Planned(ChosenAmount chosen, double share, MixSite site, PriceTable prices)
+    {
+        var (taxon, plugs) = (chosen.Candidate.Taxon, chosen.Plugs);
+        var sown = chosen.SeedSteps > 0;
+        var (seedPrice, plugPrice) = (Pricing.Unit(taxon, PlantedAs.Seed, prices), Pricing.Unit(taxon, PlantedAs.Plug, prices));
+        var seeds = MixSite.SeedsPerSquareMetre(chosen.SeedSteps);
+        var grams = sown ? SeedRate.Grams(seeds, site.SquareMetres, taxon.SeedsPerGram!.Value) : 0;
+        var bought = sown ? Math.Max(grams, MixMoney.Packet(taxon, prices)) : 0;
+        var bulk = sown ? PureLiveSeed.Bulk(grams, PureLiveSeed.Fraction(prices.Purity, prices.Germination)) : 0;
+        var form = (sown, plugs > 0) switch { (true, true) => PlantedAs.SeedAndPlug, (true, false) => PlantedAs.Seed, _ => PlantedAs.Plug };
+        var estimated = (sown && Pricing.IsEstimated(taxon, PlantedAs.Seed, prices)) || (plugs > 0 && Pricing.IsEstimated(taxon, PlantedAs.Plug, prices));
+        return new(taxon, form, share, share * site.SquareMetres, seeds, grams, bulk, plugs, (bought * seedPrice) + (plugs * plugPrice), estimated, [])
+        {
+            BoughtGrams = bought,
+            SeedCost = bought * seedPrice,
+        };
+    }
+
+    /// <summary>The same seed everywhere; whole plugs by largest remainder, so that they add up. A taxon of which an area gets nothing is not in it.</summary>
     private static AreaPlanting AreaOf(int index, ConversionRequest request, List<PlannedTaxon> taxa)
     {
         double[] sizes = [.. request.Areas.Select(a => a.SquareMetres)];
         var part = sizes[index] / request.SquareMetres;
-        return new(request.Areas[index], [.. taxa.Select(t => Part(t, t.As == PlantedAs.Plug ? PlugSpacing.Apportion(t.Plugs, sizes)[index] : 0)).Where(t => t.As == PlantedAs.Seed || t.Plugs > 0)]);
+        return new(request.Areas[index], [.. taxa.Select(t => Part(t, PlugSpacing.Apportion(t.Plugs, sizes)[index])).Where(t => t.SeedsPerSquareMetre > 0 || t.Plugs > 0)]);
 
         PlannedTaxon Part(PlannedTaxon whole, int plugs) => whole with
         {
             SquareMetres = whole.SquareMetres * part,
             PlsGrams = whole.PlsGrams * part,
             BulkGrams = whole.BulkGrams * part,
+            BoughtGrams = whole.BoughtGrams * part,
             Plugs = plugs,
-            Cost = whole.As == PlantedAs.Plug ? whole.Cost / whole.Plugs * plugs : whole.Cost * part,
+            SeedCost = whole.SeedCost * part,
+            Cost = (whole.SeedCost * part) + (whole.Plugs == 0 ? 0 : (whole.Cost - whole.SeedCost) / whole.Plugs * plugs),
         };
-    }
-
-    private static MixQuality QualityOf(SolvedMix solved, ConversionRequest request, List<PlannedTaxon> taxa, int[] inFlower)
-    {
-        var season = request.Season;
-        var halves = Enumerable.Range(season.First, season.Last - season.First + 1).ToList();
-        var support = taxa.Sum(t => t.Share * (t.Taxon.PollinatorValue ?? 0) * halves.Count(h => t.Taxon.Bloom?.Contains(h) ?? false));
-        const double Scale = MixModel.SupportScale * ConversionConvention.ShareSteps;
-        var (objective, bound) = (solved.Support / Scale, solved.SupportBound / Scale);
-        var gap = solved.SupportBound == 0 ? 0 : (bound - objective) / Math.Abs(bound);
-        // More may flower than was asked for, when a half-month fills up by itself.
-        var covered = halves.Count(h => inFlower[h] >= season.Norm);
-        return new(covered, halves.Count, support, objective, bound, gap, solved.SupportBound == solved.Support && solved.CoveredBound == solved.Covered && solved.CheapestProven)
-        {
-            CoveredBound = solved.CoveredBound,
-        };
-    }
-}
-
-/// <summary>Why a taxon is in, for the reader.</summary>
-internal static class MixReasons
-{
-    public static IReadOnlyList<string> Of(CatalogueTaxon taxon, ConversionRequest request, ConversionSurroundings surroundings)
-    {
-        var season = request.Season;
-        var halves = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => taxon.Bloom?.Contains(t) ?? false).ToList();
-        var reasons = new List<string>();
-        void When(bool holds, string reason)
-        {
-            if (holds && reasons.Count < 3) reasons.Add(reason);
-        }
-
-        When(request.MustHave.Contains(taxon.ScientificName, StringComparer.Ordinal), "you asked for it");
-        When(request.LockedShares.ContainsKey(taxon.ScientificName), "you locked its share");
-        When(halves.Any(t => surroundings.StreetInFlower[t] == 0), "flowers when the street has nothing");
-        When(halves.Any(t => surroundings.StreetInFlower[t] is > 0 and var n && n < season.Norm), "helps a gap of the street");
-        When(halves.Any(t => surroundings.YardInFlower[t] < season.Norm), "helps a gap of the yard");
-        When(taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge, "holds soil, props flowers");
-        When(taxon.PollinatorValue >= 0.7, "many kinds of visitors");
-        When(!surroundings.GrownOnStreet.Contains(taxon.ScientificName), "new to the street");
-        When(halves.Exists(t => t >= season.LateFrom), "flowers late");
-        return reasons;
-    }
-}
-
-/// <summary>Limits a mix has run up against.</summary>
-internal static class MixBinding
-{
-    public static IReadOnlyList<string> Of(List<PlannedTaxon> taxa, int[] inFlower, double cost, ConversionRequest request, ConversionCandidates candidates)
-    {
-        var found = new List<string>();
-        var grass = taxa.Where(t => t.Taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge).Sum(t => t.Share);
-        const double Step = 1.0 / ConversionConvention.ShareSteps;
-        void When(bool holds, string words)
-        {
-            if (holds) found.Add(words);
-        }
-
-        var capped = taxa.Where(t => t.Share > request.MostShareOfOne - Step).Select(t => t.Taxon.DisplayName).ToList();
-        When(request.Budget is { } budget && cost > 0.98 * budget, $"Budget: {cost:0.00} of {request.Budget:0.00} is spent.");
-        When(request.LeastGrassShare > 0 && grass < request.LeastGrassShare + Step, $"Grasses and sedges: {grass:P1} of the ground, and at least {request.LeastGrassShare:P1} is asked for.");
-        When(grass > request.MostGrassShare - Step, $"Grasses and sedges: {grass:P1} of the ground, and at most {request.MostGrassShare:P1} is allowed.");
-        When(capped.Count > 0, $"Most share of one taxon, {request.MostShareOfOne:P1}: reached by {string.Join(", ", capped)}.");
-        When(taxa.Count == request.MostTaxa, $"Number of taxa: all {request.MostTaxa} are used.");
-        When(taxa.Count == request.FewestTaxa, $"Number of taxa: no more than the {request.FewestTaxa} asked for at least.");
-        When(request.Look == Look.Ordered && taxa.Count == ConversionConvention.OrderedMostTaxa, $"An ordered planting has at most {ConversionConvention.OrderedMostTaxa} taxa.");
-        for (var t = request.Season.First; t <= request.Season.Last; t++)
-        {
-            var suited = candidates.Suitable.Count(c => c.Taxon.Bloom?.Contains(t) ?? false);
-            if (inFlower[t] < request.Season.Norm)
-            {
-                found.Add(suited < request.Season.Norm
-                    ? $"{HalfMonthWords.Of(t)}: only {suited} suitable {(suited == 1 ? "taxon flowers" : "taxa flower")} then, and {request.Season.Norm} cover a half-month."
-                    : $"{HalfMonthWords.Of(t)}: {inFlower[t]} in flower; the limits leave no room for {request.Season.Norm}.");
-            }
-        }
-
-        return found;
     }
 }

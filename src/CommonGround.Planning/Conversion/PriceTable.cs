@@ -25,6 +25,9 @@ public sealed record PriceTable
     public double PlugEach { get; init; } = 2.8;
     public double ShrubEach { get; init; } = 24;
 
+    /// <summary>The smallest packet of flower seed, g of live seed; grass seed comes in three times as much.</summary>
+    public double PacketGrams { get; init; } = 1;
+
     /// <summary>Pure seed and germination, 0–1, where the seller does not say.</summary>
     public double Purity { get; init; } = 0.95;
     public double Germination { get; init; } = 0.8;

@@ -1,4 +1,3 @@
-using CommonGround.Ecology.Seeding;
 using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.Conversion;
@@ -16,11 +15,6 @@ internal static class Pricing
     };
 
     public static bool IsEstimated(CatalogueTaxon taxon, PlantedAs form, PriceTable prices) => Known(taxon, form, prices) is null;
-
-    /// <summary>Money for a m² of one taxon alone; plugs not rounded.</summary>
-    public static double PerSquareMetre(CatalogueTaxon taxon, PlantedAs form, ConversionRequest request, PriceTable prices) => Unit(taxon, form, prices) * (form == PlantedAs.Plug
-        ? PlugSpacing.Triangular(1, taxon.SpacingMetres!.Value)
-        : SeedRate.Grams(ConversionConvention.SownSeedsPerSquareMetre(request), 1, taxon.SeedsPerGram!.Value));
 
     private static double? Known(CatalogueTaxon taxon, PlantedAs form, PriceTable prices) =>
         prices.Taxa.GetValueOrDefault(taxon.ScientificName) is { } price ? (form == PlantedAs.Plug ? price.PlugEach : price.SeedPerGram) : null;

@@ -1,116 +1,70 @@
+using System.Globalization;
+
 namespace CommonGround.Planning.Conversion;
 
-/// <summary>Reads from the loosened program which limits gave way, and writes the request that says so.</summary>
+/// <summary>What a household may change of one limit.</summary>
 internal static class Relaxation
 {
-    /// <summary>The changed request, and each change in words.</summary>
-    public static (IReadOnlyList<string> Words, ConversionRequest Request) Of(MixModel mix, IReadOnlyList<int> shares, long money, ConversionRequest request)
+    /// <summary>The smallest change of a limit that makes a mix possible; null when no change of it alone does.</summary>
+    public static (string Words, ConversionRequest Request)? Of(Limit limit, ConversionRequest request, Func<ConversionRequest, bool> works)
     {
-        var words = new List<string>();
-        var chosen = mix.Pool.Zip(shares).Where(p => p.Second > 0).Select(p => (p.First, Share: (double)p.Second / ConversionConvention.ShareSteps)).ToList();
-        var names = chosen.Select(c => c.First.Candidate.Taxon.ScientificName).ToHashSet(StringComparer.Ordinal);
-        var result = Look(Lists(Method(request, chosen, words), chosen, names, words), chosen, words);
-        return (words, Figures(result, chosen, money, words));
-    }
-
-    private static ConversionRequest Figures(ConversionRequest request, List<(PoolTaxon First, double Share)> chosen, long money, List<string> words)
-    {
-        var grass = Math.Round(chosen.Where(c => c.First.Candidate.IsGrass).Sum(c => c.Share), 3);
-        var most = chosen.Where(c => !request.LockedShares.ContainsKey(c.First.Candidate.Taxon.ScientificName)).Max(c => (double?)c.Share) ?? 0;
-        most = Math.Max(most, request.LockedShares.Count == 0 ? 0 : request.LockedShares.Values.Max());
-        var tallest = chosen.Max(c => c.First.Candidate.Taxon.HeightMaxMetres ?? 0);
-        // Whole money, rounded up: nobody is helped by a budget of 341.27.
-        var cost = Math.Ceiling((money / MixModel.MoneyScale) - 1e-9);
-        if (cost > request.Budget)
+        if (Without(limit, request) is not { } gone || !works(gone.Request)) return null;
+        return limit.Kind switch
         {
-            words.Add($"Raise the budget from {request.Budget:0.##} to {cost:0}.");
-            request = request with { Budget = cost };
-        }
-
-        if (grass < request.LeastGrassShare - 1e-9)
-        {
-            words.Add($"Ask for at least {grass:P1} grasses and sedges instead of {request.LeastGrassShare:P1}.");
-            request = request with { LeastGrassShare = grass };
-        }
-
-        if (grass > request.MostGrassShare + 1e-9)
-        {
-            words.Add($"Allow up to {grass:P1} grasses and sedges instead of {request.MostGrassShare:P1}.");
-            request = request with { MostGrassShare = grass };
-        }
-
-        if (most > request.MostShareOfOne + 1e-9)
-        {
-            words.Add($"Let one taxon take up to {most:P1} of the ground instead of {request.MostShareOfOne:P1}.");
-            request = request with { MostShareOfOne = most };
-        }
-
-        if (chosen.Count < request.FewestTaxa)
-        {
-            words.Add($"Ask for at least {chosen.Count} taxa instead of {request.FewestTaxa}.");
-            request = request with { FewestTaxa = chosen.Count };
-        }
-
-        if (chosen.Count > request.MostTaxa)
-        {
-            words.Add($"Allow up to {chosen.Count} taxa instead of {request.MostTaxa}.");
-            request = request with { MostTaxa = chosen.Count };
-        }
-
-        if (tallest > request.TallestMetres)
-        {
-            words.Add($"Allow plants up to {tallest:0.##} m instead of {request.TallestMetres:0.##} m, only if the local ordinance permits it: ask there first.");
-            request = request with { TallestMetres = tallest };
-        }
-
-        return request;
-    }
-
-    private static ConversionRequest Lists(ConversionRequest request, List<(PoolTaxon First, double Share)> chosen, HashSet<string> names, List<string> words)
-    {
-        var dropped = request.MustHave.Where(n => !names.Contains(n)).ToList();
-        words.AddRange(dropped.Select(n => $"Do without {n}."));
-        var unlocked = request.LockedShares
-            .Where(l => Math.Abs(chosen.Where(c => string.Equals(c.First.Candidate.Taxon.ScientificName, l.Key, StringComparison.Ordinal)).Sum(c => c.Share) - l.Value) > 1e-6)
-            .Select(l => l.Key).Order(StringComparer.Ordinal).ToList();
-        words.AddRange(unlocked.Select(n => $"Unlock the share of {n}."));
-        var wanted = request.Never.Where(names.Contains).ToList();
-        words.AddRange(wanted.Select(n => $"Take {n} off the list of taxa not wanted."));
-        return request with
-        {
-            MustHave = [.. request.MustHave.Except(dropped, StringComparer.Ordinal)],
-            LockedShares = request.LockedShares.Where(l => !unlocked.Contains(l.Key, StringComparer.Ordinal)).ToDictionary(StringComparer.Ordinal),
-            Never = [.. request.Never.Except(wanted, StringComparer.Ordinal)],
+            LimitKind.Height => Height(request, works) ?? gone,
+            LimitKind.FewestTaxa => Number(request.FewestTaxa!.Value, 1, n => request with { FewestTaxa = n }, n => $"Ask for at least {n} taxa instead of {request.FewestTaxa}.", works) ?? gone,
+            LimitKind.MostTaxa => Number(request.MostTaxa!.Value, 60, n => request with { MostTaxa = n }, n => $"Allow up to {n} taxa instead of {request.MostTaxa}.", works) ?? gone,
+            _ => gone,
         };
     }
 
-    private static ConversionRequest Method(ConversionRequest request, List<(PoolTaxon First, double Share)> chosen, List<string> words)
+    /// <summary>The request without a limit, and the change in words; null for what no household can change.</summary>
+    public static (string Words, ConversionRequest Request)? Without(Limit limit, ConversionRequest request) => limit.Kind switch
     {
-        if (!chosen.Exists(c => c.First.Barred.Contains(new(LimitKind.Method))))
+        LimitKind.MostTaxa => ("Leave the most taxa to the size of the ground.", request with { MostTaxa = null }),
+        LimitKind.FewestTaxa => ("Leave the fewest taxa to the size of the ground.", request with { FewestTaxa = null }),
+        LimitKind.MostShareOfOne => ("Leave the most of one taxon to the taxon.", request with { MostShareOfOne = null }),
+        LimitKind.LeastGrass => ("Leave the least share of grasses to the kind of ground.", request with { LeastGrassShare = null }),
+        LimitKind.MostGrass => ("Leave the most share of grasses to the kind of ground.", request with { MostGrassShare = null }),
+        LimitKind.Look => ($"Choose a naturalistic look instead of {(request.Look == Look.Ordered ? "an ordered one" : "low edges")}.", request with { Look = Look.Naturalistic }),
+        LimitKind.Method => (request.Method == Method.Seed ? "Use plugs as well as seed." : "Use seed as well as plugs.", request with { Method = Method.Mixed }),
+        LimitKind.Lock => ($"Unlock {limit.Name}.", request with { LockedAmounts = request.LockedAmounts.Where(l => !Same(l.Key, limit)).ToDictionary(StringComparer.Ordinal) }),
+        LimitKind.MustHave => ($"Do without {limit.Name}.", request with { MustHave = [.. request.MustHave.Where(n => !Same(n, limit))] }),
+        LimitKind.Never => ($"Take {string.Join(", ", request.Never.Order(StringComparer.Ordinal))} off the list of taxa not wanted.", request with { Never = [] }),
+        LimitKind.Budget => ("Leave the budget open.", request with { Budget = null }),
+        LimitKind.Height => ("Leave the height open, only if the local ordinance permits it: ask there first.", request with { TallestMetres = null }),
+        _ => null,
+    };
+
+    private static bool Same(string name, Limit limit) => string.Equals(name, limit.Name, StringComparison.Ordinal);
+
+    private static (string Words, ConversionRequest Request)? Height(ConversionRequest request, Func<ConversionRequest, bool> works)
+    {
+        var from = (int)Math.Floor((request.TallestMetres!.Value * 10) + 1e-9);
+        var (low, high) = (from, 30);
+        if (low >= high || !works(request with { TallestMetres = high / 10.0 })) return null;
+        while (high - low > 1)
         {
-            return request;
+            var middle = (low + high) / 2;
+            if (works(request with { TallestMetres = middle / 10.0 })) high = middle;
+            else low = middle;
         }
 
-        words.Add(request.Method == Conversion.Method.Seed ? "Use plugs as well as seed." : "Use seed as well as plugs.");
-        return request with { Method = Conversion.Method.Mixed };
+        var words = string.Create(CultureInfo.InvariantCulture, $"Allow plants up to {high / 10.0:0.##} m instead of {request.TallestMetres:0.##} m, only if the local ordinance permits it: ask there first.");
+        return (words, request with { TallestMetres = high / 10.0 });
     }
 
-    private static ConversionRequest Look(ConversionRequest request, List<(PoolTaxon First, double Share)> chosen, List<string> words)
+    /// <summary>The number nearest to what was asked for that makes a mix possible.</summary>
+    private static (string Words, ConversionRequest Request)? Number(int from, int to, Func<int, ConversionRequest> with, Func<int, string> words, Func<ConversionRequest, bool> works)
     {
-        var fits = request.Look switch
+        if (!works(with(to))) return null;
+        while (Math.Abs(to - from) > 1)
         {
-            Conversion.Look.Ordered => chosen.Count <= ConversionConvention.OrderedMostTaxa
-                && chosen.All(c => Steps.Exact(c.Share) >= ConversionConvention.OrderedLeastShareSteps || request.LockedShares.ContainsKey(c.First.Candidate.Taxon.ScientificName)),
-            Conversion.Look.EdgeFriendly =>
-                Steps.Exact(chosen.Where(c => c.First.Candidate.Taxon.HeightMaxMetres <= ConversionConvention.EdgeLowMetres).Sum(c => c.Share)) >= ConversionConvention.EdgeLowShareSteps,
-            _ => true,
-        };
-        if (fits && !chosen.Exists(c => c.First.Barred.Contains(new(LimitKind.Look))))
-        {
-            return request;
+            var middle = (from + to) / 2;
+            if (works(with(middle))) to = middle;
+            else from = middle;
         }
 
-        words.Add($"Choose a naturalistic look instead of {(request.Look == Conversion.Look.Ordered ? "an ordered one" : "low edges")}.");
-        return request with { Look = Conversion.Look.Naturalistic };
+        return (words(to), with(to));
     }
 }

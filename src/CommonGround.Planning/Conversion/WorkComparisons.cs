@@ -70,7 +70,7 @@ public static class WorkComparisons
                 months[month] += highCut;
             }
 
-            var sowing = mix.Taxa.Where(t => t.As == PlantedAs.Seed).Sum(t => t.Share) * SowMinutesPer100SquareMetres * hundreds / 60;
+            var sowing = (mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0) ? 1 : 0) * SowMinutesPer100SquareMetres * hundreds / 60;
             var planting = mix.Taxa.Sum(t => t.Plugs) * MinutesPerPlug / 60;
             var (prepare, put) = Months(request.Start);
             months[prepare] += PrepareMinutesPer100SquareMetres * hundreds / 60;

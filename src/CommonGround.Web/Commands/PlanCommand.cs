@@ -11,10 +11,10 @@ using CommonGround.Web.Layout;
 
 namespace CommonGround.Web.Commands;
 
-/// <summary><c>plan --yard CODE --out FILE.json</c>: the figures of a yard's newest kept plan, or of the plan its record proposes.</summary>
+/// <summary><c>plan --yard CODE [--request FILE.json] --out FILE.json</c>: the figures of a yard's newest kept plan, of the plan its record proposes, or of a request.</summary>
 internal static class PlanCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    internal static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
     {
         WriteIndented = true,
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
@@ -25,20 +25,46 @@ internal static class PlanCommand
     {
         var yard = new Option<string>("--yard") { Description = "The yard's code", Required = true };
         var output = new Option<FileInfo>("--out") { Description = "JSON file to write", Required = true };
-        var command = new Command("plan", "The conversion plan of one yard as figures, with the solver's bound") { yard, output };
+        var asked = new Option<FileInfo>("--request") { Description = "JSON file with what is asked for, as the output prints it under request; missing keys come from the record" };
+        var command = new Command("plan", "The conversion plan of one yard as figures, with the solver's bound") { yard, asked, output };
         command.SetAction(async (parsed, cancel) =>
         {
             await using var services = await CommandLine.OpenAsync(parsed, cancel);
             try
             {
-                var report = await services.GetRequiredService<ConversionReportQueries>().OfYardAsync(parsed.GetValue(yard)!, Keeper(customary: false), "", cancel);
-                if (report is null)
+                var (code, viewer) = (parsed.GetValue(yard)!, Keeper(customary: false));
+                var reports = services.GetRequiredService<ConversionReportQueries>();
+                if (await services.GetRequiredService<PlanQueries>().GroundAsync(code, viewer, cancel) is not { } ground)
                 {
-                    return CommandLine.Refuse($"There is no yard {parsed.GetValue(yard)}.");
+                    return CommandLine.Refuse($"There is no yard {code}.");
                 }
 
-                await File.WriteAllTextAsync(parsed.GetValue(output)!.FullName, Write(report), new UTF8Encoding(false), cancel);
+                IReadOnlyList<string> advice = [];
+                ConversionReport report;
+                if (parsed.GetValue(asked) is { } file)
+                {
+                    (report, advice) = reports.OfRequest(ground, PlanRequestFile.Read(file, ground), viewer);
+                }
+                else
+                {
+                    report = (await reports.OfYardAsync(code, viewer, "", cancel))!;
+                }
+
+                foreach (var words in advice)
+                {
+                    await Console.Error.WriteLineAsync(words);
+                }
+
+                await File.WriteAllTextAsync(parsed.GetValue(output)!.FullName, Write(report, advice), new UTF8Encoding(false), cancel);
                 return 0;
+            }
+            catch (JsonException e)
+            {
+                return CommandLine.Refuse($"The request in {parsed.GetValue(asked)!.Name} cannot be read: {e.Message}");
+            }
+            catch (IOException e)
+            {
+                return CommandLine.Refuse(e.Message);
             }
             catch (PlanRefusedException e)
             {
@@ -51,7 +77,7 @@ internal static class PlanCommand
     /// <summary>Whoever runs the command keeps the machine and its data.</summary>
     internal static Viewer Keeper(bool customary) => new(Role.Administrator, null, "the keeper", customary);
 
-    private static string Write(ConversionReport report) => JsonSerializer.Serialize(
+    private static string Write(ConversionReport report, IReadOnlyList<string> advice) => JsonSerializer.Serialize(
         new
         {
             report.YardCode,
@@ -62,6 +88,9 @@ internal static class PlanCommand
             report.Plan.Mix.Cost,
             report.Plan.Mix.InFlower,
             report.Plan.Mix.Binding,
+            report.Plan.Mix.Method,
+            Advice = advice.Concat(report.Plan.Mix.Advice),
+            Visitors = Visitors(report.Plan),
             Taxa = report.Plan.Mix.Taxa.Select(Line),
             Areas = report.Plan.Mix.Areas.Select(a => new { a.Area.Name, a.Area.SquareMetres, Taxa = a.Taxa.Select(Line) }),
             TradeOffs = report.Plan.TradeOffs.Select(t => new { t.Cost, t.CoveredHalves, t.Support, t.Taxa }),
@@ -76,5 +105,35 @@ internal static class PlanCommand
         },
         Json) + "\n";
 
-    private static object Line(PlannedTaxon t) => new { t.Taxon.ScientificName, t.As, t.Share, t.SquareMetres, t.SeedsPerSquareMetre, t.PlsGrams, t.BulkGrams, t.Plugs, t.Cost, t.PriceEstimated, t.Reasons };
+    private static object Line(PlannedTaxon t) => new
+    {
+        t.Taxon.ScientificName,
+        t.As,
+        t.Traits.Role,
+        t.Traits.Spread,
+        t.Traits.Longevity,
+        t.Share,
+        t.SquareMetres,
+        t.SeedsPerSquareMetre,
+        t.PlsGrams,
+        t.BulkGrams,
+        t.BoughtGrams,
+        t.Plugs,
+        t.Cost,
+        t.PriceEstimated,
+        t.Reasons,
+    };
+
+    /// <summary>Visitors of the mix by itself, and of yard and street before and after, by half-month.</summary>
+    private static object Visitors(ConversionPlan plan) => new
+    {
+        Record = Ecology.Pollinators.VisitorRecords.Caveat,
+        plan.YardVisitors!.Site,
+        plan.YardVisitors.Before,
+        plan.YardVisitors.After,
+        plan.YardVisitors.NewBees,
+        Mix = plan.Mix.Visitors,
+        plan.Mix.Quality.BeesPossible,
+        Street = plan.StreetVisitors,
+    };
 }

@@ -94,7 +94,7 @@ public class ComparisonTests
     {
         // 200 m² sown as winter comes: clearing 4 h in July, sowing 1.5 h and 20 plugs in an hour in November, three high cuts of 18 min, weeding 1.5 h a month.
         var (_, work) = Compare(ByHand, 200, 50, estimated: false);
-        work.Years[0].ShouldBe([0, 0, 0, 1.5, 1.5, 1.8, 5.8, 1.8, 1.5, 0, 1.5 * 0.5 + 1, 0], 1e-9);
+        work.Years[0].ShouldBe([0, 0, 0, 1.5, 1.5, 1.8, 5.8, 1.8, 1.5, 0, 1.5 + 1, 0], 1e-9);
         work.Years[1].ShouldBe([0, 0, 80 / 60.0, 1, 1, 1, 1, 1, 1, 0, 0, 0], 1e-9);
         work.Years.Select(y => y.Sum()).ShouldBeInOrder(SortDirection.Descending);
         work.LawnByMonth.Sum().ShouldBe(work.LawnHoursYear.Mid, 1e-9);

@@ -10,12 +10,11 @@ public class ConversionCheckTests
         { "Area 1 has 0 m². Give it a size above 0, or remove it.", InventedFlora.Request(0) },
         { "There is no area to convert. Draw one or type its size.", InventedFlora.Request() with { Areas = [] } },
         { "Two areas are called Strip. Name each differently.", InventedFlora.Request() with { Areas = [new("Strip", 1, []), new("strip", 2, [])] } },
-        { "At least 700 and at most 645 seeds per m² contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { FewestSeedsPerSquareMetre = 700 } },
-        { "At least 60 % and at most 50 % grass contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { LeastGrassShare = 0.6 } },
-        { "At least 30 and at most 24 taxa contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { FewestTaxa = 30 } },
+        { "At least 700 and at most 645 seeds per m² contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { FewestSeedsPerSquareMetre = 700, MostSeedsPerSquareMetre = 645 } },
+        { "At least 60 % and at most 50 % grass contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { LeastGrassShare = 0.6, MostGrassShare = 0.5 } },
+        { "At least 30 and at most 24 taxa contradict each other. Lower the first or raise the second.", InventedFlora.Request() with { FewestTaxa = 30, MostTaxa = 24 } },
         { "Flos a is wanted and not wanted. Take it off one of the two lists.", InventedFlora.Request() with { MustHave = ["Flos a"], Never = ["Flos a"] } },
-        { "Flos a is locked at 0.12345 of the ground. A lock is above 0 and at most 1, in steps of 0.001 (0.1 %).", InventedFlora.Request() with { LockedShares = new Dictionary<string, double> { ["Flos a"] = 0.12345 } } },
-        { "The locked shares add up to 110.0 % of the ground. Unlock one.", InventedFlora.Request() with { LockedShares = new Dictionary<string, double> { ["Flos a"] = 0.6, ["Flos b"] = 0.5 } } },
+        { "Flos a is locked at -1 seeds per m² and 0 plugs. A lock keeps seed, plugs or both, each 0 or more. Unlock it.", InventedFlora.Request() with { LockedAmounts = new Dictionary<string, PlantedAmount> { ["Flos a"] = new(-1, 0) } } },
         { "A budget is 0 or more. Leave it empty for no limit.", InventedFlora.Request() with { Budget = -1 } },
         { "The height limit is above 0 m. Leave it empty when there is none.", InventedFlora.Request() with { TallestMetres = double.NaN } },
         { "Slope is 0 to 100 percent: a rise of 1 m over 10 m is 10.", InventedFlora.Request() with { SlopePercent = 101 } },
@@ -62,12 +61,11 @@ public class ConversionCheckTests
     [Fact]
     public void Prices_missing_for_half_of_the_list_are_said_with_what_to_do()
     {
-        var catalogue = InventedFlora.Plain();
-        var request = InventedFlora.Request() with { FewestTaxa = 9 };
+        var taxa = InventedFlora.Plain();
         string? Note(int priced)
         {
-            var prices = new PriceTable { Taxa = catalogue.Take(priced).ToDictionary(t => t.ScientificName, _ => new TaxonPrice(1, 3)) };
-            return PriceNote.Of(ConversionPlanner.Solve(request, InventedFlora.Around(catalogue), prices).Mix.ShouldNotBeNull());
+            PlannedTaxon[] lines = [.. taxa.Select((t, i) => new PlannedTaxon(t, PlantedAs.Seed, 1.0 / 9, 1, 1, 1, 1, 0, 1, i >= priced, []))];
+            return PriceNote.Of(new ConversionMix(lines, [], [], 9, new(0, 14, 0, 0, 0, 0, true), []));
         }
 
         Note(9).ShouldBeNull();

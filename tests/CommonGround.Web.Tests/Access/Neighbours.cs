@@ -101,6 +101,7 @@ internal static class Neighbours
         LawnSquareMetres = 200,
         Light = Light.FullSun,
         Moisture = Moisture.Medium,
+        SoilGroup = SoilGroup.C,
         Beds = [new() { Name = "Front bed", AreaSquareMetres = 20 }],
     };
 

@@ -17,14 +17,14 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             return null;
         }
 
-        return Of(ground, kept.Request, kept.Shares, kept.MadeOn, viewer, address);
+        return Of(ground, kept.Request, kept.Amounts, kept.MadeOn, viewer, address);
     }
 
     /// <summary>A kept plan without the curve, which a shopping list has no use for; null as above.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
     public async Task<ConversionPlan?> PlanAsync(long planId, Viewer viewer, CancellationToken cancel = default) =>
         await saved.GetAsync(planId, viewer, cancel) is { } kept && await plans.GroundAsync(kept.Yard, viewer, cancel) is { } ground
-            ? Made(plans.Make(ground, kept.Request, curve: false, kept.Shares))
+            ? Made(plans.Make(ground, kept.Request, curve: false, kept.Amounts, cancel: cancel))
             : null;
 
     /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
@@ -37,12 +37,39 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         }
 
         var kept = await saved.NewestAsync(code, cancel);
-        return Of(ground, kept?.Request ?? PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), kept?.Shares, kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
+        return Of(ground, kept?.Request ?? Proposed(ground), kept?.Amounts, kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
     }
 
-    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, double>? shares, DateOnly asOf, Viewer viewer, string address)
+    /// <summary>The report of a yard for a request of its own, made anew.</summary>
+    /// <param name="ground">Where.</param>
+    /// <param name="request">What is asked for; a budget that is too small is answered with less ground.</param>
+    /// <param name="viewer">Whose units the report has.</param>
+    /// <returns>The report, and what had to be said of less ground; empty when all of it is planted.</returns>
+    /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
+    public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request, Viewer viewer)
     {
-        var answer = plans.Make(ground, request, curve: true, shares);
+        var answer = plans.Make(ground, request, curve: true);
+        IReadOnlyList<string> advice = [];
+        if (answer is { None: { Request: { } less } none } && less.SquareMetres < request.SquareMetres)
+        {
+            advice = [.. none.Conflict, .. none.Relaxed];
+            answer = plans.Make(ground, less, curve: true);
+        }
+
+        return (Report(ground, Made(answer), answer.WeatherProblems, clock.Today, viewer, ""), advice);
+    }
+
+    /// <summary>What a yard's record proposes.</summary>
+    /// <exception cref="PlanRefusedException">The record leaves light, moisture or soil open.</exception>
+    public static ConversionRequest Proposed(PlanGround ground)
+    {
+        var draft = PlanDraft.For(ground.Facts);
+        return draft.Missing() is { Count: > 0 } missing ? throw new PlanRefusedException(string.Join(" ", missing.Select(m => m.Message))) : draft.ToRequest(ground.Figures.Season);
+    }
+
+    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts, DateOnly asOf, Viewer viewer, string address)
+    {
+        var answer = plans.Make(ground, request, curve: true, amounts);
         return Report(ground, Made(answer), answer.WeatherProblems, asOf, viewer, address);
     }
 

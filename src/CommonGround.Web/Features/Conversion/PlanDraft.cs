@@ -18,9 +18,16 @@ public sealed class AreaDraft
 public sealed class PlanDraft
 {
     public List<AreaDraft> Areas { get; set; } = [];
-    public Light Light { get; set; }
-    public Moisture Moisture { get; set; } = Moisture.Medium;
-    public SoilGroup SoilGroup { get; set; } = SoilGroup.C;
+
+    /// <summary>Null until somebody says so: light, moisture and soil are asked for, never guessed.</summary>
+    public Light? Light { get; set; }
+    public Moisture? Moisture { get; set; }
+    public SoilGroup? SoilGroup { get; set; }
+    public SoilTexture? SoilTexture { get; set; }
+    public bool Kerb { get; set; }
+    public bool Salt { get; set; }
+    public bool Septic { get; set; }
+    public bool Browsers { get; set; }
     public double? SlopePercent { get; set; } = 2;
     public PresentCover PresentCover { get; set; }
     public double? Budget { get; set; }
@@ -30,14 +37,14 @@ public sealed class PlanDraft
     public bool KeepToxicOut { get; set; }
     public Method Method { get; set; } = Method.Mixed;
     public StartSeason Start { get; set; }
-    public double? LeastGrassPercent { get; set; } = 30;
-    public double? MostGrassPercent { get; set; } = 50;
-    public double? MostOfOnePercent { get; set; } = 12;
-    public int? FewestTaxa { get; set; } = 12;
-    public int? MostTaxa { get; set; } = 24;
+    public double? LeastGrassPercent { get; set; }
+    public double? MostGrassPercent { get; set; }
+    public double? MostOfOnePercent { get; set; }
+    public int? FewestTaxa { get; set; }
+    public int? MostTaxa { get; set; }
     public List<string> MustHave { get; set; } = [];
     public List<string> Never { get; set; } = [];
-    public Dictionary<string, double> LockedShares { get; set; } = new(StringComparer.Ordinal);
+    public Dictionary<string, PlantedAmount> LockedAmounts { get; set; } = new(StringComparer.Ordinal);
 
     /// <summary>What the yard's own record says, and a third of its lawn.</summary>
     public static PlanDraft For(YardFacts yard)
@@ -47,10 +54,20 @@ public sealed class PlanDraft
         return new PlanDraft
         {
             Areas = [new AreaDraft { Name = "front", SquareMetres = area }],
-            Light = yard.Light ?? Light.FullSun,
-            Moisture = yard.Moisture ?? Moisture.Medium,
-            SoilGroup = yard.SoilGroup ?? SoilGroup.C,
+            Light = yard.Light,
+            Moisture = yard.Moisture,
+            SoilGroup = yard.SoilGroup,
         };
+    }
+
+    /// <summary>What must be said before a plan can be made; empty when nothing is missing.</summary>
+    public IReadOnlyList<ConversionProblem> Missing()
+    {
+        var found = new List<ConversionProblem>();
+        if (Light is null) found.Add(new(nameof(Light), "The record does not say how much light there is. Look in June and choose."));
+        if (Moisture is null) found.Add(new(nameof(Moisture), "The record does not say how moist the soil is. Think of an ordinary July and choose."));
+        if (SoilGroup is null) found.Add(new(nameof(SoilGroup), "The record does not say how fast rain sinks in. Fill a hole with water, watch, and choose."));
+        return found;
     }
 
     public static PlanDraft From(ConversionRequest request)
@@ -62,6 +79,11 @@ public sealed class PlanDraft
             Light = request.Light,
             Moisture = request.Moisture,
             SoilGroup = request.SoilGroup,
+            SoilTexture = request.SoilTexture,
+            Kerb = request.Kerb,
+            Salt = request.Salt,
+            Septic = request.Septic,
+            Browsers = request.Browsers,
             SlopePercent = request.SlopePercent,
             PresentCover = request.PresentCover,
             Budget = request.Budget,
@@ -78,7 +100,7 @@ public sealed class PlanDraft
             MostTaxa = request.MostTaxa,
             MustHave = [.. request.MustHave],
             Never = [.. request.Never],
-            LockedShares = new Dictionary<string, double>(request.LockedShares, StringComparer.Ordinal),
+            LockedAmounts = new Dictionary<string, PlantedAmount>(request.LockedAmounts, StringComparer.Ordinal),
         };
     }
 
@@ -95,13 +117,18 @@ public sealed class PlanDraft
         }
     }
 
-    /// <summary>The planner's input. A field left blank becomes a value that the planner's own check refuses in words, or no limit where that makes sense.</summary>
+    /// <summary>The planner's input, once nothing is <see cref="Missing"/>. A size left blank becomes one that the planner's own check refuses in words; other blanks are no limit.</summary>
     public ConversionRequest ToRequest(Season season) => new()
     {
         Areas = [.. Areas.Select(a => new ConversionArea(a.Name.Trim(), a.SquareMetres ?? 0, a.Outline))],
-        Light = Light,
-        Moisture = Moisture,
-        SoilGroup = SoilGroup,
+        Light = Light ?? throw new InvalidOperationException("The light is not known."),
+        Moisture = Moisture ?? throw new InvalidOperationException("The moisture is not known."),
+        SoilGroup = SoilGroup ?? throw new InvalidOperationException("The soil group is not known."),
+        SoilTexture = SoilTexture,
+        Kerb = Kerb,
+        Salt = Salt,
+        Septic = Septic,
+        Browsers = Browsers,
         SlopePercent = SlopePercent ?? 0,
         PresentCover = PresentCover,
         Budget = Budget,
@@ -111,16 +138,16 @@ public sealed class PlanDraft
         KeepToxicOut = KeepToxicOut,
         Method = Method,
         Start = Start,
-        LeastGrassShare = (LeastGrassPercent ?? 0) / 100,
-        MostGrassShare = (MostGrassPercent ?? 100) / 100,
-        MostShareOfOne = (MostOfOnePercent ?? 100) / 100,
-        FewestTaxa = FewestTaxa ?? 1,
-        MostTaxa = MostTaxa ?? 1000,
+        LeastGrassShare = LeastGrassPercent / 100,
+        MostGrassShare = MostGrassPercent / 100,
+        MostShareOfOne = MostOfOnePercent / 100,
+        FewestTaxa = FewestTaxa,
+        MostTaxa = MostTaxa,
         MustHave = [.. MustHave],
         Never = [.. Never],
-        LockedShares = new Dictionary<string, double>(LockedShares, StringComparer.Ordinal),
+        LockedAmounts = new Dictionary<string, PlantedAmount>(LockedAmounts, StringComparer.Ordinal),
         Season = season,
     };
 
-    private static double Percent(double share) => Math.Round(share * 100, 3);
+    private static double? Percent(double? share) => share is { } known ? Math.Round(known * 100, 3) : null;
 }

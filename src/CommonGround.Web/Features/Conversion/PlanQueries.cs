@@ -19,7 +19,7 @@ public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surround
 public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems, IReadOnlyList<string> WeatherProblems);
 
 /// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
-public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock)
+public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock, PlantKnowledge plants)
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
@@ -39,14 +39,19 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         var here = whole.Yards[whole.PositionOf(yard.Facts.Id)!.Value];
         var inYard = Names(whole, [here]);
         var onStreet = Names(figures.Matrix, figures.Matrix.YardsOfStreet(street).Select(y => figures.Matrix.Yards[y]));
-        var surroundings = new ConversionSurroundings(figures.Matrix.Taxa, Figures.InFlower(figures.Streets[street]), Figures.InFlower(yard.Measures), onStreet);
+        var known = plants.Of(figures.Matrix.Taxa);
+        var surroundings = new ConversionSurroundings(known.Catalogue, Figures.InFlower(figures.Streets[street]), Figures.InFlower(yard.Measures), onStreet) { Forage = known.Forage };
         return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude, here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
     }
 
     /// <summary>The whole plan for a request; problems and conflicts in words where there is none.</summary>
-    /// <param name="curve">The curve of cost against support takes several times as long as the plan; null leaves it out.</param>
-    /// <param name="kept">Shares of a kept plan: they stay as they were shown, even where prices or the street have changed since.</param>
-    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, double>? kept = null)
+    /// <param name="ground">Where.</param>
+    /// <param name="request">What is asked for.</param>
+    /// <param name="curve">The curve of cost against bees takes several times as long as the plan; false leaves it out.</param>
+    /// <param name="kept">Amounts of a kept plan: they stay as they were shown, even where prices or the street have changed since.</param>
+    /// <param name="effort">How hard to look; <see cref="Effort.Full"/> when left out.</param>
+    /// <param name="cancel">Stops the work.</param>
+    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, CancellationToken cancel = default)
     {
         var problems = request.Check(ground.Surroundings, ground.Facts.LawnSquareMetres);
         if (problems.Count > 0)
@@ -54,19 +59,16 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
             return new PlanAnswer(null, null, problems, []);
         }
 
-        var outcome = ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices);
-        if (kept is not null && !IsTheSame(outcome.Mix, kept))
-        {
-            outcome = ConversionPlanner.Solve(request with { LockedShares = kept }, ground.Surroundings, ground.Prices);
-        }
-
+        var outcome = kept is { Count: > 0 } && ConversionPlanner.AsKept(request, kept, ground.Surroundings, ground.Prices) is { } same
+            ? MixOutcome.Found(same)
+            : ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices, effort, cancel);
         if (outcome.Mix is not { } mix)
         {
             return new PlanAnswer(null, outcome.None, [], []);
         }
 
         var (water, weatherProblems) = Water(ground, request);
-        return new PlanAnswer(Complete(ground, request, mix, water, curve ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices) : []), null, [], weatherProblems);
+        return new PlanAnswer(Complete(ground, request, mix, water, curve ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices, cancel: cancel) : []), null, [], weatherProblems);
     }
 
     private static ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water, IReadOnlyList<TradeOff> curve)
@@ -84,12 +86,11 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
             Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
             Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
             Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
-            Calendar = ConversionCalendar.For(request),
+            YardVisitors = Visitors($"Yard {ground.Facts.Code}", ground.InYard, ground.Surroundings, mix),
+            StreetVisitors = ground.Street.Yards >= Figures.YardsToShow ? Visitors(ground.Facts.Street, ground.OnStreet, ground.Surroundings, mix) : null,
+            Calendar = ConversionCalendar.For(request, mix),
         };
     }
-
-    private static bool IsTheSame(ConversionMix? mix, IReadOnlyDictionary<string, double> kept) =>
-        mix is not null && mix.Taxa.Count == kept.Count && mix.Taxa.All(t => kept.TryGetValue(t.Taxon.ScientificName, out var share) && Math.Abs(share - t.Share) < 1e-6);
 
     private static (WaterComparison? Water, IReadOnlyList<string> Problems) Water(PlanGround ground, ConversionRequest request)
     {
@@ -104,6 +105,16 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         int[] after = [.. before.Select((n, t) => n + mix.Taxa.Count(p => p.Taxon.Nativity == Nativity.Native && p.Taxon.Bloom is { } window && window.Contains(t) && !there.Contains(p.Taxon.ScientificName)))];
         int Covered(int[] n, int from) => Enumerable.Range(from, figures.Season.Last - from + 1).Count(t => n[t] >= figures.Season.Norm);
         return new BloomChange(site, before, after, Covered(before, figures.Season.First), Covered(after, figures.Season.First), Covered(before, figures.Season.LateFrom), Covered(after, figures.Season.LateFrom));
+    }
+
+    /// <summary>Visitors of native plants before and after; what is there already counts once.</summary>
+    private static VisitorChange Visitors(string site, IReadOnlySet<string> there, ConversionSurroundings around, ConversionMix mix)
+    {
+        var natives = around.Catalogue.Where(t => t.Nativity == Nativity.Native).Select(t => t.ScientificName).Where(there.Contains).ToList();
+        var planned = mix.Taxa.Select(t => t.Taxon.ScientificName).ToList();
+        var before = natives.SelectMany(around.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name).ToHashSet(StringComparer.Ordinal);
+        string[] fresh = [.. planned.SelectMany(around.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name).Distinct(StringComparer.Ordinal).Where(n => !before.Contains(n)).Order(StringComparer.Ordinal)];
+        return new(site, around.Forage.Of(natives), around.Forage.Of(natives.Concat(planned)), fresh);
     }
 
     private static ReachChange Reach(PlanGround ground, ConversionMix mix, string bee, double spanMillimetres)

@@ -29,12 +29,20 @@ public static class PlanWords
         var gaps = thin.Length == 0
             ? "Every half-month of the season has at least three kinds in flower."
             : $"{Words.List([.. Runs(thin).Select(r => Reports.Charts.HalfMonthWords.Run(r.From, r.To))])} {(thin.Length == 1 ? "stays" : "stay")} thin: fewer than {season.Norm} kinds that suit this ground and these limits flower then.";
-        return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps}";
+        return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps} {Feeds(plan.Mix)}";
     }
 
-    public static string Proof(MixQuality quality) => quality.ProvenBest
-        ? "Proven: within these limits no choice covers more half-months, and none that covers as many supports pollinators better."
-        : $"Within {(quality.Gap * 100).ToString("0.##", CultureInfo.InvariantCulture)} % of the best that can be proven possible within these limits.";
+    public static string Proof(MixQuality quality) => quality.Best <= 0 ? "Kept as it was made; nothing was chosen anew."
+        : quality.ProvenBest
+            ? $"Proven: no sound mix within these limits has a better bloom, and with that bloom none feeds more visitors. This one keeps {quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
+            : $"Within {(quality.Gap * 100).ToString("0.##", CultureInfo.InvariantCulture)} % of the most visitors that can be proven possible with this bloom and these limits; it keeps {quality.Objective / quality.Best:P0} of what was found.";
+
+    /// <summary>What the plants of the mix feed, with where and when that was seen.</summary>
+    public static string Feeds(ConversionMix mix) =>
+        $"Feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more; {mix.Visitors.Visitors} kinds of visitors in all. {Ecology.Pollinators.VisitorRecords.Caveat}";
+
+    public static readonly IReadOnlyList<(SoilTexture? Value, string Words)> Textures =
+        [(null, "not known"), (SoilTexture.Sand, "Sand: gritty, falls apart"), (SoilTexture.Loam, "Loam: crumbles"), (SoilTexture.Clay, "Clay: sticky, rolls into a worm")];
 
     public static string BreakEven(MoneyComparison money) => money.BreakEvenYear is { } year
         ? $"Against keeping the lawn, the planting has cost less from year {year} on (between year {money.BreakEvenEarliest?.ToString(CultureInfo.InvariantCulture) ?? "1"} and {money.BreakEvenLatest?.ToString(CultureInfo.InvariantCulture) ?? "never within ten years"})."
@@ -46,15 +54,18 @@ public static class PlanWords
 
     public static string Range(Spread spread) => $"{Money(spread.Low)}–{Money(spread.High)}";
 
-    public static string Amount(PlannedTaxon taxon, bool customary) => taxon.As == PlantedAs.Plug
-        ? taxon.Plugs.ToString("#,0", CultureInfo.InvariantCulture)
-        : Seed(taxon.BulkGrams, customary);
+    public static string Amount(PlannedTaxon taxon, bool customary) => taxon.As switch
+    {
+        PlantedAs.Plug => taxon.Plugs.ToString("#,0", CultureInfo.InvariantCulture),
+        PlantedAs.Seed => Seed(taxon.BulkGrams, customary),
+        _ => $"{Seed(taxon.BulkGrams, customary)}, {taxon.Plugs.ToString("#,0", CultureInfo.InvariantCulture)} plugs",
+    };
 
     public static string Seed(double grams, bool customary) => customary
         ? $"{(grams / 28.349523125).ToString("0.0#", CultureInfo.InvariantCulture)} oz"
         : $"{grams.ToString(grams >= 10 ? "0" : "0.0", CultureInfo.InvariantCulture)} g";
 
-    public static string Form(PlannedTaxon taxon) => taxon.As == PlantedAs.Plug ? "plugs" : "seed";
+    public static string Form(PlannedTaxon taxon) => taxon.As switch { PlantedAs.Plug => "plugs", PlantedAs.Seed => "seed", _ => "seed and plugs" };
 
     public static string Volume(double litres, bool customary) => customary
         ? $"{Reports.Charts.ChartUnit.Gallons.Of(litres).ToString("#,0", CultureInfo.InvariantCulture)} gallons"

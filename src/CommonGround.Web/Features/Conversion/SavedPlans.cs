@@ -13,8 +13,8 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>A kept plan as it is listed.</summary>
 public sealed record PlanLine(long Id, string Yard, string Street, int Number, DateOnly MadeOn, double SquareMetres, int Taxa);
 
-/// <summary>A kept plan: what was asked, and the share of each taxon as it was shown.</summary>
-public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, double> Shares);
+/// <summary>A kept plan: what was asked, and seed and plugs of each taxon as they were shown; none in plans made by older rules.</summary>
+public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, PlantedAmount> Amounts);
 
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
@@ -29,7 +29,7 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
             .Join(db.Streets, r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
             .ToListAsync(cancel);
         return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
-            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Shares(r.Plan).Count))
+            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Taxa(r.Plan)))
             .OrderByDescending(p => p.MadeOn).ThenBy(p => p.Yard, StringComparer.Ordinal).ThenByDescending(p => p.Number)];
     }
 
@@ -81,7 +81,7 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
                     // Whoever keeps a plan at the same moment takes this number: the next look finds the number after it.
                     Number = (await db.Plans.Where(p => p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
                     Request = JsonSerializer.Serialize(plan.Request),
-                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Share, StringComparer.Ordinal)),
+                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal)),
                     MadeOn = clock.Today,
                     MadeById = by.MemberId,
                     MadeAtUtc = clock.UtcNow,
@@ -93,9 +93,27 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
         return (saved.IsStored ? kept : null, saved.Problems);
     }
 
-    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Shares(plan));
+    private static KeptPlan Kept(SavedPlan plan, string yard) => new(plan.Id, yard, plan.Number, plan.MadeOn, Request(plan), Amounts(plan));
 
-    private static ConversionRequest Request(SavedPlan plan) => JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+    private static ConversionRequest Request(SavedPlan plan)
+    {
+        var request = JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+        // Plans of older rules bounded shares of ground, which mean nothing to these: there the kind of ground decides.
+        return IsOld(plan) ? request with { LeastGrassShare = null, MostGrassShare = null, MostShareOfOne = null, FewestTaxa = null, MostTaxa = null, FewestSeedsPerSquareMetre = null, MostSeedsPerSquareMetre = null } : request;
+    }
 
-    private static Dictionary<string, double> Shares(SavedPlan plan) => JsonSerializer.Deserialize<Dictionary<string, double>>(plan.Shares) ?? [];
+    /// <summary>Older rules kept shares of ground: plain numbers.</summary>
+    private static bool IsOld(SavedPlan plan)
+    {
+        using var kept = JsonDocument.Parse(plan.Shares);
+        return kept.RootElement.EnumerateObject().Any(p => p.Value.ValueKind == JsonValueKind.Number);
+    }
+
+    private static Dictionary<string, PlantedAmount> Amounts(SavedPlan plan) => IsOld(plan) ? [] : JsonSerializer.Deserialize<Dictionary<string, PlantedAmount>>(plan.Shares) ?? [];
+
+    private static int Taxa(SavedPlan plan)
+    {
+        using var kept = JsonDocument.Parse(plan.Shares);
+        return kept.RootElement.EnumerateObject().Count();
+    }
 }

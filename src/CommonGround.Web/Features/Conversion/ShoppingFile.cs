@@ -17,9 +17,9 @@ public static class ShoppingFile
 
     private static object?[] Row(string area, PlannedTaxon t) =>
     [
-        area, t.Taxon.DisplayName, t.Taxon.ScientificName, PlanWords.Form(t), t.As == PlantedAs.Plug ? t.Plugs : null, Seed(t, Math.Round(t.BulkGrams, 2)), Seed(t, Math.Round(t.PlsGrams, 2)),
+        area, t.Taxon.DisplayName, t.Taxon.ScientificName, PlanWords.Form(t), t.Plugs > 0 ? t.Plugs : null, Seed(t, Math.Round(t.BulkGrams, 2)), Seed(t, Math.Round(t.PlsGrams, 2)),
         Seed(t, Math.Round(t.SeedsPerSquareMetre, 1)), Seed(t, Math.Round(t.SeedsPerSquareMetre / Shared.Words.SquareFeetPerSquareMetre, 2)), Math.Round(t.Share * 100, 2), Math.Round(t.SquareMetres, 2), Math.Round(t.Cost, 2), t.PriceEstimated ? "estimated" : "listed",
     ];
 
-    private static double? Seed(PlannedTaxon t, double value) => t.As == PlantedAs.Seed ? value : null;
+    private static double? Seed(PlannedTaxon t, double value) => t.SeedsPerSquareMetre > 0 ? value : null;
 }
