@@ -23,9 +23,6 @@ public enum AdvisedAgainst
     MilkPoison, Phototoxic, Sting, Irritant, Thorns, Spines, Crystals, Berries, ThistleLaw, Hemiparasite, Listed, RangeEdge, StandingWater, SandOnly,
 }
 
-/// <summary>Indicator of wetland plants: obligate, facultative wetland, facultative, facultative upland, upland.</summary>
-public enum WetlandIndicator { Unknown, Obligate, FacultativeWetland, Facultative, FacultativeUpland, Upland }
-
 /// <summary>Whether growers sell it.</summary>
 public enum Trade { Usual, Rare, None }
 

@@ -23,7 +23,7 @@ internal static class CandidateRules
             if (holds) found.Add(why);
         }
 
-        var tall = taxon.Mix?.HeightMaxMetres ?? taxon.HeightMaxMetres;
+        var tall = Tall(taxon);
         When(taxon.Nativity != Nativity.Native, WhyNot.NotNative);
         When(taxon.ImpactRank != ImpactRank.Unranked, WhyNot.ImpactRank);
         When(taxon.LifeForm is LifeForm.Tree or LifeForm.Vine or LifeForm.Turf or LifeForm.Unknown, WhyNot.WrongForm);
@@ -31,7 +31,7 @@ internal static class CandidateRules
         When(taxon.Light.Count > 0 && !taxon.Light.Contains(request.Light), WhyNot.LightUnsuited);
         When(taxon.Moisture.Count == 0, WhyNot.MoistureUnknown);
         When(taxon.Moisture.Count > 0 && !taxon.Moisture.Any(m => Fits(request, taxon, m)), WhyNot.MoistureUnsuited);
-        When(request.KeepToxicOut && taxon.Toxicity.Length > 0, WhyNot.Toxic);
+        When(ToxicityGrades.IsKeptOut(taxon, request.KeptOut), WhyNot.Toxic);
         When(request.TallestMetres is not null && tall is null, WhyNot.HeightUnknown);
         When(tall > request.TallestMetres, WhyNot.TooTall);
         When(request.Look == Look.Ordered && !(tall <= ConversionConvention.OrderedTallestMetres), WhyNot.TooTallForLook);
@@ -62,6 +62,9 @@ internal static class CandidateRules
         Basis = "guessed from its form",
     };
 
+    /// <summary>The height a limit must reckon with: the tallest that any source gives.</summary>
+    public static double? Tall(CatalogueTaxon taxon) => new[] { taxon.HeightForLimits, taxon.Mix?.HeightMaxMetres }.Max();
+
     private static bool Fits(ConversionRequest request, CatalogueTaxon taxon, Moisture moisture) =>
         moisture == request.Moisture
         || (request.Kerb && request.Moisture == Moisture.Medium && moisture == Moisture.Dry)
@@ -79,10 +82,10 @@ internal static class CandidateRules
         if (traits.Trade == Trade.None) yield return WhyNot.NotToBeHad;
         if (traits.AdvisedAgainst == AdvisedAgainst.StandingWater) yield return WhyNot.StandingWater;
         if (traits.AdvisedAgainst == AdvisedAgainst.SandOnly && request.SoilTexture != SoilTexture.Sand) yield return WhyNot.DeepSandOnly;
-        if (traits.Site == SiteNeed.Awns && request.KeepToxicOut) yield return WhyNot.Awns;
-        if ((traits.AdvisedAgainst is AdvisedAgainst.Berries or AdvisedAgainst.Crystals or AdvisedAgainst.Spines) && (request.KeepToxicOut || request.Kerb))
+        if (traits.Site == SiteNeed.Awns && request.KeptOut.Count > 0) yield return WhyNot.Awns;
+        if ((traits.AdvisedAgainst is AdvisedAgainst.Berries or AdvisedAgainst.Crystals or AdvisedAgainst.Spines) && (request.KeptOut.Count > 0 || request.Kerb))
         {
-            yield return request.KeepToxicOut ? WhyNot.NotWhereChewed : WhyNot.Kerb;
+            yield return request.KeptOut.Count > 0 ? WhyNot.NotWhereChewed : WhyNot.Kerb;
         }
     }
 
@@ -109,7 +112,7 @@ internal static class CandidateRules
     private static IEnumerable<WhyNot> Size(ConversionRequest request, CatalogueTaxon taxon, MixTraits traits)
     {
         var area = request.SquareMetres;
-        var tall = traits.HeightMaxMetres ?? taxon.HeightMaxMetres ?? 9;
+        var tall = Tall(taxon) ?? 9;
         var front = request.Moisture is Moisture.Dry or Moisture.Medium ? 1.5 : 1.8;
         var tooTall = (area < SmallBed && tall > 1.2) || (area < Bed && tall > 1.5)
             || (area < FrontYard && request.Light != Light.Shade && tall > front) || (area < Meadow && traits.Role == MixRole.WarmTall);

@@ -20,7 +20,7 @@ public sealed record ConversionCandidate(CatalogueTaxon Taxon, MixTraits Traits,
     public bool IsGrass => Traits.IsGrass;
 
     /// <summary>Upper height, m: the traits' own where the catalogue is known to be off.</summary>
-    public double? Tallest => Traits.HeightMaxMetres ?? Taxon.HeightMaxMetres;
+    public double? Tallest => CandidateRules.Tall(Taxon);
 
     /// <summary>Whether it flowers for visitors in a half-month.</summary>
     public bool Flowers(int halfMonth) => !IsGrass && (Taxon.Bloom?.Contains(halfMonth) ?? false);

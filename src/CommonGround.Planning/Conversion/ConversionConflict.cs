@@ -93,7 +93,7 @@ internal sealed class ConflictSearch(ConversionRequest request, ConversionSurrou
     }
 
     private static ConversionRequest Off(ConversionRequest request, IEnumerable<Limit> limits) =>
-        limits.Aggregate(request, (r, l) => Relaxation.Without(l, r)?.Request ?? (l.Kind == LimitKind.KeepToxicOut ? r with { KeepToxicOut = false } : r));
+        limits.Aggregate(request, (r, l) => Relaxation.Without(l, r)?.Request ?? (l.Kind == LimitKind.KeepToxicOut ? r with { KeepToxicOut = false, KeepToxicToAnimalsOut = false } : r));
 
     private List<Limit> Search(List<Limit> kept, bool added, List<Limit> open)
     {

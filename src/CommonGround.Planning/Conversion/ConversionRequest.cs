@@ -77,8 +77,14 @@ public sealed record ConversionRequest
     /// <summary>The household waters its lawn as much as the lawn needs. Where it does not, no water is counted as money on either side.</summary>
     public bool WatersLawn { get; init; }
 
-    /// <summary>Children or pets chew plants: every taxon with a toxicity note is left out.</summary>
+    /// <summary>Children chew plants: every taxon that may kill people, is poisonous if eaten, or harms skin or eyes is left out.</summary>
     public bool KeepToxicOut { get; init; }
+
+    /// <summary>Pets or stock chew plants: every taxon of any class of harm is left out.</summary>
+    public bool KeepToxicToAnimalsOut { get; init; }
+
+    /// <summary>The classes of harm that are left out; none unless asked for.</summary>
+    internal IReadOnlyList<ToxicityClass> KeptOut => KeepToxicToAnimalsOut ? ToxicityGrades.ChildrenAndAnimals : KeepToxicOut ? ToxicityGrades.Children : [];
 
     /// <summary>Scientific names that must be in the plan.</summary>
     public IReadOnlyList<string> MustHave { get; init; } = [];

@@ -26,7 +26,7 @@ internal static class LimitWords
             .Select(n => new Limit(LimitKind.MustHave, n)));
         When(request.Never.Count > 0, LimitKind.Never);
         When(request.Budget is not null, LimitKind.Budget);
-        When(request.KeepToxicOut, LimitKind.KeepToxicOut);
+        When(request.KeptOut.Count > 0, LimitKind.KeepToxicOut);
         When(request.TallestMetres is not null, LimitKind.Height);
         return limits;
     }
@@ -41,7 +41,7 @@ internal static class LimitWords
         LimitKind.FewestTaxa => $"There are at least {request.FewestTaxa} taxa.",
         LimitKind.MostTaxa => $"There are at most {request.MostTaxa} taxa.",
         LimitKind.Height => $"No plant is taller than {request.TallestMetres:0.##} m.",
-        LimitKind.KeepToxicOut => "Taxa with a toxicity note are kept out.",
+        LimitKind.KeepToxicOut => request.KeepToxicToAnimalsOut ? "Plants known to harm people, pets or stock are kept out." : "Plants known to harm people are kept out.",
         LimitKind.Never => "Not wanted: " + string.Join(", ", request.Never.Order(StringComparer.Ordinal)) + ".",
         LimitKind.Look when request.Look == Look.Ordered => $"An ordered look: as few kinds as in a bed, none taller than {ConversionConvention.OrderedTallestMetres:0.##} m.",
         LimitKind.Look => $"Low edges: at least {ConversionConvention.EdgeLowShare:P0} of seeds and plugs at or below {ConversionConvention.EdgeLowMetres:0.##} m.",

@@ -78,7 +78,7 @@ public static class Substitutes
             When(one.End != two.End, $"stops flowering {Shift(two.End - one.End)}");
         }
 
-        var metres = other.Tallest - (planned.Traits.HeightMaxMetres ?? a.HeightMaxMetres);
+        var metres = other.Tallest - CandidateRules.Tall(a);
         When(metres is >= 0.1, $"{metres:0.0} m taller");
         When(metres is <= -0.1, $"{-metres:0.0} m lower");
         When(metres is null, "height of one of the two is not known");
@@ -87,7 +87,7 @@ public static class Substitutes
         var lost = LostBees(a, b, forage);
         When(lost >= 0.1, forage.BasisOf(b.ScientificName) != VisitorBasis.Recorded ? "its visitors are not recorded" : $"{lost:P0} of its recorded bees do not come to this one");
         When(planned.As != FormOf(planned, other), "planted as plugs only");
-        When(a.Toxicity.Length == 0 && b.Toxicity.Length > 0, "has a toxicity note: read its caution first");
+        When(ToxicityGrades.Gravest(b) is { } harm && !(ToxicityGrades.Gravest(a) <= harm), "may do harm: read its caution first");
         return words;
     }
 

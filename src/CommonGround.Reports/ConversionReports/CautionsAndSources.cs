@@ -35,7 +35,8 @@ internal static partial class CautionsAndSources
         var request = report.Plan.Request;
         var tallest = report.Plan.Mix.Taxa.Select(t => t.Taxon.HeightMaxMetres).Max();
         var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
-        var chewed = request.KeepToxicOut ? " Plants with a known toxicity were left out of this plan." : "";
+        var chewed = request.KeepToxicToAnimalsOut ? " Plants known to harm people, pets or stock were left out of this plan."
+            : request.KeepToxicOut ? " Plants known to harm people were left out of this plan." : "";
         return
         [
             new("Not for eating", $"Nothing in this plan is said to be safe to eat. Where no caution is printed, none was found; that is not proof.{chewed} Keep children and animals from plants you have not had checked.", Danger: true),

@@ -35,6 +35,7 @@ public sealed class PlanDraft
     public Look Look { get; set; }
     public bool WatersLawn { get; set; }
     public bool KeepToxicOut { get; set; }
+    public bool KeepToxicToAnimalsOut { get; set; }
     public Method Method { get; set; } = Method.Mixed;
     public StartSeason Start { get; set; }
     public double? LeastGrassPercent { get; set; }
@@ -91,6 +92,7 @@ public sealed class PlanDraft
             Look = request.Look,
             WatersLawn = request.WatersLawn,
             KeepToxicOut = request.KeepToxicOut,
+            KeepToxicToAnimalsOut = request.KeepToxicToAnimalsOut,
             Method = request.Method,
             Start = request.Start,
             LeastGrassPercent = Percent(request.LeastGrassShare),
@@ -136,6 +138,7 @@ public sealed class PlanDraft
         Look = Look,
         WatersLawn = WatersLawn,
         KeepToxicOut = KeepToxicOut,
+        KeepToxicToAnimalsOut = KeepToxicToAnimalsOut,
         Method = Method,
         Start = Start,
         LeastGrassShare = LeastGrassPercent / 100,
