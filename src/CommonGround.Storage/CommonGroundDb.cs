@@ -91,7 +91,7 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
     /// <summary>
     /// As <see cref="SaveAsync"/>, for very many rows: everything is worked out first, and only then begins the transaction, in which new sightings and history are stored in bulk.
     /// </summary>
-    /// <param name="holds">Asked inside the transaction whether what was looked at before still holds.</param>
+    /// <param name="holds">Asked inside the transaction, when nobody else can save any more, whether what was looked at before still holds.</param>
     /// <exception cref="OvertakenException">It does not; nothing is written.</exception>
     internal async Task<long> SaveInBulkAsync(ChangeNote by, Func<Task<bool>> holds, CancellationToken cancel)
     {
@@ -108,13 +108,8 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         var sightings = Detached<Sighting>();
         var history = Detached<ChangedRow>();
         await using var transaction = await Database.BeginTransactionAsync(cancel);
-        if (Database.IsNpgsql())
-        {
-            // Every save of the neighbourhood refers to this row, so those under way are waited for and new ones wait: nothing comes between the question and the answer. SQLite has one writer anyway.
-            await Database.ExecuteSqlAsync($"SELECT 1 FROM \"Neighbourhoods\" WHERE \"Id\" = {by.NeighbourhoodId} FOR UPDATE", cancel);
-        }
-
-        if (!await holds())
+        // SQLite has one writer, and its turn has begun: what no longer holds is best known before anything is written.
+        if (!Database.IsNpgsql() && !await holds())
         {
             throw new OvertakenException();
         }
@@ -123,6 +118,16 @@ public abstract class CommonGroundDb(DbContextOptions options) : IdentityUserCon
         await base.SaveChangesAsync(acceptAllChangesOnSuccess: true, cancel);
         await Bulk.InsertAsync(this, sightings, cancel);
         await Bulk.InsertAsync(this, history, cancel);
+        if (Database.IsNpgsql())
+        {
+            // New rows keep nobody waiting here; this does, so it comes last. Every save of the neighbourhood refers to this row: those under way are waited for, new ones wait.
+            await Database.ExecuteSqlAsync($"SELECT 1 FROM \"Neighbourhoods\" WHERE \"Id\" = {by.NeighbourhoodId} FOR UPDATE", cancel);
+            if (!await holds())
+            {
+                throw new OvertakenException();
+            }
+        }
+
         cancel.ThrowIfCancellationRequested();
         // From here on it is stored: nobody can stop half of it.
         await transaction.CommitAsync(CancellationToken.None);
