@@ -115,12 +115,21 @@ internal static class ImportLock
         {
             if (value.Name == "Microsoft.EntityFrameworkCore")
             {
-                heard.Add(value.Subscribe(this, name => name == RelationalEventId.TransactionStarted.Name || name == RelationalEventId.TransactionCommitted.Name));
+                heard.Add(value.Subscribe(this, name => name == RelationalEventId.TransactionStarted.Name || name == RelationalEventId.CommandExecuted.Name || name == RelationalEventId.TransactionCommitted.Name));
             }
         }
 
         public void OnNext(KeyValuePair<string, object?> value)
         {
+            // On PostgreSQL others wait from the lock of the neighbourhood's row on, not from the beginning of the transaction.
+            if (value.Value is CommandExecutedEventData { Command: { Transaction: { } } command } && command.CommandText.EndsWith("FOR UPDATE", StringComparison.Ordinal))
+            {
+                lock (began)
+                {
+                    began.Keys.ToList().ForEach(k => began[k] = Stopwatch.GetTimestamp());
+                }
+            }
+
             if (value.Value is not TransactionEndEventData told)
             {
                 return;

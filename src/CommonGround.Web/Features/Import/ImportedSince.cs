@@ -38,7 +38,8 @@ internal sealed class ImportedSince
     /// <summary>Asked under the lock. Where it holds, the beds that got sightings get a new version.</summary>
     public async Task<bool> HoldsAsync(CommonGroundDb db, CancellationToken cancel)
     {
-        var since = (await db.Changes.Where(c => c.Id > after).Select(c => new { c.Id, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id) }).ToListAsync(cancel)).FindAll(c => !seen.Contains(c.Id));
+        var own = db.ChangeTracker.Entries<Change>().Select(e => e.Entity.Id).ToHashSet();
+        var since = (await db.Changes.Where(c => c.Id > after).Select(c => new { c.Id, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id) }).ToListAsync(cancel)).FindAll(c => !seen.Contains(c.Id) && !own.Contains(c.Id));
         if (since.Count > 0)
         {
             var ids = since.ConvertAll(c => c.Id);
