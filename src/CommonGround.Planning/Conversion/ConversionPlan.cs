@@ -25,6 +25,9 @@ public sealed record PlannedTaxon(
     /// <summary>What of <see cref="Cost"/> is for seed.</summary>
     public double SeedCost { get; init; } = Plugs == 0 ? Cost : 0;
 
+    /// <summary>Recorded kinds of visitors by group; empty where the record has nothing of this plant.</summary>
+    public IReadOnlyDictionary<string, int> VisitorKinds { get; init; } = new Dictionary<string, int>(StringComparer.Ordinal);
+
     /// <summary>Role, spread, longevity and the rest; guessed from its form where nobody has described it.</summary>
     public MixTraits Traits { get; } = Taxon.Mix ?? CandidateRules.Guessed(Taxon);
 

@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
 using CommonGround.Reports.Charts;
@@ -40,7 +41,21 @@ internal static class PlantingPages
 
         flows.Add(Prose.H2(set, width, $"{Wording.Capital(Wording.Count(numbered.Count, "taxon", "taxa"))} and what each brings"));
         flows.Add(Species(report, numbered).Lay(set, width) with { SpaceBefore = 4 });
+        flows.AddRange(Feeds(report, numbered, set, width));
         return flows;
+    }
+
+    /// <summary>Who these plants feed, in one sentence and one picture.</summary>
+    private static IEnumerable<Flow> Feeds(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered, Typesetter set, double width)
+    {
+        var (mix, site) = (report.Plan.Mix, report.Plan.YardVisitors);
+        var rows = numbered.Where(t => t.Taxon.Bloom is not null && !t.Traits.IsGrass).Select(t => new VisitedRow(t.Taxon.DisplayName, t.Taxon.Bloom!.Value, t.Taxon.FlowerColour, t.VisitorKinds)).ToList();
+        if (rows.Count == 0 || mix.Visitors.Visitors == 0) yield break;
+        yield return Prose.H2(set, width, "Who these plants feed");
+        var more = site is { NewBees.Count: > 0 } ? $" {Wording.Capital(Wording.Count(site.NewBees.Count))} of these kinds have nothing in the yard now." : "";
+        yield return Prose.Body(set, width, $"The planting feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more, and {mix.Visitors.Visitors} kinds of visitors in all.{more} {VisitorRecords.Caveat}");
+        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season, Picture.DesignWidth(width)), width) with { SpaceBefore = 4 };
+        yield return Prose.Small(set, width, "Bars: in flower. Dots: recorded kinds of visitors, larger for more. No dot means that nobody wrote any down there, not that none come.");
     }
 
     private static Flow Side(ConversionReport report, string title, IReadOnlyList<PlannedTaxon> taxa, IReadOnlyList<PlannedTaxon> numbered, double width)
@@ -92,7 +107,7 @@ internal static class PlantingPages
             Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
             Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
-            Cell.Of(t.Reasons.Count > 0 ? t.Reasons[0] : Wording.Undefined),
+            Cell.Of(RoleWords.Short(t.Traits.Role) + (t.Reasons.Count > 1 ? "; " + t.Reasons[1] : "")),
         ];
 
     private static string Visitors(CatalogueTaxon taxon) =>
