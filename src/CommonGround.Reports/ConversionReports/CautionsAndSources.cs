@@ -33,7 +33,7 @@ internal static partial class CautionsAndSources
     private static IReadOnlyList<Note> Rules(ConversionReport report, PlanWording words)
     {
         var request = report.Plan.Request;
-        var tallest = report.Plan.Mix.Taxa.Select(t => t.Taxon.HeightMaxMetres).Max();
+        var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
         var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
         var chewed = request.KeepToxicOut ? " Plants with a known toxicity were left out of this plan." : "";
         return

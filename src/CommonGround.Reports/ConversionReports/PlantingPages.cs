@@ -62,7 +62,7 @@ internal static class PlantingPages
     {
         var numbers = numbered.Select((t, i) => (t.Taxon.ScientificName, i)).ToDictionary(p => p.ScientificName, p => p.i + 1, StringComparer.Ordinal);
         var plants = taxa.Select(t => new PlanPlant(
-            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Taxon.HeightMaxMetres, t.Taxon.HeightMinMetres, t.Taxon.FlowerColour,
+            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Grown.HeightMaxMetres, t.Grown.HeightMinMetres, t.Taxon.FlowerColour,
             t.Taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern or LifeForm.Turf, t.Share)).ToList();
         return Picture.Of(PlantingPlanChart.Draw(title, plants, report.Plan.Request.Look, report.Plan.Request.TallestMetres, report.Units == Units.UsCustomary, Picture.DesignWidth(width)), width);
     }
@@ -104,7 +104,7 @@ internal static class PlantingPages
         [
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
             new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
-            Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
+            Cell.Of(Wording.HeightFigures(t.Grown, report.Units)),
             Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
             Cell.Of(RoleWords.Short(t.Traits.Role) + (t.Reasons.Count > 1 ? "; " + t.Reasons[1] : "")),
