@@ -52,8 +52,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
             cookies.Add(site, new Cookie("cg-act", role));
         }
 
-        using var handler = new HttpClientHandler { CookieContainer = cookies };
-        using var http = new HttpClient(handler) { BaseAddress = site };
+        using var browser = new HttpClientHandler { CookieContainer = cookies };
+        using var http = new HttpClient(browser) { BaseAddress = site };
         var html = await http.GetStringAsync(path);
         var markers = Marker().Matches(html).Select(m => m.Groups["marker"].Value).ToArray();
         var state = State().Match(html).Groups["state"].Value;

@@ -37,7 +37,7 @@ internal static class ImportLock
 
         var neighbourhood = new CurrentNeighbourhood(1, "Invented", false);
         var clock = new GroupClock(TimeProvider.System, "America/Chicago", Today);
-        var import = new ImportFiles(database, neighbourhood, new LiveCommunity(new CommunityQueries(database, neighbourhood), clock));
+        var import = new ImportFiles(database, neighbourhood);
         var choices = new ImportChoices(false, false, Today);
         var places = string.Concat(Enumerable.Range(0, Yards + 1).Select(y => $"Street {y / 100},Block {y / 20},Y{y},41.5,-88.5,600\n"));
         var beds = string.Concat(Enumerable.Range(0, Yards + 1).Select(y => $"Y{y},front,200\n"));

@@ -1,6 +1,7 @@
 using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace CommonGround.Storage.Tests;
 
@@ -170,6 +171,8 @@ public class OlderHistoryTests(Databases databases)
         public static DbContextOptions<OlderDb> Options(StorageLocation location) => (location.Provider == "sqlite"
             ? new DbContextOptionsBuilder<OlderDb>().UseSqlite(location.ConnectionString)
             : new DbContextOptionsBuilder<OlderDb>().UseNpgsql(location.ConnectionString)).Options;
+
+        public override Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default) => Database.BeginTransactionAsync(cancel);
 
         protected override void OnModelCreating(ModelBuilder modelBuilder)
         {

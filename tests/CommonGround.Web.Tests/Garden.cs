@@ -48,7 +48,7 @@ internal sealed class Garden : IDisposable
     public YardQueries Yards => new(Database, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Live, Clock);
     public PlantQueries Catalogue => new(Live);
-    public PlantOverrides Overrides => new(Database, Neighbourhood, Live, Clock);
+    public PlantOverrides Overrides => new(Database, Neighbourhood, Clock);
     public PlantNotes Notes => new(Database, Neighbourhood, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 

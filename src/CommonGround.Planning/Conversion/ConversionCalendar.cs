@@ -13,7 +13,7 @@ public static class ConversionCalendar
         ArgumentNullException.ThrowIfNull(request);
         // The ways to clear the ground are choices, kept in their own order; all of them come before anything is planted.
         IEnumerable<CalendarStep> steps = [.. Planting(request), .. FirstYear(request), .. Later(request)];
-        return [.. Preparation(request), .. steps.OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
+        return [.. Preparation(request), .. steps.Concat(EstablishmentSteps.Of(request, mix)).OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
     }
 
     private static IEnumerable<CalendarStep> Preparation(ConversionRequest request)

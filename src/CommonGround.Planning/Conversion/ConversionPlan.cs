@@ -25,8 +25,14 @@ public sealed record PlannedTaxon(
     /// <summary>What of <see cref="Cost"/> is for seed.</summary>
     public double SeedCost { get; init; } = Plugs == 0 ? Cost : 0;
 
+    /// <summary>Recorded kinds of visitors by group; empty where the record has nothing of this plant.</summary>
+    public IReadOnlyDictionary<string, int> VisitorKinds { get; init; } = new Dictionary<string, int>(StringComparer.Ordinal);
+
     /// <summary>Role, spread, longevity and the rest; guessed from its form where nobody has described it.</summary>
     public MixTraits Traits { get; } = Taxon.Mix ?? CandidateRules.Guessed(Taxon);
+
+    /// <summary>The taxon with the heights of its traits where the catalogue's are known to be off.</summary>
+    public CatalogueTaxon Grown => Traits.HeightMaxMetres is { } tall ? Taxon with { HeightMinMetres = Traits.HeightMinMetres ?? Taxon.HeightMinMetres, HeightMaxMetres = tall } : Taxon;
 
     /// <summary>Seed and plugs, as a lock keeps them.</summary>
     public PlantedAmount Amount => new(SeedsPerSquareMetre, Plugs);

@@ -20,7 +20,11 @@ internal static class MixAmounts
         var whole = Math.Max(1e-12, ground.Sum());
         var bare = chosen.Select((c, i) => Planned(c, ground[i] / whole, site, prices)).ToList();
         var names = bare.Select(t => t.Taxon.ScientificName).ToList();
-        var taxa = bare.Select(t => t with { Reasons = MixReasons.Of(t, names, request, surroundings) })
+        var taxa = bare.Select(t => t with
+        {
+            Reasons = MixReasons.Of(t, names, request, surroundings),
+            VisitorKinds = surroundings.Forage.Of([t.Taxon.ScientificName]).ByGroup,
+        })
             .OrderBy(t => t.Traits.Role).ThenByDescending(t => t.SeedsPerSquareMetre).ThenByDescending(t => t.Plugs).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).ToList();
         int[] inFlower = [.. Enumerable.Range(0, HalfMonth.Count).Select(h => chosen.Count(c => c.Candidate.Flowers(h)))];
         var visitors = surroundings.Forage.Of(names);

@@ -75,11 +75,11 @@ internal static class MixReasons
         var (own, alone) = Bees(taxon.ScientificName, names, surroundings.Forage);
         When(request.MustHave.Contains(taxon.ScientificName, StringComparer.Ordinal), "you asked for it");
         When(request.LockedAmounts.ContainsKey(taxon.ScientificName), "you locked its amount");
-        When(string.Equals(taxon.ScientificName, Nurse.Sunny, StringComparison.Ordinal) && planned.SeedsPerSquareMetre > 0, "nurse plant: flowers in the second summer and thins by the fourth");
-        When(alone > 0, $"the only plant here for {alone} recorded {(alone == 1 ? "kind" : "kinds")} of bees");
+        When(string.Equals(taxon.ScientificName, Nurse.Sunny, StringComparison.Ordinal) && planned.SeedsPerSquareMetre > 0, "nurse plant: thin by year four");
+        When(alone > 0, $"alone feeds {alone} {(alone == 1 ? "kind" : "kinds")} of bees here");
         When(halves.Any(t => surroundings.StreetInFlower[t] == 0), "flowers when the street has nothing");
         When(halves.Any(t => surroundings.StreetInFlower[t] is > 0 and var n && n < season.Norm), "helps a gap of the street");
-        When(own >= ManyBees, $"{own} kinds of bees recorded on it");
+        When(own >= ManyBees, $"{own} kinds of bees come to it");
         When(halves.Any(t => surroundings.YardInFlower[t] < season.Norm), "helps a gap of the yard");
         When(!surroundings.GrownOnStreet.Contains(taxon.ScientificName), "new to the street");
         return reasons;

@@ -33,7 +33,7 @@ internal static partial class CautionsAndSources
     private static IReadOnlyList<Note> Rules(ConversionReport report, PlanWording words)
     {
         var request = report.Plan.Request;
-        var tallest = report.Plan.Mix.Taxa.Select(t => t.Taxon.HeightMaxMetres).Max();
+        var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
         var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
         var chewed = request.KeepToxicToAnimalsOut ? " Plants known to harm people, pets or stock were left out of this plan."
             : request.KeepToxicOut ? " Plants known to harm people were left out of this plan." : "";
@@ -57,8 +57,8 @@ internal static partial class CautionsAndSources
         return
         [
             ("Flowering", $"fairly sure. Regional averages to the half-month ({Places(plan)}); a warm or cold spring moves them, and not every taxon sown comes up.", []),
-            ("The choice of plants", quality.ProvenBest ? "proven: no other mix under the same limits scores higher by our own measure." : $"good, not proven best: at most {100 * quality.Gap:0.#} % below what any mix could score by our own measure.",
-                plan.Mix.Binding.Count > 0 ? [$"What held it back: {string.Join("; ", plan.Mix.Binding)}"] : []),
+            ("The choice of plants", quality.ProvenBest ? "proven: no sound mix under the same limits has a better bloom, and with that bloom none feeds more kinds of visitors; a tenth of that was given up for plants that come up and stay." : $"good, not proven best: at most {100 * quality.Gap:0.#} % below the most visitors that any such mix could feed.",
+                [.. plan.Mix.Advice, .. plan.Mix.Binding.Count > 0 ? [$"What held it back: {string.Join("; ", plan.Mix.Binding)}"] : Array.Empty<string>()]),
             ("Amounts", "from seeds in a gram and usual spacing in the catalogue; a lot’s own label goes first.", []),
             ("Money", report.NoPrices ? "none given." : $"rough. {(plan.Money.PricesInvented ? "Prices are invented for the demo. " : "")}{(estimated > 0 ? $"{Wording.Capital(Wording.Count(estimated, "price is", "prices are"))} estimated. " : "")}Your own hours and what you spend on the {new PlanWording(report).Ground()} now decide most of it.",
                 report.NoPrices ? [] : plan.Money.Assumptions),

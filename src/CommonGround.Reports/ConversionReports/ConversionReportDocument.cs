@@ -3,7 +3,7 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>Writes the report of one conversion plan as a tagged PDF: four to six pages for an ordinary plan, more for very many taxa.</summary>
+/// <summary>Writes the report of one conversion plan as a tagged PDF: four to seven pages for an ordinary plan, more for very many taxa.</summary>
 /// <remarks>Safe to call from several threads at once; nothing is kept between calls but the fonts' bytes.</remarks>
 public static class ConversionReportDocument
 {

@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
 using CommonGround.Reports.Charts;
@@ -40,14 +41,28 @@ internal static class PlantingPages
 
         flows.Add(Prose.H2(set, width, $"{Wording.Capital(Wording.Count(numbered.Count, "taxon", "taxa"))} and what each brings"));
         flows.Add(Species(report, numbered).Lay(set, width) with { SpaceBefore = 4 });
+        flows.AddRange(Feeds(report, numbered, set, width));
         return flows;
+    }
+
+    /// <summary>Who these plants feed, in one sentence and one picture.</summary>
+    private static IEnumerable<Flow> Feeds(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered, Typesetter set, double width)
+    {
+        var (mix, site) = (report.Plan.Mix, report.Plan.YardVisitors);
+        var rows = numbered.Where(t => t.Taxon.Bloom is not null && !t.Traits.IsGrass).Select(t => new VisitedRow(t.Taxon.DisplayName, t.Taxon.Bloom!.Value, t.Taxon.FlowerColour, t.VisitorKinds)).ToList();
+        if (rows.Count == 0 || mix.Visitors.Visitors == 0) yield break;
+        yield return Prose.H2(set, width, "Who these plants feed");
+        var more = site is { NewBees.Count: > 0 } ? $" {Wording.Capital(Wording.Count(site.NewBees.Count))} of these kinds have nothing in the yard now." : "";
+        yield return Prose.Body(set, width, $"The planting feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more, and {mix.Visitors.Visitors} kinds of visitors in all.{more} {VisitorRecords.Caveat}");
+        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season, Picture.DesignWidth(width)), width) with { SpaceBefore = 4 };
+        yield return Prose.Small(set, width, "Bars: in flower. Dots: recorded kinds of visitors, larger for more. No dot means that nobody wrote any down there, not that none come.");
     }
 
     private static Flow Side(ConversionReport report, string title, IReadOnlyList<PlannedTaxon> taxa, IReadOnlyList<PlannedTaxon> numbered, double width)
     {
         var numbers = numbered.Select((t, i) => (t.Taxon.ScientificName, i)).ToDictionary(p => p.ScientificName, p => p.i + 1, StringComparer.Ordinal);
         var plants = taxa.Select(t => new PlanPlant(
-            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Taxon.HeightMaxMetres, t.Taxon.HeightMinMetres, t.Taxon.FlowerColour,
+            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Grown.HeightMaxMetres, t.Grown.HeightMinMetres, t.Taxon.FlowerColour,
             t.Taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern or LifeForm.Turf, t.Share)).ToList();
         return Picture.Of(PlantingPlanChart.Draw(title, plants, report.Plan.Request.Look, report.Plan.Request.TallestMetres, report.Units == Units.UsCustomary, Picture.DesignWidth(width)), width);
     }
@@ -89,10 +104,10 @@ internal static class PlantingPages
         [
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
             new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
-            Cell.Of(Wording.HeightFigures(t.Taxon, report.Units)),
+            Cell.Of(Wording.HeightFigures(t.Grown, report.Units)),
             Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
-            Cell.Of(t.Reasons.Count > 0 ? t.Reasons[0] : Wording.Undefined),
+            Cell.Of(RoleWords.Short(t.Traits.Role) + (t.Reasons.Count > 1 ? "; " + t.Reasons[1] : "")),
         ];
 
     private static string Visitors(CatalogueTaxon taxon) =>

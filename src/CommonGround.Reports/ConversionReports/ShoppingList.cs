@@ -21,12 +21,13 @@ internal static class ShoppingList
 
     private static string Caption(ConversionReport report, PlanWording words, IReadOnlyList<PlannedTaxon> taxa)
     {
-        var seeds = taxa.Any(t => t.As == PlantedAs.Seed)
+        var seeds = taxa.Any(t => t.SeedsPerSquareMetre > 0)
             ? $"Pure live seed is what can grow; as sold there is more, for chaff and dead seed. In all {words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))} live seeds a {(words.Customary ? "ft²" : "m²")}. "
             : "";
         var estimated = !report.NoPrices && taxa.Any(t => t.PriceEstimated) ? "* estimated: the group has no price for it, a usual one was taken. " : "";
         var none = report.NoPrices ? "No cost: the group has entered no prices. " : "";
-        return $"{words.Prices()}{seeds}{estimated}{none}Ask for stock raised from wild seed of your own region, and keep the seller’s note of where it came from.";
+        var packets = taxa.Any(t => t.BoughtGrams > t.PlsGrams + 1e-9) ? "Nobody sells less than a packet, so the cost counts whole packets: keep what is left for the gaps. " : "";
+        return $"{words.Prices()}{seeds}{packets}{estimated}{none}Ask for stock raised from wild seed of your own region, within 150 to 300 km, no garden cultivars, and keep the seller’s note of where it came from.";
     }
 
     private static IReadOnlyList<Column> Columns(ConversionReport report, PlanWording words) =>
@@ -37,15 +38,15 @@ internal static class ShoppingList
 
     private static Row Line(ConversionReport report, PlanWording words, PlannedTaxon taxon, int number)
     {
-        var seed = taxon.As == PlantedAs.Seed;
+        var seed = taxon.As != PlantedAs.Plug;
         return new Row([
             new Cell([new Run($"{number} ", Faces.DataStrong), .. Plantings.Name(taxon.Taxon)]),
-            Cell.Of(seed ? "seed" : "plugs"),
+            Cell.Of(taxon.As switch { PlantedAs.Seed => "seed", PlantedAs.Plug => "plugs", _ => "both" }),
             Cell.Of(PlanWording.Percent(taxon.Share)),
             Cell.Of(seed ? words.SeedDensity(taxon.SeedsPerSquareMetre) : Wording.Undefined),
             Cell.Of(seed ? PlanWording.Grams(taxon.PlsGrams) : Wording.Undefined),
             Cell.Of(seed ? PlanWording.Grams(taxon.BulkGrams) : Wording.Undefined),
-            Cell.Of(seed ? Wording.Undefined : $"{taxon.Plugs:#,0}"),
+            Cell.Of(taxon.Plugs == 0 ? Wording.Undefined : $"{taxon.Plugs:#,0}"),
             Cell.Of(report.NoPrices ? Wording.Undefined : words.Price(taxon.Cost)[report.Currency.Length..] + (taxon.PriceEstimated ? "*" : "")),
         ]);
     }

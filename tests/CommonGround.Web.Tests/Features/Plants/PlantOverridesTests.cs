@@ -139,7 +139,7 @@ public class PlantOverridesTests
         (await SetAsync(garden, "c_value", "9")).ShouldBeEmpty();
         await using var db = await garden.Database.CreateDbContextAsync();
         await db.PlantOverrides.ExecuteUpdateAsync(set => set.SetProperty(o => o.Value, "nine"));
-        garden.Live.Drop();
+        garden.Live.Forget();
         (await MeanCAsync(garden)).ShouldBe(4);
     }
 
