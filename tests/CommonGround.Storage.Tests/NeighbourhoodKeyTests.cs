@@ -11,11 +11,12 @@ namespace CommonGround.Storage.Tests;
 [Collection(DatabaseTests.Name)]
 public class NeighbourhoodKeyTests(Databases databases)
 {
+    /// <remarks>A distributed PostgreSQL such as Citus asks for it; what does not is on every node: docs/scale.md lists both.</remarks>
     [Theory, OnBothDatabases]
     public async Task Every_key_reference_and_index_is_led_by_the_neighbourhood(string provider)
     {
         await using var db = await databases.Bare(provider).CreateDbContextAsync();
-        var entities = db.Model.GetEntityTypes().Where(e => e.ClrType != typeof(Neighbourhood) && !OfAccounts(e)).ToList();
+        var entities = db.Model.GetEntityTypes().Where(e => e.ClrType != typeof(Neighbourhood) && e.ClrType != typeof(SiteCounter) && !OfAccounts(e)).ToList();
         entities.Count.ShouldBeGreaterThan(8);
         foreach (var entity in entities)
         {

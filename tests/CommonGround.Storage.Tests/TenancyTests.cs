@@ -4,6 +4,7 @@ using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plans;
+using CommonGround.Storage.Taxa;
 using CommonGround.Storage.Weather;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata;
@@ -25,7 +26,7 @@ public class TenancyTests(Databases databases)
         db.Model.GetEntityTypes().Count(HasNeighbourhood).ShouldBeGreaterThan(14);
         // The rest is the group itself and who signs in: both are asked across the site, before anybody stands anywhere.
         db.Model.GetEntityTypes().Where(t => !HasNeighbourhood(t) && t.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)).Select(t => t.ClrType)
-            .ShouldBe([typeof(Account), typeof(Neighbourhood), typeof(Session)], ignoreOrder: true);
+            .ShouldBe([typeof(Account), typeof(Neighbourhood), typeof(Session), typeof(SiteCounter)], ignoreOrder: true);
     }
 
     [Theory, OnBothDatabases]
@@ -96,6 +97,8 @@ public class TenancyTests(Databases databases)
         await using var db = await database.CreateDbContextAsync();
         db.AddRange(ground.Sighting(), ground.Infestation(), new WeatherDay { NeighbourhoodId = id, Date = new(2026, 5, 1) },
             new PriceRow { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, PlugEach = 3 },
+            new PlantOverride { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, Trait = "height_max_m", Value = "1.2", Reason = "measured", SetAtUtc = Ground.Recorded },
+            new PlantNote { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, Text = "too tall", WrittenAtUtc = Ground.Recorded },
             new SavedPlan { NeighbourhoodId = id, YardId = ground.Yard.Id, Number = 1, Request = "{}", Shares = "{}", MadeAtUtc = Ground.Recorded },
             new Photo { NeighbourhoodId = id, YardId = ground.Yard.Id, FileName = $"{id}.jpg", Sha256 = "AB", AddedAtUtc = Ground.Recorded },
             new Invitation { NeighbourhoodId = id, CodeHash = $"hash {id}", MadeAtUtc = Ground.Recorded, EndsAtUtc = Ground.Recorded },

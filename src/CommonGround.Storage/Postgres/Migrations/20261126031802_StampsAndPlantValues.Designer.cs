@@ -12,8 +12,8 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace CommonGround.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresDb))]
-    [Migration("20261126030512_First")]
-    partial class First
+    [Migration("20261126031802_StampsAndPlantValues")]
+    partial class StampsAndPlantValues
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)

@@ -1,0 +1,130 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
+
+#nullable disable
+
+namespace CommonGround.Storage.Postgres.Migrations
+{
+    /// <inheritdoc />
+    public partial class Plans : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.AddColumn<string>(
+                name: "Rates",
+                table: "Neighbourhoods",
+                type: "text",
+                nullable: false,
+                defaultValue: "");
+
+            migrationBuilder.CreateTable(
+                name: "Plans",
+                columns: table => new
+                {
+                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
+                    Id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    YardId = table.Column<long>(type: "bigint", nullable: false),
+                    Number = table.Column<int>(type: "integer", nullable: false),
+                    Request = table.Column<string>(type: "text", nullable: false),
+                    Shares = table.Column<string>(type: "text", nullable: false),
+                    MadeOn = table.Column<DateOnly>(type: "date", nullable: false),
+                    MadeById = table.Column<long>(type: "bigint", nullable: true),
+                    MadeAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Plans", x => new { x.NeighbourhoodId, x.Id });
+                    table.CheckConstraint("CK_Plans_Number", "\"Number\" >= 1");
+                    table.ForeignKey(
+                        name: "FK_Plans_Members_NeighbourhoodId_MadeById",
+                        columns: x => new { x.NeighbourhoodId, x.MadeById },
+                        principalTable: "Members",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_Plans_Yards_NeighbourhoodId_YardId",
+                        columns: x => new { x.NeighbourhoodId, x.YardId },
+                        principalTable: "Yards",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "Prices",
+                columns: table => new
+                {
+                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
+                    TaxonId = table.Column<int>(type: "integer", nullable: false),
+                    SeedPerGram = table.Column<double>(type: "double precision", nullable: true),
+                    PlugEach = table.Column<double>(type: "double precision", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Prices", x => new { x.NeighbourhoodId, x.TaxonId });
+                    table.CheckConstraint("CK_Prices_Plug", "\"PlugEach\" IS NULL OR \"PlugEach\" >= 0");
+                    table.CheckConstraint("CK_Prices_Seed", "\"SeedPerGram\" IS NULL OR \"SeedPerGram\" >= 0");
+                    table.ForeignKey(
+                        name: "FK_Prices_Taxa_NeighbourhoodId_TaxonId",
+                        columns: x => new { x.NeighbourhoodId, x.TaxonId },
+                        principalTable: "Taxa",
+                        principalColumns: new[] { "NeighbourhoodId", "Id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.AddCheckConstraint(
+                name: "CK_Yards_Area",
+                table: "Yards",
+                sql: "\"AreaSquareMetres\" > 0");
+
+            migrationBuilder.AddCheckConstraint(
+                name: "CK_Sightings_Count",
+                table: "Sightings",
+                sql: "\"Count\" IS NULL OR \"Count\" >= 0");
+
+            migrationBuilder.AddCheckConstraint(
+                name: "CK_Infestations_Stage",
+                table: "Infestations",
+                sql: "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Plans_NeighbourhoodId_MadeById",
+                table: "Plans",
+                columns: new[] { "NeighbourhoodId", "MadeById" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Plans_NeighbourhoodId_YardId_Number",
+                table: "Plans",
+                columns: new[] { "NeighbourhoodId", "YardId", "Number" },
+                unique: true);
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropTable(
+                name: "Plans");
+
+            migrationBuilder.DropTable(
+                name: "Prices");
+
+            migrationBuilder.DropCheckConstraint(
+                name: "CK_Yards_Area",
+                table: "Yards");
+
+            migrationBuilder.DropCheckConstraint(
+                name: "CK_Sightings_Count",
+                table: "Sightings");
+
+            migrationBuilder.DropCheckConstraint(
+                name: "CK_Infestations_Stage",
+                table: "Infestations");
+
+            migrationBuilder.DropColumn(
+                name: "Rates",
+                table: "Neighbourhoods");
+        }
+    }
+}
