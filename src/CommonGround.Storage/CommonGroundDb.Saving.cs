@@ -19,7 +19,7 @@ public abstract partial class CommonGroundDb
 
     /// <summary>Saves what was changed together with who changed it, what and from where. The <see cref="Saving.Door"/> calls it.</summary>
     /// <returns>The number of the change in history; 0 when there was nothing to write.</returns>
-    /// <exception cref="StandingLostException">The session was ended or the role changed since; nothing is written.</exception>
+    /// <exception cref="AccessLostException">The session was ended or the role changed since; nothing is written.</exception>
     internal async Task<long> SaveAsync(ChangeNote by, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(by);
@@ -134,15 +134,15 @@ public abstract partial class CommonGroundDb
             throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use SaveAsync.");
         }
 
-        return written.Find(e => Journal.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray
+        return written.Find(e => AuditTrail.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray
             ? throw new InvalidOperationException($"A {stray.Metadata.ClrType.Name} of another neighbourhood was to be written.")
             : note;
     }
 
     private List<EntityEntry> Written() =>
-        [.. ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && Journal.Keeps(e.Metadata))];
+        [.. ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && AuditTrail.Keeps(e.Metadata))];
 
-    private List<ChangedRow> HistoryOf(ChangeNote by, List<EntityEntry> written) => by.KeepsRows ? [.. written.Select(e => Journal.Of(e, by, told)).OfType<ChangedRow>()] : [];
+    private List<ChangedRow> HistoryOf(ChangeNote by, List<EntityEntry> written) => by.KeepsRows ? [.. written.Select(e => AuditTrail.Of(e, by, told)).OfType<ChangedRow>()] : [];
 
     /// <summary>One change for all that is saved in one transaction; what follows after it was stored is another, or its readers would miss it.</summary>
     private async Task RequireChangeAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
@@ -212,7 +212,7 @@ public abstract partial class CommonGroundDb
             && await Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
         if (!stands)
         {
-            throw new StandingLostException();
+            throw new AccessLostException();
         }
     }
 

@@ -1,6 +1,7 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Catalogue;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Benchmarks;
 

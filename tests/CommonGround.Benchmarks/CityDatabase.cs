@@ -3,6 +3,7 @@ using CommonGround.Storage;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Taxa;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
@@ -23,7 +24,7 @@ internal sealed class CityDatabase : IDisposable
         Factory = StorageRegistration.Open(location).In(1);
         var city = City.Build();
         using var db = Factory.CreateDbContext();
-        Opening.MigrateAsync(db, null, default).GetAwaiter().GetResult();
+        SiteStartup.MigrateAsync(db, null, default).GetAwaiter().GetResult();
         db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Invented city", TimeZone = "America/Chicago", IsDemo = true, DemoToday = City.Today });
         db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
         db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "built a city")).GetAwaiter().GetResult();

@@ -5,6 +5,7 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Catalogue;
 using CommonGround.Planning.Conversion;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Benchmarks;
 

@@ -10,6 +10,7 @@ using CommonGround.Planning.Water;
 using CommonGround.Reports.ConversionReports;
 using CommonGround.Reports.Layout;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Benchmarks;
 

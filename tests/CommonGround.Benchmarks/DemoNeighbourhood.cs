@@ -4,6 +4,7 @@ using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Yards;
@@ -25,10 +26,10 @@ public class DemoNeighbourhood
     public async Task Fill()
     {
         folder = Directory.CreateTempSubdirectory("commonground-demo-").FullName;
-        var opened = await Opening.OpenAsync(Options("filled"), TimeProvider.System);
+        var opened = await SiteStartup.OpenAsync(Options("filled"), TimeProvider.System);
         services = new ServiceCollection().AddSingleton(opened.Neighbourhoods.All[0].Neighbourhood).AddSingleton(opened.Neighbourhoods.All[0].Clock).AddSingleton(opened.Neighbourhoods.All[0].Live).AddSingleton(opened.Database)
             .AddSingleton<CommunityQueries>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
-        report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new Viewer(Role.Administrator, null, "the keeper", Customary: false))
+        report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new CurrentUser(Role.Administrator, null, "the keeper", Customary: false))
             ?? throw new InvalidOperationException("The demo has no yard LA-07.");
         Console.WriteLine($"// the report of yard LA-07 has {WriteReport():n0} bytes");
         string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv"];
@@ -52,7 +53,7 @@ public class DemoNeighbourhood
     }
 
     [Benchmark(Description = "A new folder opened: schema, 851 taxa, the whole demo neighbourhood")]
-    public Task<OpenedSite> OpenNewFolder() => Opening.OpenAsync(Options(Guid.NewGuid().ToString("N")), TimeProvider.System);
+    public Task<OpenedSite> OpenNewFolder() => SiteStartup.OpenAsync(Options(Guid.NewGuid().ToString("N")), TimeProvider.System);
 
     [Benchmark(Description = "The demo's five files imported again, nothing changed")]
     public async Task<ImportOutcome> ImportAgain() =>

@@ -8,6 +8,7 @@ using CommonGround.Storage.Places;
 using CommonGround.Storage.Saving;
 using CommonGround.Storage.Taxa;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Import;
 using Microsoft.EntityFrameworkCore;
@@ -28,7 +29,7 @@ internal static class ImportLock
         var database = StorageRegistration.Open(new StorageLocation(provider, connection)).In(1);
         await using (var db = await database.CreateDbContextAsync())
         {
-            await Opening.MigrateAsync(db, null, default);
+            await SiteStartup.MigrateAsync(db, null, default);
             var city = City.Build();
             db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Invented", TimeZone = "America/Chicago" });
             db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));

@@ -9,6 +9,7 @@ using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Layout;
@@ -42,7 +43,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
     {
         var taxa = CatalogueFile.Read("plants.csv", await File.ReadAllBytesAsync(Path.Combine(SiteOptions.SeedFolder, "plants.csv"))).Taxa;
         await using var db = await database.CreateDbContextAsync();
-        await Opening.MigrateAsync(db, null, default);
+        await SiteStartup.MigrateAsync(db, null, default);
         await LayFirstAsync(db, taxa);
         // The others are copies under another number: every key begins with the neighbourhood.
         await db.Database.ExecuteSqlRawAsync($"INSERT INTO \"Neighbourhoods\" ({Columns<Neighbourhood>(db, "Id")}, \"Id\") SELECT {Columns<Neighbourhood>(db, "Id")}, n FROM (WITH RECURSIVE numbers(n) AS (SELECT 2 UNION ALL SELECT n + 1 FROM numbers WHERE n < {Neighbourhoods}) SELECT n FROM numbers) AS t, \"Neighbourhoods\" WHERE \"Id\" = 1");
@@ -114,7 +115,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
 
     private async Task SaveAsync()
     {
-        var viewer = new Viewer(Role.Organiser, null, "an organiser", Customary: false);
+        var viewer = new CurrentUser(Role.Organiser, null, "an organiser", Customary: false);
         List<double> ours = [], plain = [];
         for (var i = 0; i < 220; i++)
         {

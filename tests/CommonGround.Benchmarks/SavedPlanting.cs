@@ -14,7 +14,7 @@ public class SavedPlanting
 {
     private static readonly Dictionary<int, Guid> Versions = [];
     private static int s_next;
-    private readonly Viewer organiser = new(Role.Organiser, null, "an organiser", Customary: false);
+    private readonly CurrentUser organiser = new(Role.Organiser, null, "an organiser", Customary: false);
     private LiveCommunity live = default!;
     private RecordPlantings record = default!;
 

@@ -82,7 +82,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
 
     private async Task BeginOnceAsync(IPage stranger, string look)
     {
-        var begin = site.Services.GetRequiredService<Begin>();
+        var begin = site.Services.GetRequiredService<FirstRunSetup>();
         if (!await begin.IsNeededAsync())
         {
             return;

@@ -40,7 +40,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
     {
         await page.GotoAsync(site.Address + "/begin");
         await Site.PictureAsync(page, "j1-begin");
-        await page.GetByLabel("Code from the program’s output").FillAsync(site.Services.GetRequiredService<Begin>().Code);
+        await page.GetByLabel("Code from the program’s output").FillAsync(site.Services.GetRequiredService<FirstRunSetup>().Code);
         await page.GetByLabel("Name of the neighbourhood").FillAsync("Alder Bend");
         await page.GetByLabel("Your name").FillAsync("Ada");
         await page.GetByLabel("Your e-mail address").FillAsync("ada@alder-bend.example");

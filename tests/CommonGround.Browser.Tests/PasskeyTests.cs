@@ -31,7 +31,7 @@ public sealed class PasskeyTests(Site site)
         });
 
         await page.GotoAsync(address + "/begin");
-        await page.GetByLabel("Code from the program’s output").FillAsync(group.Services.GetRequiredService<Begin>().Code);
+        await page.GetByLabel("Code from the program’s output").FillAsync(group.Services.GetRequiredService<FirstRunSetup>().Code);
         await page.GetByLabel("Name of the neighbourhood").FillAsync("Quarry Bend");
         await page.GetByLabel("Your name").FillAsync("Ada");
         await page.GetByLabel("Your e-mail address").FillAsync("ada@quarry-bend.example");

@@ -35,7 +35,7 @@ public class FuzzTests(ITestOutputHelper output)
     private static bool IsRefused(string name, byte[] bytes)
     {
         var refused = false;
-        foreach (var table in BroughtTable.Open(name, bytes))
+        foreach (var table in UploadedTable.Open(name, bytes))
         {
             var guess = table.Guess();
             var file = table.Read(guess);
@@ -49,7 +49,7 @@ public class FuzzTests(ITestOutputHelper output)
             // Matched against every kind, however little it fits.
             foreach (var kind in Enum.GetValues<ImportKind>()) table.Read(table.Guess(kind));
             if (table.ToMend(guess, file.Errors) is not { } mend) continue;
-            var again = BroughtTable.Open("mend.csv", Encoding.UTF8.GetBytes(mend)).ShouldHaveSingleItem();
+            var again = UploadedTable.Open("mend.csv", Encoding.UTF8.GetBytes(mend)).ShouldHaveSingleItem();
             again.RowCount.ShouldBe(table.RowCount, "a file to mend holds every row");
         }
         foreach (var file in ImportFile.ReadAll(name, bytes)) refused |= file.Errors.Count > 0;

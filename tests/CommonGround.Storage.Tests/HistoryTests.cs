@@ -26,7 +26,7 @@ public class HistoryTests(Databases databases)
         (change.What, change.MemberId, change.By, change.From).ShouldBe(("recorded one planting", ground.Member.Id, Role.Member, "203.0.113.0/24"));
         change.AtUtc.Kind.ShouldBe(DateTimeKind.Utc);
         var rows = await later.ChangedRows.Where(r => r.ChangeId == id).OrderBy(r => r.Kind).ToListAsync();
-        rows.Select(r => (r.Kind, r.Did, r.YardId, r.RowKey)).ShouldBe([("Bed", Did.Changed, ground.Yard.Id, $"{ground.Bed.Id}"), ("Sighting", Did.Added, ground.Yard.Id, $"{sighting.Id}")]);
+        rows.Select(r => (r.Kind, r.RowAction, r.YardId, r.RowKey)).ShouldBe([("Bed", RowAction.Changed, ground.Yard.Id, $"{ground.Bed.Id}"), ("Sighting", RowAction.Added, ground.Yard.Id, $"{sighting.Id}")]);
         (rows[0].Before, rows[0].After).ShouldBe(("{\"Name\":\"vorne \\u524D\"}", "{\"Name\":\"renamed\"}"));
     }
 
@@ -92,8 +92,8 @@ public class HistoryTests(Databases databases)
         foreach (var row in await again.ChangedRows.Where(r => r.Print != "").ToListAsync())
         {
             var type = again.Model.GetEntityTypes().Single(t => RowKinds.Of(t) == row.Kind);
-            var found = (await again.FindAsync(type.ClrType, Journal.KeyValues(type, 1, row.RowKey))).ShouldNotBeNull(row.Kind);
-            Journal.Print(again.Entry(found)).ShouldBe(row.Print, row.Kind);
+            var found = (await again.FindAsync(type.ClrType, AuditTrail.KeyValues(type, 1, row.RowKey))).ShouldNotBeNull(row.Kind);
+            AuditTrail.Print(again.Entry(found)).ShouldBe(row.Print, row.Kind);
         }
     }
 
@@ -114,13 +114,13 @@ public class HistoryTests(Databases databases)
 
         var note = Note with { MemberId = ground.Member.Id, By = Role.Member, SessionId = session.Id };
         await SavedAsync(note);
-        await Should.ThrowAsync<StandingLostException>(() => SavedAsync(note with { By = Role.Organiser }));
+        await Should.ThrowAsync<AccessLostException>(() => SavedAsync(note with { By = Role.Organiser }));
         await using (var db = await database.CreateDbContextAsync())
         {
             await db.Sessions.ExecuteDeleteAsync();
         }
 
-        await Should.ThrowAsync<StandingLostException>(() => SavedAsync(note));
+        await Should.ThrowAsync<AccessLostException>(() => SavedAsync(note));
         await using var after = await database.CreateDbContextAsync();
         (await after.Sightings.CountAsync()).ShouldBe(1);
 

@@ -22,7 +22,7 @@ public class OlderHistoryTests(Databases databases)
         await using (var db = await database.CreateDbContextAsync())
         {
             (await db.Beds.SingleAsync()).Name.ShouldBe("renamed");
-            (await TakeBackAsync(db, change)).ShouldBe(TakenBack.Ready);
+            (await TakeBackAsync(db, change)).ShouldBe(ReversalResult.Ready);
             await db.SaveAsync(Note);
         }
 
@@ -43,14 +43,14 @@ public class OlderHistoryTests(Databases databases)
         });
         await using (var db = await database.CreateDbContextAsync())
         {
-            (await TakeBackAsync(db, added)).ShouldBe(TakenBack.Ready);
+            (await TakeBackAsync(db, added)).ShouldBe(ReversalResult.Ready);
             await db.SaveAsync(Note);
         }
 
         var removed = await ByOlderAsync(database, async older => (await BedAsync(older)).State = EntityState.Deleted);
         await using (var db = await database.CreateDbContextAsync())
         {
-            (await TakeBackAsync(db, removed)).ShouldBe(TakenBack.Ready);
+            (await TakeBackAsync(db, removed)).ShouldBe(ReversalResult.Ready);
             await db.SaveAsync(Note);
         }
 
@@ -73,7 +73,7 @@ public class OlderHistoryTests(Databases databases)
             }
 
             await using var after = await database.CreateDbContextAsync();
-            (await TakeBackAsync(after, change)).ShouldBe(TakenBack.ChangedSince);
+            (await TakeBackAsync(after, change)).ShouldBe(ReversalResult.ChangedSince);
         }
     }
 
@@ -86,14 +86,14 @@ public class OlderHistoryTests(Databases databases)
             db.Changes.AddRange(new Change { NeighbourhoodId = 1, Id = 5, What = "by the first program" }, new Change { NeighbourhoodId = 1, Id = 6, What = "of a kind of row since dropped" });
             var bed = await db.Beds.SingleAsync();
             db.ChangedRows.AddRange(
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 5, Ordinal = 1, Kind = RowKinds.Bed, RowKey = $"{bed.Id}", Did = Did.Changed, Before = """{"Name":"x"}""", After = """{"Name":"y"}""", Print = "0123456789ABCDEF" },
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 6, Ordinal = 1, Kind = "Compost", RowKey = "1", Did = Did.Added, Print = "abcd", Columns = "Name" });
+                new ChangedRow { NeighbourhoodId = 1, ChangeId = 5, Ordinal = 1, Kind = RowKinds.Bed, RowKey = $"{bed.Id}", RowAction = RowAction.Changed, Before = """{"Name":"x"}""", After = """{"Name":"y"}""", Print = "0123456789ABCDEF" },
+                new ChangedRow { NeighbourhoodId = 1, ChangeId = 6, Ordinal = 1, Kind = "Compost", RowKey = "1", RowAction = RowAction.Added, Print = "abcd", Columns = "Name" });
             await db.SaveChangesAsync();
         }
 
         await using var later = await database.CreateDbContextAsync();
-        (await TakeBackAsync(later, 5)).ShouldBe(TakenBack.NotNoted);
-        (await TakeBackAsync(later, 6)).ShouldBe(TakenBack.Unreadable);
+        (await TakeBackAsync(later, 5)).ShouldBe(ReversalResult.NotNoted);
+        (await TakeBackAsync(later, 6)).ShouldBe(ReversalResult.Unreadable);
     }
 
     [Theory, OnBothDatabases]
@@ -110,7 +110,7 @@ public class OlderHistoryTests(Databases databases)
     {
         await using var db = await databases.Bare("sqlite").CreateDbContextAsync();
         string.Join('\n', db.Model.GetEntityTypes().Where(t => RowKinds.Of(t) is not null).OrderBy(RowKinds.Of, StringComparer.Ordinal)
-            .Select(t => $"{RowKinds.Of(t)}: {string.Join(' ', t.FindPrimaryKey()!.Properties.Select(RowKinds.ColumnOf))} | {Journal.ColumnsOf(t)}")).ShouldBe("""
+            .Select(t => $"{RowKinds.Of(t)}: {string.Join(' ', t.FindPrimaryKey()!.Properties.Select(RowKinds.ColumnOf))} | {AuditTrail.ColumnsOf(t)}")).ShouldBe("""
             Bed: NeighbourhoodId Id | AreaSquareMetres EstablishedOn Light Moisture Name YardId
             InfestationRecord: NeighbourhoodId Id | AreaSquareMetres BlockId CoverPercent GrowthStage ObservedOn RecordedAtUtc Remarks TaxonId YardId
             Invitation: NeighbourhoodId Id | CodeHash EndsAtUtc ForWhom MadeAtUtc MadeById Role UsedAtUtc UsedById WithdrawnAtUtc
@@ -132,8 +132,8 @@ public class OlderHistoryTests(Databases databases)
 
     private static Task<Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry> BedAsync(OlderDb older) => older.Beds.SingleAsync().ContinueWith(b => (Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry)older.Entry(b.Result), TaskScheduler.Default);
 
-    private static async Task<TakenBack> TakeBackAsync(CommonGroundDb db, long change) =>
-        await TakingBack.PrepareAsync(db, await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == change).ToListAsync(), default);
+    private static async Task<ReversalResult> TakeBackAsync(CommonGroundDb db, long change) =>
+        await ChangeReversal.PrepareAsync(db, await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == change).ToListAsync(), default);
 
     /// <summary>Sets the schema back, lets the older program write, and upgrades the schema again.</summary>
     private async Task<long> ByOlderAsync(NeighbourhoodDatabase database, Func<OlderDb, Task> write)

@@ -48,7 +48,7 @@ public class UpgradeTests(Databases databases)
                 after[table].Count.ShouldBe(rows.Count, $"{table} of {schema}");
             }
 
-            (await CommonGround.Storage.Care.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db, default)).ShouldBeEmpty(schema);
+            (await CommonGround.Storage.Operations.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db, default)).ShouldBeEmpty(schema);
         }
 
         await using var last = await database.In(1).CreateDbContextAsync();

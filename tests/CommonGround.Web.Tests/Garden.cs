@@ -22,8 +22,8 @@ namespace CommonGround.Web.Tests;
 internal sealed class Garden : IDisposable
 {
     public static readonly DateOnly Today = new(2026, 8, 19);
-    public static readonly Viewer Organiser = new(Role.Organiser, null, "an organiser", false);
-    public static readonly Viewer Visitor = new(Role.Visitor, null, "a visitor", false);
+    public static readonly CurrentUser Organiser = new(Role.Organiser, null, "an organiser", false);
+    public static readonly CurrentUser Visitor = new(Role.Visitor, null, "a visitor", false);
     private readonly TempFolder folder = new();
 
     private Garden()
@@ -43,7 +43,7 @@ internal sealed class Garden : IDisposable
     public RecordPlantings Record => new(Database, Neighbourhood, Clock);
     public RegisterYard Register => new(Database, Neighbourhood, Clock);
     public UndoChange Undo => new(Database, Clock);
-    public YardKeeping Keeping => new(Database, Clock);
+    public YardSettings Keeping => new(Database, Clock);
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
     public YardQueries Yards => new(Database, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Live, Clock);
@@ -99,20 +99,20 @@ internal sealed class Garden : IDisposable
     }
 
     /// <summary>A member who keeps the yards named.</summary>
-    public async Task<Viewer> MemberOfAsync(params string[] codes)
+    public async Task<CurrentUser> MemberOfAsync(params string[] codes)
     {
         await using var db = await Database.CreateDbContextAsync();
         var member = new Member { NeighbourhoodId = 1, Name = "a member", Role = Role.Member };
         db.Members.Add(member);
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         await db.Yards.Where(y => codes.Contains(y.Code)).ExecuteUpdateAsync(set => set.SetProperty(y => y.OwnerId, member.Id));
-        return new Viewer(Role.Member, member.Id, member.Name, false);
+        return new CurrentUser(Role.Member, member.Id, member.Name, false);
     }
 
     /// <summary>A line as somebody would type it.</summary>
     public static PlantingDraft Line(string name, double? cover, int? count = null) => new() { Typed = name, Taxon = Flora.All.SingleOrDefault(t => t.ScientificName == name), CoverSquareMetres = cover, Count = count };
 
-    public async Task<RecordResult> SaveAsync(Viewer by, params PlantingDraft[] lines)
+    public async Task<RecordResult> SaveAsync(CurrentUser by, params PlantingDraft[] lines)
     {
         var (yard, bed) = await BedAsync();
         return await Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Today, "walker 1", lines), by);

@@ -65,10 +65,10 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         await beginning.WaitAsync();
         try
         {
-            if (await Services.GetRequiredService<Begin>().IsNeededAsync())
+            if (await Services.GetRequiredService<FirstRunSetup>().IsNeededAsync())
             {
                 using var first = Browser();
-                (await PostAsync(first, "/begin", "begin", ("Draft.Code", Services.GetRequiredService<Begin>().Code), ("Draft.Group", "Our group"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Ada"), ("Draft.Email", FirstEmail), ("Draft.Password", Password)))
+                (await PostAsync(first, "/begin", "begin", ("Draft.Code", Services.GetRequiredService<FirstRunSetup>().Code), ("Draft.Group", "Our group"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Ada"), ("Draft.Email", FirstEmail), ("Draft.Password", Password)))
                     .StatusCode.ShouldBe(HttpStatusCode.Found);
             }
         }
@@ -87,9 +87,9 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
     {
         using var administrator = await AdministratorAsync();
         await using var scope = Services.CreateAsyncScope();
-        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
         await using var db = await scope.ServiceProvider.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
-        var by = await db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null).OrderBy(m => m.Id).Select(m => new Viewer(m.Role, m.Id, m.Name, false, "system")).FirstAsync();
+        var by = await db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null).OrderBy(m => m.Id).Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system")).FirstAsync();
         var email = $"p{Interlocked.Increment(ref people)}@quarry-bend.example";
         var (made, _) = await scope.ServiceProvider.GetRequiredService<Invitations>().MakeAsync(role, email, by);
         var browser = Browser();

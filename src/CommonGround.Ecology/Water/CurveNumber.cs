@@ -14,14 +14,14 @@ public static class CurveNumber
     /// <summary>Most water that soil and cover can hold back once runoff has begun, S = 25400/CN − 254 (eq. 2-4: 1000/CN − 10 inches).</summary>
     /// <param name="curveNumber">CN, above 0 to 100.</param>
     /// <returns>mm.</returns>
-    public static double Retention(double curveNumber) => curveNumber is > 0 and <= 100
+    public static double BackupRetention(double curveNumber) => curveNumber is > 0 and <= 100
         ? MillimetresPerInch * ((1000 / curveNumber) - 10)
         : throw new ArgumentOutOfRangeException(nameof(curveNumber), curveNumber, "A curve number is above 0 and at most 100.");
 
     /// <summary>Rain that wets leaves and fills hollows before any runs off, Ia = 0.2 S (eq. 2-2).</summary>
     /// <param name="curveNumber">CN, above 0 to 100.</param>
     /// <returns>mm.</returns>
-    public static double InitialAbstraction(double curveNumber) => 0.2 * Retention(curveNumber);
+    public static double InitialAbstraction(double curveNumber) => 0.2 * BackupRetention(curveNumber);
 
     /// <summary>Runoff of one rain, Q = (P − 0.2 S)²/(P + 0.8 S), and 0 while P ≤ 0.2 S (eq. 2-3).</summary>
     /// <param name="rainMillimetres">P, rain of one storm or one day, mm, 0 or more.</param>
@@ -34,7 +34,7 @@ public static class CurveNumber
             throw new ArgumentOutOfRangeException(nameof(rainMillimetres), rainMillimetres, "Rain is 0 mm or more.");
         }
 
-        var retention = Retention(curveNumber);
+        var retention = BackupRetention(curveNumber);
         var over = rainMillimetres - (0.2 * retention);
         return over <= 0 ? 0 : over * over / (rainMillimetres + (0.8 * retention));
     }

@@ -68,7 +68,7 @@ internal static class CsvReading
     /// <summary>The kind whose own column names the header has, or null.</summary>
     public static CsvKind? KindOf(CsvTable table)
     {
-        var header = table.Header.Where(c => c.Length > 0 && !MendFile.IsOwn(table.Header, c)).ToList();
+        var header = table.Header.Where(c => c.Length > 0 && !CorrectionFile.IsOwn(table.Header, c)).ToList();
         if (header.Count == 0) return null;
         if (header.Count <= MostColumns && header.TrueForAll(name => name.Length <= LongestName))
         {
@@ -93,7 +93,7 @@ internal static class CsvReading
         for (var i = 0; i < table.Header.Length; i++)
         {
             var name = table.Header[i];
-            if (MendFile.IsOwn(table.Header, name)) continue;
+            if (CorrectionFile.IsOwn(table.Header, name)) continue;
             if (name.Length == 0)
             {
                 var filled = table.Records.Find(r => r.Cells[i].Length > 0);

@@ -77,8 +77,8 @@ internal sealed class CsvTable
     /// <summary>A file to mend holds the bad rows first; where two rows speak of the same thing the later of the original still holds.</summary>
     private void InOriginalOrder()
     {
-        var order = Array.IndexOf(Header, MendFile.LineColumn);
-        if (order < 0 || Array.IndexOf(Header, MendFile.ReasonColumn) < 0) return;
+        var order = Array.IndexOf(Header, CorrectionFile.LineColumn);
+        if (order < 0 || Array.IndexOf(Header, CorrectionFile.ReasonColumn) < 0) return;
         var sorted = Records.OrderBy(r => int.TryParse(r.Cells[order], NumberStyles.None, CultureInfo.InvariantCulture, out var line) ? line : int.MaxValue).ToList();
         Records.Clear();
         Records.AddRange(sorted);

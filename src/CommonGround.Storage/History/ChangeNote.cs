@@ -19,11 +19,11 @@ public sealed record ChangeNote(int NeighbourhoodId, string What, long? MemberId
 }
 
 /// <summary>The session was ended or the role changed since the page was made. Nothing was written.</summary>
-public sealed class StandingLostException : Exception
+public sealed class AccessLostException : Exception
 {
-    public StandingLostException() : base("You are no longer signed in as you were. Nothing was saved; sign in and save again.") { }
+    public AccessLostException() : base("You are no longer signed in as you were. Nothing was saved; sign in and save again.") { }
 
-    public StandingLostException(string message) : base(message) { }
+    public AccessLostException(string message) : base(message) { }
 
-    public StandingLostException(string message, Exception inner) : base(message, inner) { }
+    public AccessLostException(string message, Exception inner) : base(message, inner) { }
 }

@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.History;
 
-public enum Did { Added, Changed, Removed }
+public enum RowAction { Added, Changed, Removed }
 
 /// <summary>One row that a <see cref="Change"/> touched. What it held may be erased when a household leaves; that it was touched stays.</summary>
 public sealed class ChangedRow
@@ -17,7 +17,7 @@ public sealed class ChangedRow
 
     /// <summary>Its key without the neighbourhood.</summary>
     public required string RowKey { get; set; }
-    public Did Did { get; set; }
+    public RowAction RowAction { get; set; }
 
     /// <summary>The yard it belongs to, if any.</summary>
     public long? YardId { get; set; }

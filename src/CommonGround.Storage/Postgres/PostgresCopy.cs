@@ -1,4 +1,4 @@
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Storage;

@@ -1,5 +1,5 @@
 using System.Diagnostics;
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using Npgsql;
 
 namespace CommonGround.Storage.Postgres;

@@ -1,4 +1,4 @@
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using CommonGround.Storage.History;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
@@ -18,7 +18,7 @@ internal enum RefusalKind
     Rule,
 
     /// <summary>A reason outside the program.</summary>
-    Trouble,
+    ErrorContent,
 }
 
 /// <summary>Why the database did not take a write, told from its own answer and nothing else.</summary>
@@ -33,7 +33,7 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
         {
             var refusal = e switch
             {
-                StandingLostException => new Refusal(RefusalKind.Standing, new("", e.Message)),
+                AccessLostException => new Refusal(RefusalKind.Standing, new("", e.Message)),
                 NotStoredException => new Refusal(RefusalKind.Rule, new("", e.Message)),
                 DbUpdateConcurrencyException or OvertakenException => new Refusal(RefusalKind.Overtaken, Overtaken),
                 SqliteException sqlite => OfSqlite(sqlite),
@@ -46,7 +46,7 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
             }
         }
 
-        return StorageTrouble.Of(failure) is { } trouble ? new(RefusalKind.Trouble, new("", trouble.Message)) : null;
+        return StorageFailure.Of(failure) is { } trouble ? new(RefusalKind.ErrorContent, new("", trouble.Message)) : null;
     }
 
     /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299, TRIGGER 1811)</remarks>

@@ -1,4 +1,4 @@
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 

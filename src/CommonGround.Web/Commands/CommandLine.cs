@@ -1,3 +1,4 @@
+using CommonGround.Web.Hosting;
 using System.CommandLine;
 using CommonGround.Storage;
 using CommonGround.Web.Features.Community;
@@ -56,7 +57,7 @@ public static class CommandLine
         }
     }
 
-    public static IEnumerable<Command> Commands() => [ImportCommand.Create(), MeasuresCommand.Create(), ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. CareCommands.Create()];
+    public static IEnumerable<Command> Commands() => [ImportCommand.Create(), MeasuresCommand.Create(), ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. OperationsCommands.Create()];
 
     /// <summary>One line on standard error, and the exit code that says no.</summary>
     internal static int Refuse(string reason)
@@ -77,11 +78,11 @@ public static class CommandLine
     internal static async Task<ServiceProvider> OpenAsync(ParseResult parsed, CancellationToken cancel)
     {
         var options = Options(parsed);
-        var opened = await Opening.OpenAsync(options, TimeProvider.System, cancel);
+        var opened = await SiteStartup.OpenAsync(options, TimeProvider.System, cancel);
         var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhoods).AddSingleton(opened.Database);
         SiteHost.AddFeatures(services);
         var provider = services.BuildServiceProvider();
-        provider.GetRequiredService<Whereabouts>().StandIn(Named(opened.Neighbourhoods, parsed.GetValue(Neighbourhood)).Neighbourhood.Id);
+        provider.GetRequiredService<NeighbourhoodContext>().Use(Named(opened.Neighbourhoods, parsed.GetValue(Neighbourhood)).Neighbourhood.Id);
         return provider;
     }
 

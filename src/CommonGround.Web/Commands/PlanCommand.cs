@@ -75,7 +75,7 @@ internal static class PlanCommand
     }
 
     /// <summary>Whoever runs the command keeps the machine and its data.</summary>
-    internal static Viewer Keeper(bool customary) => new(Role.Administrator, null, "the keeper", customary);
+    internal static CurrentUser Keeper(bool customary) => new(Role.Administrator, null, "the keeper", customary);
 
     private static string Write(ConversionReport report, IReadOnlyList<string> advice) => JsonSerializer.Serialize(
         new

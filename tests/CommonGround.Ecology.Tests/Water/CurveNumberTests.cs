@@ -24,7 +24,7 @@ public class CurveNumberTests
         }
     }
 
-    [Theory(DisplayName = "Retention, first wetting and runoff (TR-55, eqs 2-2 to 2-4)")]
+    [Theory(DisplayName = "BackupRetention, first wetting and runoff (TR-55, eqs 2-2 to 2-4)")]
     [InlineData("RO-002")]
     [InlineData("RO-003")]
     [InlineData("RO-004")]
@@ -37,7 +37,7 @@ public class CurveNumberTests
         check.Near("Q_in", CurveNumber.Runoff(check.In("rainfall_in") * Inch, curve) / Inch);
         if (check.Expected.TryGetProperty("S_in", out _))
         {
-            check.Near("S_in", CurveNumber.Retention(curve) / Inch);
+            check.Near("S_in", CurveNumber.BackupRetention(curve) / Inch);
             check.Near("Ia_in", CurveNumber.InitialAbstraction(curve) / Inch);
         }
     }
@@ -129,7 +129,7 @@ public class CurveNumberTests
     {
         Should.Throw<ArgumentOutOfRangeException>(() => CurveNumber.Runoff(-1, 60));
         Should.Throw<ArgumentOutOfRangeException>(() => CurveNumber.Runoff(10, 0));
-        Should.Throw<ArgumentOutOfRangeException>(() => CurveNumber.Retention(101));
+        Should.Throw<ArgumentOutOfRangeException>(() => CurveNumber.BackupRetention(101));
     }
 
     private static WaterCheck Check(string id) => WaterCheck.Of("03_runoff.json", id);

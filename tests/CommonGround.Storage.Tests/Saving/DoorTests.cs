@@ -1,4 +1,4 @@
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
@@ -135,7 +135,7 @@ public class DoorTests(Databases databases)
         (await after.Sightings.AsNoTracking().SingleAsync(s => s.Id == bare.Id)).ShouldBeEquivalentTo(bare);
         var rows = await after.ChangedRows.AsNoTracking().Where(r => r.ChangeId == saved.ChangeId).ToListAsync();
         rows.Count.ShouldBe(2);
-        (await TakingBack.PrepareAsync(after, rows, default)).ShouldBe(TakenBack.Ready);
+        (await ChangeReversal.PrepareAsync(after, rows, default)).ShouldBe(ReversalResult.Ready);
         await after.SaveAsync(Note);
         (await after.Sightings.CountAsync()).ShouldBe(0);
     }
@@ -199,7 +199,7 @@ public class DoorTests(Databases databases)
         });
         // Whoever finds the file locked has waited once; looking again would be waiting again.
         (saved.IsTrouble, looks).ShouldBe((true, 1));
-        saved.Problems.Single().Message.ShouldBe(new StorageTrouble(TroubleKind.Busy, false).Message);
+        saved.Problems.Single().Message.ShouldBe(new StorageFailure(StorageFailureKind.Busy, false).Message);
     }
 
     private async Task<(NeighbourhoodDatabase Database, Ground Ground)> NewAsync(string provider)

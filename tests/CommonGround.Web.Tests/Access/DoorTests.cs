@@ -59,7 +59,7 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
 
         (await who.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
         await using var scope = site.Stand();
-        await Should.ThrowAsync<StandingLostException>(() => scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", viewer));
+        await Should.ThrowAsync<AccessLostException>(() => scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", viewer));
         (await site.AskAsync(db => db.Beds.AnyAsync(b => b.YardId == yard.Id && b.Name == "Late bed"))).ShouldBeFalse();
     }
 
@@ -83,12 +83,12 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
         var (organiser, administrator) = (await site.ViewerAsync(who.Email), await site.ViewerAsync(other.Email));
         (await who.Browser.GetAsync("/more/rules")).StatusCode.ShouldBe(HttpStatusCode.OK);
         var told = new List<long?>();
-        site.Services.GetRequiredService<Standings>().Listen(told, (_, member) => told.Add(member));
+        site.Services.GetRequiredService<SessionEvents>().Listen(told, (_, member) => told.Add(member));
         await using var scope = site.Stand();
         (await scope.Get<People>().SetRoleAsync(organiser.MemberId!.Value, Role.Member, administrator)).ShouldBeEmpty();
         told.ShouldContain(organiser.MemberId);
         (await who.Browser.GetAsync("/more/rules")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
-        await Should.ThrowAsync<StandingLostException>(() => scope.Get<GroupKeeping>().AddBlockAsync("Late Street", "one", 41, -88, organiser));
+        await Should.ThrowAsync<AccessLostException>(() => scope.Get<GroupSettings>().AddBlockAsync("Late Street", "one", 41, -88, organiser));
     }
 
     // ASVS 5.0, 6.3.8: nobody learns from an answer who has an account. Work is counted, not timed: times of a shared machine say little.
@@ -103,7 +103,7 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
             var services = scope.ServiceProvider;
             var accounts = ActivatorUtilities.CreateInstance<Accounts>(services, hasher);
             var before = hasher.Verified;
-            var signing = ActivatorUtilities.CreateInstance<SigningIn>(services, accounts, hasher);
+            var signing = ActivatorUtilities.CreateInstance<SignInFlow>(services, accounts, hasher);
             var (entrance, words) = await signing.TryAsync(email, "not the password at all", stays: false);
             entrance.ShouldBe(Entrance.Refused);
             return (words, hasher.Verified - before);
@@ -190,13 +190,13 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
     {
         await using var own = await SetSite.StartAsync();
         using var browser = own.Browser();
-        var begin = own.Services.GetRequiredService<Begin>();
+        var begin = own.Services.GetRequiredService<FirstRunSetup>();
         Task<HttpResponseMessage> TryAsync(string code, string email) => Site.PostAsync(browser, "/begin", "begin", ("Draft.Code", code), ("Draft.Group", "Ours"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Bo"), ("Draft.Email", email), ("Draft.Password", Site.Password));
         (await TryAsync(Codes.New(), "a@quarry-bend.example")).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await own.AskAsync(db => db.Users.CountAsync())).ShouldBe(0);
         (await TryAsync(begin.Code.ToLowerInvariant(), "a@quarry-bend.example")).StatusCode.ShouldBe(HttpStatusCode.Found);
         await using var scope = own.Stand();
-        var (account, problems) = await begin.MakeAsync(new BeginDraft { Code = begin.Code, Group = "Ours", TimeZone = "America/Chicago", Name = "Cy", Email = "c@quarry-bend.example", Password = Site.Password }, "");
+        var (account, problems) = await begin.MakeAsync(new FirstRunDraft { Code = begin.Code, Group = "Ours", TimeZone = "America/Chicago", Name = "Cy", Email = "c@quarry-bend.example", Password = Site.Password }, "");
         account.ShouldBeNull();
         problems.ShouldNotBeEmpty();
         (await own.AskAsync(db => db.Users.CountAsync())).ShouldBe(1);

@@ -1,3 +1,4 @@
+using CommonGround.Web.Hosting;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
@@ -11,7 +12,7 @@ using MimeKit;
 namespace CommonGround.Web.Tests.Access;
 
 /// <summary>Letters that open something: invitations, confirmations, new passwords. They lie in the outbox, or go to a mail server that the test plays.</summary>
-public sealed partial class LetterTests(FreshSite site) : IClassFixture<FreshSite>
+public sealed partial class EmailTests(FreshSite site) : IClassFixture<FreshSite>
 {
     // ASVS 5.0, 6.4.1, 6.4.3 and 7.4.3.
     [Fact]
@@ -65,7 +66,7 @@ public sealed partial class LetterTests(FreshSite site) : IClassFixture<FreshSit
         new LetterLimitProbe().CountOf(10).ShouldBe(3);
     }
 
-    // Opening the link alone confirms nothing: programs that look at mail open links too.
+    // SiteStartup the link alone confirms nothing: programs that look at mail open links too.
     [Fact]
     public async Task An_address_is_confirmed_by_its_letter_and_a_press()
     {
@@ -161,7 +162,7 @@ public sealed partial class LetterTests(FreshSite site) : IClassFixture<FreshSit
     public async Task Log_files_hold_no_password_no_code_no_token_and_no_address()
     {
         await using var own = await SetSite.StartAsync();
-        var begin = own.Services.GetService(typeof(Begin)) as Begin;
+        var begin = own.Services.GetService(typeof(FirstRunSetup)) as FirstRunSetup;
         using var who = await own.JoinAsync(Role.Administrator);
         await using var scope = own.Stand();
         var code = (await scope.Get<Invitations>().MakeAsync(Role.Member, "hidden@quarry-bend.example", await own.ViewerAsync(who.Email))).Made!.Code;
@@ -281,7 +282,7 @@ public sealed partial class LetterTests(FreshSite site) : IClassFixture<FreshSit
 
     private sealed class LetterLimitProbe
     {
-        private readonly LetterLimit limit = new(TestClock.On(2026, 8, 19));
+        private readonly EmailLimit limit = new(TestClock.On(2026, 8, 19));
 
         public int CountOf(int tries) => Enumerable.Range(0, tries).Count(_ => limit.MaySend(7));
     }

@@ -42,11 +42,11 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     public void What_needs_the_machine_is_asked_for_by_commands_alone()
     {
         AccessTable.Commands.Keys.ShouldBe(CommandLine.Commands().Select(c => c.Name), ignoreOrder: true);
-        AccessTable.Commands.Values.ShouldAllBe(act => act == Act.HaveTheMachine);
-        Endpoints.Where(e => e.Metadata.GetMetadata<RequiresAttribute>()!.Act == Act.HaveTheMachine).ShouldBeEmpty();
+        AccessTable.Commands.Values.ShouldAllBe(act => act == Permission.HaveTheMachine);
+        Endpoints.Where(e => e.Metadata.GetMetadata<RequiresAttribute>()!.Permission == Permission.HaveTheMachine).ShouldBeEmpty();
         foreach (var role in Enum.GetValues<Role>())
         {
-            AccessTable.Of(Act.HaveTheMachine, role).ShouldBe(Reach.None);
+            AccessTable.Of(Permission.HaveTheMachine, role).ShouldBe(Scope.None);
         }
     }
 
@@ -97,16 +97,16 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static void Compare(List<string> wrong, RouteEndpoint endpoint, Actor actor, bool own, HttpResponseMessage answer, bool get)
     {
         using var _ = answer;
-        var act = endpoint.Metadata.GetMetadata<RequiresAttribute>()!.Act;
+        var act = endpoint.Metadata.GetMetadata<RequiresAttribute>()!.Permission;
         var isPage = endpoint.Metadata.GetMetadata<ComponentTypeMetadata>() is not null;
         var reach = AccessTable.Of(act, actor.Role);
         // Without a yard in its address a page shows one's own.
-        var allowed = reach == Reach.All || (reach == Reach.Own && (own || !IsAboutAYard(endpoint)));
+        var allowed = reach == Scope.All || (reach == Scope.Own && (own || !IsAboutAYard(endpoint)));
         var status = answer.StatusCode;
         var toSignIn = status == HttpStatusCode.Found && answer.Headers.Location!.OriginalString.StartsWith("/sign-in?back=", StringComparison.Ordinal);
         var right = allowed ? status is not (HttpStatusCode.Forbidden or HttpStatusCode.InternalServerError) && !toSignIn && (status != HttpStatusCode.NotFound || endpoint.RoutePattern.RawText!.TrimStart('/') is "not-found" or "plans/preview/{page:guid}")
             : get && isPage && actor.Role == Role.Visitor ? toSignIn
-            : status == (reach == Reach.None || isPage ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound);
+            : status == (reach == Scope.None || isPage ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound);
         if (!right)
         {
             wrong.Add($"{(get ? "GET" : "POST")} {endpoint.RoutePattern.RawText} ({act}) as {actor.Role}, {(own ? "own" : "another's")} yard: {(int)status}");

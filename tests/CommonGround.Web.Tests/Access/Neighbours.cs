@@ -2,6 +2,7 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Membership;
@@ -61,7 +62,7 @@ internal static class Neighbours
     public static AsyncServiceScope Stand(this Site site, int neighbourhood = 1)
     {
         var scope = site.Services.CreateAsyncScope();
-        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(neighbourhood);
+        scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(neighbourhood);
         return scope;
     }
 
@@ -74,20 +75,20 @@ internal static class Neighbours
     }
 
     /// <summary>Somebody as a live page knows them: role, member, account and the session they signed in with last.</summary>
-    public static Task<Viewer> ViewerAsync(this Site site, string email, int neighbourhood = 1) => site.AskAsync(async db =>
+    public static Task<CurrentUser> ViewerAsync(this Site site, string email, int neighbourhood = 1) => site.AskAsync(async db =>
     {
         var account = await db.Users.SingleAsync(a => a.Email == email);
         var session = await db.Sessions.Where(s => s.AccountId == account.Id).OrderByDescending(s => s.StartedAtUtc).Select(s => s.Id).FirstAsync();
         var member = await db.Members.SingleOrDefaultAsync(m => m.AccountId == account.Id);
-        return new Viewer(member?.Role ?? Role.Visitor, member?.Id, account.Name, false) { AccountId = account.Id, SessionId = session, NeighbourhoodId = neighbourhood, From = "192.0.2.0/24" };
+        return new CurrentUser(member?.Role ?? Role.Visitor, member?.Id, account.Name, false) { AccountId = account.Id, SessionId = session, NeighbourhoodId = neighbourhood, From = "192.0.2.0/24" };
     }, neighbourhood);
 
-    public static async Task<Registered> RegisterAsync(this Site site, Viewer by)
+    public static async Task<Registered> RegisterAsync(this Site site, CurrentUser by)
     {
         await using var scope = site.Stand(by.NeighbourhoodId);
         var number = Interlocked.Increment(ref s_yards);
         var organiser = by with { Role = Role.Organiser, SessionId = null };
-        (await scope.Get<GroupKeeping>().AddBlockAsync("Lathe Street", $"block {number}", 41.5, -88.5, organiser)).ShouldBeEmpty();
+        (await scope.Get<GroupSettings>().AddBlockAsync("Lathe Street", $"block {number}", 41.5, -88.5, organiser)).ShouldBeEmpty();
         var block = (await scope.Get<RegisterYard>().BlocksAsync()).Single(b => b.Block == $"block {number}").Id;
         (await scope.Get<RegisterYard>().SaveAsync(Draft(block, $"YA-{number}"), by)).ShouldBeEmpty();
         return await site.AskAsync(db => db.Yards.Where(y => y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id)).SingleAsync(), by.NeighbourhoodId);
@@ -109,16 +110,16 @@ internal static class Neighbours
     public static byte[] Picture => Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==");
 
     /// <summary>A photo of a yard that its household lets everybody see.</summary>
-    public static async Task<long> AddPhotoAsync(this Site site, Registered yard, Viewer by)
+    public static async Task<long> AddPhotoAsync(this Site site, Registered yard, CurrentUser by)
     {
         await using var scope = site.Stand(by.NeighbourhoodId);
         (await scope.Get<YardPhotos>().AddAsync(yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Picture, by)).ShouldBeEmpty();
-        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), by)).ShouldBeEmpty();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new Consents(true, true, true), by)).ShouldBeEmpty();
         return await site.AskAsync(db => db.Photos.Where(p => p.YardId == yard.Id).Select(p => p.Id).SingleAsync());
     }
 
     /// <summary>A plan as the page would make it.</summary>
-    public static async Task<Planning.Conversion.ConversionPlan> PlanAsync(this Site site, Registered yard, Viewer by)
+    public static async Task<Planning.Conversion.ConversionPlan> PlanAsync(this Site site, Registered yard, CurrentUser by)
     {
         await using var scope = site.Stand(by.NeighbourhoodId);
         var plans = scope.Get<PlanQueries>();
@@ -126,7 +127,7 @@ internal static class Neighbours
         return plans.Make(ground, PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), curve: false).Plan.ShouldNotBeNull();
     }
 
-    public static async Task<long> KeepPlanAsync(this Site site, Registered yard, Viewer by)
+    public static async Task<long> KeepPlanAsync(this Site site, Registered yard, CurrentUser by)
     {
         var plan = await site.PlanAsync(yard, by);
         await using var scope = site.Stand(by.NeighbourhoodId);

@@ -29,7 +29,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         var target = await WriteMatrixTests.TargetAsync(site, by, plan);
         var wrong = new List<string>();
         var written = await WrittenAsync();
-        using (RefusingDatabase.Begin(File, how))
+        using (RefusingDatabase.FirstRunSetup(File, how))
         {
             foreach (var write in WriteMatrixTests.Writes)
             {
@@ -71,13 +71,13 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         await using var scope = site.Stand();
         var accounts = scope.Get<Accounts>();
         var account = (await accounts.FindByEmailAsync(somebody.Email))!;
-        using (RefusingDatabase.Begin(File, how))
+        using (RefusingDatabase.FirstRunSetup(File, how))
         {
-            (await scope.Get<AccountKeeping>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem().Message.ShouldContain(words);
-            (await scope.Get<AccountKeeping>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem().Message.ShouldContain(words);
+            (await scope.Get<AccountSettings>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem().Message.ShouldContain(words);
+            (await scope.Get<AccountSettings>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem().Message.ShouldContain(words);
             await using var fresh = site.Stand();
             account = (await fresh.Get<Accounts>().FindByEmailAsync(somebody.Email))!;
-            (await fresh.Get<AccountLeaving>().AskAsync(account, Site.Password, "")).ShouldHaveSingleItem().Message.ShouldContain(words);
+            (await fresh.Get<AccountDeletion>().AskAsync(account, Site.Password, "")).ShouldHaveSingleItem().Message.ShouldContain(words);
             var page = await (await Site.SignInAsync(stranger, somebody.Email)).Content.ReadAsStringAsync();
             page.ShouldContain(words);
             page.ShouldContain(somebody.Email, Case.Sensitive, "what was typed stays in the form");
@@ -86,7 +86,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         (await Site.SignInAsync(stranger, somebody.Email)).StatusCode.ShouldBe(System.Net.HttpStatusCode.Found);
         await using var later = site.Stand();
         var again = (await later.Get<Accounts>().FindByEmailAsync(somebody.Email))!;
-        (await later.Get<AccountKeeping>().RenameAsync(again, "Another name", "")).ShouldBeEmpty();
+        (await later.Get<AccountSettings>().RenameAsync(again, "Another name", "")).ShouldBeEmpty();
         (await site.AskAsync(db => db.Members.SingleAsync(m => m.AccountId == again.Id))).Name.ShouldBe("Another name");
     }
 
@@ -97,7 +97,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         var plan = await site.PlanAsync(await site.RegisterAsync(by), by);
         var target = await WriteMatrixTests.TargetAsync(site, by, plan);
         var gone = by with { SessionId = Guid.NewGuid() };
-        foreach (var write in WriteMatrixTests.Writes.Where(w => w.Name != "GroupKeeping.AddNeighbourhoodAsync"))
+        foreach (var write in WriteMatrixTests.Writes.Where(w => w.Name != "GroupSettings.AddNeighbourhoodAsync"))
         {
             await using var scope = site.Stand();
             (await ChangingAsync(write, scope, target, gone)).ShouldHaveSingleItem(write.Name).Message.ShouldContain("no longer signed in");
@@ -109,28 +109,28 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
     {
         using var somebody = await site.JoinAsync(Role.Member);
         await site.AskAsync(db => db.Set<Session>().ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, s => s.SeenAtUtc.AddMinutes(-20))));
-        using (RefusingDatabase.Begin(File, Refuses.ReadOnly))
+        using (RefusingDatabase.FirstRunSetup(File, Refuses.ReadOnly))
         {
             (await somebody.Browser.GetAsync("/")).StatusCode.ShouldBe(System.Net.HttpStatusCode.OK);
         }
     }
 
     /// <summary>Two writes of the list store what is there already; here they alter something.</summary>
-    private static async Task<IReadOnlyList<Problem>> ChangingAsync(WriteMatrixTests.Write write, AsyncServiceScope scope, WriteMatrixTests.Target target, Viewer by) => write.Name switch
+    private static async Task<IReadOnlyList<Problem>> ChangingAsync(WriteMatrixTests.Write write, AsyncServiceScope scope, WriteMatrixTests.Target target, CurrentUser by) => write.Name switch
     {
         "SaveRules.SaveAsync" => await scope.Get<SaveRules>().SaveAsync(GroupRules.Default with { Season = Season.Default with { Norm = 4 } }, by),
         "GroupPrices.SaveAsync" => await scope.Get<GroupPrices>().SaveAsync(await scope.Get<GroupPrices>().ReadAsync() with { PlugEach = 2.9 }, [], by),
         _ => await write.Problems(scope, target, by),
     };
 
-    private async Task<ImportOutcome> ImportAsync(Viewer by)
+    private async Task<ImportOutcome> ImportAsync(CurrentUser by)
     {
         await using var scope = site.Stand();
         var file = ImportFile.Read("places.csv", System.Text.Encoding.UTF8.GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{Guid.NewGuid().ToString("N")[..6]},41.5,-88.5,100\n"));
         return await scope.Get<ImportFiles>().RunAsync([file], new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
     }
 
-    private async Task<Viewer> AdministratorAsync()
+    private async Task<CurrentUser> AdministratorAsync()
     {
         using var who = await site.JoinAsync(Role.Administrator);
         return await site.ViewerAsync(who.Email);

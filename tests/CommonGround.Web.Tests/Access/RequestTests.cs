@@ -163,15 +163,15 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         var stored = await site.AskAsync(db => Task.FromResult(db.Yards.Single(y => y.Id == yard.Id)));
         var draft = Neighbours.Draft(stored.BlockId, yard.Code);
         draft.Household = "H" + Script;
-        (await scope.Get<YardKeeping>().SaveAsync(yard.Id, stored.Version, draft, by)).ShouldBeEmpty();
+        (await scope.Get<YardSettings>().SaveAsync(yard.Id, stored.Version, draft, by)).ShouldBeEmpty();
         (await scope.Get<AddBed>().SaveAsync(yard.Id, "B" + Script, "", by)).ShouldBeEmpty();
-        (await scope.Get<GroupKeeping>().AddBlockAsync("S" + Script, "one", 41, -88, by)).ShouldBeEmpty();
+        (await scope.Get<GroupSettings>().AddBlockAsync("S" + Script, "one", 41, -88, by)).ShouldBeEmpty();
         var taxon = await site.AskAsync(db => Task.FromResult(db.Taxa.Single(t => t.ScientificName == "Monarda fistulosa").Traits));
         var bed = await site.AskAsync(db => Task.FromResult(db.Beds.First(b => b.YardId == yard.Id)));
         var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1, Remarks = "R" + Script };
         (await scope.Get<RecordPlantings>().SaveAsync(new(yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "O" + Script, [line]), by)).Problems.ShouldBeEmpty();
         var account = (await scope.Get<Accounts>().FindByEmailAsync(who.Email))!;
-        (await scope.Get<AccountKeeping>().RenameAsync(account, "N" + Script, "")).ShouldBeEmpty();
+        (await scope.Get<AccountSettings>().RenameAsync(account, "N" + Script, "")).ShouldBeEmpty();
 
         var seen = 0;
         foreach (var path in new[] { $"/yards/{yard.Code}", $"/yards/{yard.Code}/keep", $"/yards/{yard.Code}/record", "/yards", "/streets", "/more/people", "/more/history", "/account", "/more", "/", "/yards/register", "/plants/monarda-fistulosa?x=" + Uri.EscapeDataString(Script), "/sign-in?back=" + Uri.EscapeDataString("/" + Script) })

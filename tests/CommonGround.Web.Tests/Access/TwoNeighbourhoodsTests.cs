@@ -16,7 +16,7 @@ public sealed class TwoNeighbourhoodsTests(FreshSite site) : IClassFixture<Fresh
         using var first = await site.JoinAsync(Role.Administrator);
         var by = await site.ViewerAsync(first.Email);
         await using var scope = site.Stand();
-        (await scope.Get<GroupKeeping>().AddNeighbourhoodAsync("Over the river", "America/Chicago", by)).ShouldBeEmpty();
+        (await scope.Get<GroupSettings>().AddNeighbourhoodAsync("Over the river", "America/Chicago", by)).ShouldBeEmpty();
         var there = await site.AskAsync(db => db.Neighbourhoods.Where(n => n.Name == "Over the river").Select(n => n.Id).SingleAsync());
         var founder = await site.ViewerAsync(first.Email, there);
         founder.Role.ShouldBe(Role.Administrator);
@@ -46,7 +46,7 @@ public sealed class TwoNeighbourhoodsTests(FreshSite site) : IClassFixture<Fresh
         (await river.Get<HistoryQueries>().ValuesAsync(change, abroad)).ShouldBeEmpty();
         // Nor by standing at home and naming what is over there.
         (await scope.Get<AddBed>().SaveAsync(yard.Id, "Theirs", "", here)).ShouldNotBeEmpty();
-        (await scope.Get<YardKeeping>().TakeOutAsync(yard.Id, here)).ShouldNotBeEmpty();
+        (await scope.Get<YardSettings>().TakeOutAsync(yard.Id, here)).ShouldNotBeEmpty();
         // Changes are numbered by neighbourhood: here the same number is another change, never that of the yard over there.
         (await scope.Get<HistoryQueries>().ValuesAsync(change, here)).ShouldAllBe(v => v.Row != "yard");
         (await scope.Get<People>().GiveYardAsync(yard.Code, here.MemberId, here)).ShouldNotBeEmpty();

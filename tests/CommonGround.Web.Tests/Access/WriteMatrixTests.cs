@@ -29,40 +29,40 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo);
 
     /// <summary>A write: what it is for, and its call with input that is right; the problems, where it was refused.</summary>
-    internal sealed record Write(string Name, Act Act, bool OfAYard, Func<AsyncServiceScope, Target, Viewer, Task<IReadOnlyList<Problem>>> Problems);
+    internal sealed record Write(string Name, Permission Permission, bool OfAYard, Func<AsyncServiceScope, Target, CurrentUser, Task<IReadOnlyList<Problem>>> Problems);
 
     internal static readonly Write[] Writes =
     [
-        new("RecordPlantings.SaveAsync", Act.RecordInYard, true, RecordAsync),
-        new("AddBed.SaveAsync", Act.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
-        new("SavedPlans.KeepAsync", Act.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
-        new("YardKeeping.ConsentAsync", Act.KeepYard, true, async (s, t, by) => await s.Get<YardKeeping>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)),
-        new("YardKeeping.SaveAsync", Act.KeepYard, true, FactsAsync),
-        new("YardKeeping.TakeOutAsync", Act.KeepYard, true, async (s, t, by) => await s.Get<YardKeeping>().TakeOutAsync(t.Yard.Id, by)),
-        new("YardPhotos.AddAsync", Act.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().AddAsync(t.Yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Neighbours.Picture, by)),
-        new("YardPhotos.RemoveAsync", Act.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().RemoveAsync(t.Photo, by)),
-        new("UndoChange.UndoAsync", Act.SeeHistory, true, async (s, t, by) => await s.Get<UndoChange>().UndoAsync(t.Change, by)),
-        new("RegisterYard.SaveAsync", Act.RegisterYard, false, async (s, t, by) => await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)),
-        new("PlantNotes.WriteAsync", Act.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
-        new("PlantNotes.CloseAsync", Act.OverridePlant, false, CloseNoteAsync),
-        new("PlantOverrides.SetAsync", Act.OverridePlant, false, OverrideAsync),
-        new("PlantOverrides.RemoveAsync", Act.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_max_m", by)),
-        new("SaveRules.SaveAsync", Act.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
-        new("GroupPrices.SaveAsync", Act.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
-        new("People.GiveYardAsync", Act.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
-        new("GroupKeeping.AddBlockAsync", Act.Organise, false, async (s, t, by) => await s.Get<GroupKeeping>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
-        new("Invitations.MakeAsync", Act.Invite, false, async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
-        new("Invitations.WithdrawAsync", Act.Invite, false, async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
-        new("People.SetRoleAsync", Act.Administer, false, async (s, t, by) => await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)),
-        new("GroupKeeping.SaveAsync", Act.Administer, false, async (s, t, by) => await s.Get<GroupKeeping>().SaveAsync(await s.Get<GroupKeeping>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)),
-        new("GroupKeeping.AddNeighbourhoodAsync", Act.Administer, false, async (s, t, by) => await s.Get<GroupKeeping>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)),
+        new("RecordPlantings.SaveAsync", Permission.RecordInYard, true, RecordAsync),
+        new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
+        new("SavedPlans.KeepAsync", Permission.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
+        new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)),
+        new("YardSettings.SaveAsync", Permission.KeepYard, true, FactsAsync),
+        new("YardSettings.TakeOutAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().TakeOutAsync(t.Yard.Id, by)),
+        new("YardPhotos.AddAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().AddAsync(t.Yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Neighbours.Picture, by)),
+        new("YardPhotos.RemoveAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().RemoveAsync(t.Photo, by)),
+        new("UndoChange.UndoAsync", Permission.SeeHistory, true, async (s, t, by) => await s.Get<UndoChange>().UndoAsync(t.Change, by)),
+        new("RegisterYard.SaveAsync", Permission.RegisterYard, false, async (s, t, by) => await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)),
+        new("PlantNotes.WriteAsync", Permission.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
+        new("PlantNotes.CloseAsync", Permission.OverridePlant, false, CloseNoteAsync),
+        new("PlantOverrides.SetAsync", Permission.OverridePlant, false, OverrideAsync),
+        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_max_m", by)),
+        new("SaveRules.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
+        new("GroupPrices.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
+        new("People.GiveYardAsync", Permission.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
+        new("GroupSettings.AddBlockAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
+        new("Invitations.MakeAsync", Permission.Invite, false, async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
+        new("Invitations.WithdrawAsync", Permission.Invite, false, async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
+        new("People.SetRoleAsync", Permission.Administer, false, async (s, t, by) => await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)),
+        new("GroupSettings.SaveAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().SaveAsync(await s.Get<GroupSettings>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)),
+        new("GroupSettings.AddNeighbourhoodAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)),
     ];
 
     [Fact]
     public void Every_write_that_asks_who_does_it_is_in_this_test()
     {
         var found = typeof(AccessTable).Assembly.GetTypes().Where(t => t.Namespace?.StartsWith("CommonGround.Web.Features", StringComparison.Ordinal) == true && t is { IsClass: true, IsPublic: true })
-            .SelectMany(t => t.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly)).Where(m => m.GetParameters().Any(p => p.ParameterType == typeof(Viewer) && p.Name == "by"))
+            .SelectMany(t => t.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly)).Where(m => m.GetParameters().Any(p => p.ParameterType == typeof(CurrentUser) && p.Name == "by"))
             .Select(m => $"{m.DeclaringType!.Name}.{m.Name}");
         found.ShouldBe(Writes.Select(w => w.Name), ignoreOrder: true);
     }
@@ -72,11 +72,11 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     {
         using var fellow = await site.JoinAsync(Role.Member);
         var household = await site.ViewerAsync(fellow.Email);
-        var actors = new List<Viewer>();
+        var actors = new List<CurrentUser>();
         foreach (var role in Roles)
         {
             using var who = role == Role.Visitor ? null : await site.JoinAsync(role);
-            actors.Add(who is null ? new Viewer(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email));
+            actors.Add(who is null ? new CurrentUser(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email));
         }
 
         var plan = await site.PlanAsync(await site.RegisterAsync(household), household);
@@ -89,7 +89,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 var before = await WrittenAsync();
                 await using var scope = site.Stand();
                 var refused = (await write.Problems(scope, target, by)).Count > 0;
-                var allowed = AccessTable.Allows(write.Act, by.Role, own);
+                var allowed = AccessTable.Allows(write.Permission, by.Role, own);
                 if (refused == allowed || (refused && before != await WrittenAsync()))
                 {
                     wrong.Add($"{write.Name} as {by.Role} on {(own ? "their own" : "another's")}: {(refused ? "refused" : "done")}");
@@ -106,12 +106,12 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         foreach (var role in Roles)
         {
             using var who = role == Role.Visitor ? null : await site.JoinAsync(role);
-            var by = who is null ? new Viewer(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email);
+            var by = who is null ? new CurrentUser(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email);
             await using var scope = site.Stand();
             var before = await WrittenAsync();
             var file = ImportFile.Read("places.csv", System.Text.Encoding.UTF8.GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{role},41.5,-88.5,100\n"));
             var outcome = await scope.Get<ImportFiles>().RunAsync([file], new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
-            (outcome.Errors.Count == 0).ShouldBe(AccessTable.Allows(Act.Organise, role, own: false), role.ToString());
+            (outcome.Errors.Count == 0).ShouldBe(AccessTable.Allows(Permission.Organise, role, own: false), role.ToString());
             (before != await WrittenAsync()).ShouldBe(outcome.Errors.Count == 0, role.ToString());
         }
     }
@@ -124,9 +124,9 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var (household, organiser) = (await site.ViewerAsync(fellow.Email), await site.ViewerAsync(helper.Email));
         var yard = await site.RegisterAsync(household);
         await using var scope = site.Stand();
-        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), organiser)).ShouldNotBeEmpty();
-        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(true, true, true), household)).ShouldBeEmpty();
-        (await scope.Get<YardKeeping>().ConsentAsync(yard.Id, new Consents(false, true, true), organiser)).ShouldBeEmpty();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new Consents(true, true, true), organiser)).ShouldNotBeEmpty();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new Consents(true, true, true), household)).ShouldBeEmpty();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new Consents(false, true, true), organiser)).ShouldBeEmpty();
     }
 
     [Theory]
@@ -141,7 +141,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         (await scope.Get<People>().SetRoleAsync(by.MemberId!.Value, wanted == Role.Organiser ? Role.Member : wanted, by)).ShouldNotBeEmpty();
     }
 
-    internal static async Task<Target> TargetAsync(Site site, Viewer owner, ConversionPlan plan)
+    internal static async Task<Target> TargetAsync(Site site, CurrentUser owner, ConversionPlan plan)
     {
         var yard = await site.RegisterAsync(owner);
         await using var scope = site.Stand();
@@ -150,14 +150,14 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         using var other = await site.JoinAsync(Role.Member);
         var member = (await site.ViewerAsync(other.Email)).MemberId!.Value;
         var administrator = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
-        (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new Viewer(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
+        (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new CurrentUser(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
         var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner));
     }
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
 
-    private static async Task<IReadOnlyList<Problem>> RecordAsync(AsyncServiceScope scope, Target target, Viewer by)
+    private static async Task<IReadOnlyList<Problem>> RecordAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id);
@@ -166,25 +166,25 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
     }
 
-    private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, Viewer by)
+    private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var note = await db.PlantNotes.OrderBy(n => n.Id).Select(n => n.Id).LastAsync();
         return await scope.Get<PlantNotes>().CloseAsync(note, "Looked up.", by);
     }
 
-    private static async Task<IReadOnlyList<Problem>> OverrideAsync(AsyncServiceScope scope, Target target, Viewer by)
+    private static async Task<IReadOnlyList<Problem>> OverrideAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         var stands = (await scope.Get<PlantOverrides>().OfAsync("Monarda fistulosa")).FirstOrDefault(o => o.Trait == "height_max_m");
         return await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.3", "measured in five yards", stands?.Version, by);
     }
 
-    private static async Task<IReadOnlyList<Problem>> FactsAsync(AsyncServiceScope scope, Target target, Viewer by)
+    private static async Task<IReadOnlyList<Problem>> FactsAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var yard = await db.Yards.AsNoTracking().SingleAsync(y => y.Id == target.Yard.Id);
         var draft = Neighbours.Draft(yard.BlockId, yard.Code);
         draft.LawnSquareMetres = 150;
-        return await scope.Get<YardKeeping>().SaveAsync(yard.Id, yard.Version, draft, by);
+        return await scope.Get<YardSettings>().SaveAsync(yard.Id, yard.Version, draft, by);
     }
 }

@@ -74,5 +74,5 @@ public sealed class AddressTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     [Fact]
-    public void A_long_slip_is_not_written_out_in_full() => RefusedAddress.Of("/yards/" + new string('z', 500), "").Title.Length.ShouldBeLessThan(80);
+    public void A_long_slip_is_not_written_out_in_full() => AddressProblem.Of("/yards/" + new string('z', 500), "").Title.Length.ShouldBeLessThan(80);
 }

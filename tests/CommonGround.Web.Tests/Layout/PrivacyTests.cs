@@ -4,6 +4,7 @@ using AngleSharp.Html.Parser;
 using CommonGround.Interchange;
 using CommonGround.Interchange.Csv;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Tests.Layout;
 

@@ -4,11 +4,11 @@ namespace CommonGround.Web.Features.Community;
 public sealed record CurrentNeighbourhood(int Id, string Name, bool IsDemo);
 
 /// <summary>Where one request, one open page or one command stands. Told once, at its beginning; until then only a lone neighbourhood is certain.</summary>
-public sealed class Whereabouts(Neighbourhoods all)
+public sealed class NeighbourhoodContext(Neighbourhoods all)
 {
     private Place? place;
 
     public Place Here => place ?? all.Lone ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
 
-    public void StandIn(int neighbourhoodId) => place = all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
+    public void Use(int neighbourhoodId) => place = all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
 }

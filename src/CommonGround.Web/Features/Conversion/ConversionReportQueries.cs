@@ -10,7 +10,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
 {
     /// <summary>The report of a kept plan; null when there is none that the viewer may see.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
-    public async Task<ConversionReport?> OfPlanAsync(long planId, Viewer viewer, string address, CancellationToken cancel = default)
+    public async Task<ConversionReport?> OfPlanAsync(long planId, CurrentUser viewer, string address, CancellationToken cancel = default)
     {
         if (await saved.GetAsync(planId, viewer, cancel) is not { } kept || await plans.GroundAsync(kept.Yard, viewer, cancel) is not { } ground)
         {
@@ -22,14 +22,14 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
 
     /// <summary>A kept plan without the curve, which a shopping list has no use for; null as above.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
-    public async Task<ConversionPlan?> PlanAsync(long planId, Viewer viewer, CancellationToken cancel = default) =>
+    public async Task<ConversionPlan?> PlanAsync(long planId, CurrentUser viewer, CancellationToken cancel = default) =>
         await saved.GetAsync(planId, viewer, cancel) is { } kept && await plans.GroundAsync(kept.Yard, viewer, cancel) is { } ground
             ? Made(plans.Make(ground, kept.Request, curve: false, kept.Amounts, cancel: cancel))
             : null;
 
     /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
-    public async Task<ConversionReport?> OfYardAsync(string code, Viewer viewer, string address, CancellationToken cancel = default)
+    public async Task<ConversionReport?> OfYardAsync(string code, CurrentUser viewer, string address, CancellationToken cancel = default)
     {
         if (await plans.GroundAsync(code, viewer, cancel) is not { } ground)
         {
@@ -46,7 +46,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
     /// <param name="viewer">Whose units the report has.</param>
     /// <returns>The report, and what had to be said of less ground; empty when all of it is planted.</returns>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
-    public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request, Viewer viewer)
+    public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request, CurrentUser viewer)
     {
         var answer = plans.Make(ground, request, curve: true);
         IReadOnlyList<string> advice = [];
@@ -67,7 +67,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         return draft.Missing() is { Count: > 0 } missing ? throw new PlanRefusedException(string.Join(" ", missing.Select(m => m.Message))) : draft.ToRequest(ground.Figures.Season);
     }
 
-    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts, DateOnly asOf, Viewer viewer, string address)
+    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts, DateOnly asOf, CurrentUser viewer, string address)
     {
         var answer = plans.Make(ground, request, curve: true, amounts);
         return Report(ground, Made(answer), answer.WeatherProblems, asOf, viewer, address);
@@ -77,9 +77,9 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         answer.Plan ?? throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
 
     /// <summary>The report of a plan that is not kept yet; it has no page that a code could lead to.</summary>
-    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, Viewer viewer) => Report(ground, plan, weatherProblems, clock.Today, viewer, "");
+    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, CurrentUser viewer) => Report(ground, plan, weatherProblems, clock.Today, viewer, "");
 
-    private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf, Viewer viewer, string address)
+    private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf, CurrentUser viewer, string address)
     {
         return new ConversionReport
         {

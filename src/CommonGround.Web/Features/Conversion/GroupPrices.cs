@@ -55,7 +55,7 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
             .OrderBy(l => l.CommonName, StringComparer.OrdinalIgnoreCase)];
     }
 
-    public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(rates);
         ArgumentNullException.ThrowIfNull(lines);

@@ -11,8 +11,8 @@ public static class PlanFiles
 {
     public static void Map(IEndpointRouteBuilder root)
     {
-        var app = root.MapGroup("").For(Act.RecordInYard);
-        app.MapGet("/plans/{plan:long}/report.pdf", async (long plan, string? paper, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+        var app = root.MapGroup("").For(Permission.RecordInYard);
+        app.MapGet("/plans/{plan:long}/report.pdf", async (long plan, string? paper, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) =>
         {
             if (YardReportFile.Paper(paper ?? "letter") is not { } size)
             {
@@ -30,7 +30,7 @@ public static class PlanFiles
 
                 using var pdf = new MemoryStream();
                 ConversionReportDocument.Write(report, size, pdf);
-                Care.Counted.Reports.Add(1);
+                Operations.Metrics.Reports.Add(1);
                 // The plan's own page shows it in a frame; nobody else's may.
                 http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'self'";
                 return Results.File(pdf.ToArray(), "application/pdf");
@@ -51,9 +51,9 @@ public static class PlanFiles
             http.Response.Headers.CacheControl = "no-store";
             return Results.File(pdf, "application/pdf");
         });
-        app.MapGet("/plans/{plan:long}/shopping.csv", (long plan, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) =>
+        app.MapGet("/plans/{plan:long}/shopping.csv", (long plan, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) =>
             ListAsync(plan, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{plan}.csv")));
-        app.MapGet("/plans/{plan:long}/shopping.xlsx", (long plan, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports) => ListAsync(plan, http, viewers, reports, sheet =>
+        app.MapGet("/plans/{plan:long}/shopping.xlsx", (long plan, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) => ListAsync(plan, http, viewers, reports, sheet =>
         {
             using var file = new MemoryStream();
             sheet.WriteXlsx(file);
@@ -61,7 +61,7 @@ public static class PlanFiles
         }));
     }
 
-    private static async Task<IResult> ListAsync(long id, HttpContext http, ViewerQueries viewers, ConversionReportQueries reports, Func<Interchange.Spreadsheets.Sheet, IResult> write)
+    private static async Task<IResult> ListAsync(long id, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports, Func<Interchange.Spreadsheets.Sheet, IResult> write)
     {
         try
         {

@@ -25,7 +25,7 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     private const int DaysOfWeather = 400;
 
     /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
-    public async Task<PlanGround?> GroundAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    public async Task<PlanGround?> GroundAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
     {
         if (await yards.GetAsync(code, viewer, cancel) is not { } yard)
         {

@@ -4,6 +4,7 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange;
 using CommonGround.Interchange.Catalogue;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Features.Conversion;
 

@@ -19,7 +19,7 @@ public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn,
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<IReadOnlyList<PlanLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<PlanLine>> ListAsync(CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var member = viewer.Role == Role.Member ? viewer.MemberId : null;
@@ -34,7 +34,7 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <summary>Null when there is none of that number or the viewer may not see its yard.</summary>
-    public async Task<KeptPlan?> GetAsync(long planId, Viewer viewer, CancellationToken cancel = default)
+    public async Task<KeptPlan?> GetAsync(long planId, CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var plan = await db.Plans.AsNoTracking().SingleOrDefaultAsync(p => p.Id == planId, cancel);
@@ -59,7 +59,7 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <summary>Keeps a plan as it is shown; its number, or why it was not kept.</summary>
-    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, Viewer by, CancellationToken cancel = default)
+    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(by);

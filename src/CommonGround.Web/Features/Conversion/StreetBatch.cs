@@ -27,7 +27,7 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
 
     /// <summary>Writes the zip; null when there is no such street or the viewer may not make its reports.</summary>
     /// <exception cref="OperationCanceledException">Stopped; what was written so far is no whole zip.</exception>
-    public async Task<BatchOutcome?> WriteAsync(string street, Viewer viewer, PaperSize paper, string address, Stream target, IProgress<BatchProgress>? progress, CancellationToken cancel)
+    public async Task<BatchOutcome?> WriteAsync(string street, CurrentUser viewer, PaperSize paper, string address, Stream target, IProgress<BatchProgress>? progress, CancellationToken cancel)
     {
         if (!viewer.MayOrganise || await YardsAsync(street, cancel) is not { Count: > 0 } yards)
         {
@@ -64,7 +64,7 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
         return new BatchOutcome(yards.Count - refused.Count, refused);
     }
 
-    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, Viewer viewer, PaperSize paper, string address, CancellationToken cancel)
+    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, CurrentUser viewer, PaperSize paper, string address, CancellationToken cancel)
     {
         try
         {

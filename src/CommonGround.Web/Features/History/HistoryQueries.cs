@@ -15,7 +15,7 @@ namespace CommonGround.Web.Features.History;
 public sealed record HistoryLine(long Id, DateTime At, string Who, string What, string From, int Rows, bool Undone, bool CanUndo);
 
 /// <summary>One altered value of one row, in words.</summary>
-public sealed record AlteredValue(string Row, string Did, string Column, string Before, string After);
+public sealed record AlteredValue(string Row, string RowAction, string Column, string Before, string After);
 
 /// <summary>Reads who changed what: organisers of the neighbourhood, members of their own changes.</summary>
 public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock clock)
@@ -28,16 +28,16 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
 
     /// <summary>Newest first.</summary>
     /// <param name="before">Only changes before this number; null begins at the newest.</param>
-    public async Task<IReadOnlyList<HistoryLine>> PageAsync(Viewer viewer, long? before, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<HistoryLine>> PageAsync(CurrentUser viewer, long? before, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        if (AccessTable.Of(Act.SeeHistory, viewer.Role) == Reach.None)
+        if (AccessTable.Of(Permission.SeeHistory, viewer.Role) == Scope.None)
         {
             return [];
         }
 
         var changes = db.Changes.AsNoTracking().Where(c => (before == null || c.Id < before));
-        if (AccessTable.Of(Act.SeeHistory, viewer.Role) == Reach.Own)
+        if (AccessTable.Of(Permission.SeeHistory, viewer.Role) == Scope.Own)
         {
             changes = changes.Where(c => c.MemberId == viewer.MemberId && c.MemberId != null);
         }
@@ -50,11 +50,11 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
     }
 
     /// <summary>What a change altered, value by value; the first two hundred.</summary>
-    public async Task<IReadOnlyList<AlteredValue>> ValuesAsync(long changeId, Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<AlteredValue>> ValuesAsync(long changeId, CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var owner = await db.Changes.Where(c => c.Id == changeId).Select(c => c.MemberId).SingleOrDefaultAsync(cancel);
-        if (!viewer.May(Act.SeeHistory, owner))
+        if (!viewer.May(Permission.SeeHistory, owner))
         {
             return [];
         }
@@ -67,9 +67,9 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
     private static IEnumerable<AlteredValue> Values(ChangedRow row, string yard)
     {
         var name = yard.Length == 0 ? HistoryWords.Kind(row.Kind) : $"{HistoryWords.Kind(row.Kind)} in {yard}";
-        if (row.Did != Did.Changed || row.Before is null || row.After is null)
+        if (row.RowAction != RowAction.Changed || row.Before is null || row.After is null)
         {
-            yield return new AlteredValue(name, row.Did switch { Did.Added => "added", Did.Removed => "removed", _ => "changed; what it held is erased" }, "", "", "");
+            yield return new AlteredValue(name, row.RowAction switch { RowAction.Added => "added", RowAction.Removed => "removed", _ => "changed; what it held is erased" }, "", "", "");
             yield break;
         }
 

@@ -20,14 +20,14 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
     private static readonly Problem Earlier = new("", "An earlier version of this program recorded this and did not note what to compare, so it cannot be undone safely. Nothing was changed; record it as it should be.");
     private static readonly Problem Unreadable = new("", "What was kept of this change is in a form that this version of the program no longer reads, so it cannot be undone. Nothing was changed; record it as it should be.");
 
-    public Task<IReadOnlyList<Problem>> UndoAsync(long changeId, Viewer by, CancellationToken cancel = default)
+    public Task<IReadOnlyList<Problem>> UndoAsync(long changeId, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(by);
         return WriteAsync(
             async db =>
             {
                 var change = await db.Changes.AsNoTracking().SingleOrDefaultAsync(c => c.Id == changeId, cancel);
-                if (change is null || !by.May(Act.SeeHistory, change.MemberId))
+                if (change is null || !by.May(Permission.SeeHistory, change.MemberId))
                 {
                     return Intent.Refuse("", "There is no such change, or it is not yours to undo.");
                 }
@@ -69,9 +69,9 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
         db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderByDescending(r => r.Ordinal).ToListAsync(cancel);
 
     /// <summary>What may not be undone by this person, before anything is looked at.</summary>
-    private static async Task<Problem?> RefusedAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
+    private static async Task<Problem?> RefusedAsync(CommonGroundDb db, List<ChangedRow> rows, CurrentUser by, CancellationToken cancel)
     {
-        if (rows.Count == 0 || rows.Exists(r => r.Did != Did.Added && r.Before is null))
+        if (rows.Count == 0 || rows.Exists(r => r.RowAction != RowAction.Added && r.Before is null))
         {
             return new("", rows.Count == 0 ? "The program brought this in itself; there is nothing to undo." : "What this change removed has been erased for good, as its household asked.");
         }
@@ -82,7 +82,7 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
         }
 
         // Roles and what the group is are given by administrators only; undoing is giving.
-        if (rows.Exists(r => r.Kind == RowKinds.Member || (r.Kind == RowKinds.Neighbourhood && !OnlyRules(r))) && !by.May(Act.Administer))
+        if (rows.Exists(r => r.Kind == RowKinds.Member || (r.Kind == RowKinds.Neighbourhood && !OnlyRules(r))) && !by.May(Permission.Administer))
         {
             return new("", "Only administrators undo what was done to roles and to the group itself.");
         }
@@ -99,20 +99,20 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
     }
 
     /// <summary>Only the household itself gives back a consent that was withdrawn.</summary>
-    private static async Task<Problem?> ConsentAsync(CommonGroundDb db, List<ChangedRow> rows, Viewer by, CancellationToken cancel)
+    private static async Task<Problem?> ConsentAsync(CommonGroundDb db, List<ChangedRow> rows, CurrentUser by, CancellationToken cancel)
     {
-        var ids = rows.Where(r => r.Kind == RowKinds.Yard && r.Did == Did.Changed && YardKeeping.Consents.Any(c => r.Before!.Contains($"\"{c}\":true", StringComparison.Ordinal))).Select(r => r.YardId).ToList();
+        var ids = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == RowAction.Changed && YardSettings.Consents.Any(c => r.Before!.Contains($"\"{c}\":true", StringComparison.Ordinal))).Select(r => r.YardId).ToList();
         return ids.Count > 0 && await db.Yards.AnyAsync(y => ids.Contains(y.Id) && y.OwnerId != null && y.OwnerId != by.MemberId, cancel)
             ? new("", "A household withdrew its consent here; only the household can give it again.") : null;
     }
 
-    private static bool OnlyRules(ChangedRow row) => row.Did == Did.Changed && System.Text.Json.JsonDocument.Parse(row.Before!).RootElement.EnumerateObject().All(c => c.Name is RowKinds.Settings or RowKinds.Rates);
+    private static bool OnlyRules(ChangedRow row) => row.RowAction == RowAction.Changed && System.Text.Json.JsonDocument.Parse(row.Before!).RootElement.EnumerateObject().All(c => c.Name is RowKinds.Settings or RowKinds.Rates);
 
     private static async Task<Intent> TakeBackAsync(CommonGroundDb db, List<ChangedRow> rows, ChangeNote note, CancellationToken cancel)
     {
-        if (await TakingBack.PrepareAsync(db, rows, cancel) is var taken && taken != TakenBack.Ready)
+        if (await ChangeReversal.PrepareAsync(db, rows, cancel) is var taken && taken != ReversalResult.Ready)
         {
-            return taken switch { TakenBack.NotNoted => Earlier, TakenBack.Unreadable => Unreadable, _ => Since };
+            return taken switch { ReversalResult.NotNoted => Earlier, ReversalResult.Unreadable => Unreadable, _ => Since };
         }
 
         await RenewBedsAsync(db, cancel);

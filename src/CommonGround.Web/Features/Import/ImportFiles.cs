@@ -16,12 +16,12 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     /// <summary>Checks, and unless only that is asked, stores. Checking takes no lock: others go on saving, and what they save to the same places is checked again. Cancelled, it leaves nothing behind.</summary>
     public async Task<ImportOutcome> RunAsync(IReadOnlyList<ImportFile> files, ImportChoices choices, IProgress<ImportProgress>? progress, CancellationToken cancel)
     {
-        if (choices.By?.By is { } role && AccessTable.Of(Act.Organise, role) == Reach.None)
+        if (choices.By?.By is { } role && AccessTable.Of(Permission.Organise, role) == Scope.None)
         {
             return Refused("Only organisers bring files.", "Ask an organiser to bring them.");
         }
 
-        ImportLedger? ledger = null;
+        ImportFindings? ledger = null;
         ImportedSince? since = null;
         var saved = await database.WriteInBulkAsync(
             async db =>
@@ -44,7 +44,7 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
 
         if (saved.ChangeId > 0)
         {
-            Care.Counted.Imports.Add(1);
+            Operations.Metrics.Imports.Add(1);
             await RenewStatisticsAsync();
         }
 
@@ -52,11 +52,11 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         return ledger!.Outcome();
     }
 
-    private async Task<ImportLedger> CheckAsync(CommonGroundDb db, IReadOnlyList<ImportFile> files, ImportChoices choices, ImportedSince since, IProgress<ImportProgress>? progress, CancellationToken cancel)
+    private async Task<ImportFindings> CheckAsync(CommonGroundDb db, IReadOnlyList<ImportFile> files, ImportChoices choices, ImportedSince since, IProgress<ImportProgress>? progress, CancellationToken cancel)
     {
-        var ledger = new ImportLedger(choices.Today, files.SelectMany(f => f.Errors), files.SelectMany(f => f.Notices));
-        var book = await PlaceBook.OpenAsync(db, neighbourhood.Id, cancel);
-        var names = await TaxonBook.OpenAsync(db, neighbourhood.Id, choices, cancel);
+        var ledger = new ImportFindings(choices.Today, files.SelectMany(f => f.Errors), files.SelectMany(f => f.Notices));
+        var book = await PlaceLookup.OpenAsync(db, neighbourhood.Id, cancel);
+        var names = await TaxonLookup.OpenAsync(db, neighbourhood.Id, choices, cancel);
         names.TakeCatalogue(files, ledger);
         progress?.Report(new("checking places", 0.05));
         new PlaceImport(book, ledger).Take(files, cancel);

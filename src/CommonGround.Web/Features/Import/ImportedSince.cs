@@ -77,12 +77,12 @@ internal sealed class ImportedSince
     private async Task<bool> SameSightingsAsync(CommonGroundDb db, List<ChangedRow> rows, CancellationToken cancel)
     {
         var touched = rows.Where(r => r.Kind == RowKinds.Sighting).ToList();
-        if (touched.Exists(r => r.Did == Did.Removed && yards.Contains(r.YardId ?? 0)))
+        if (touched.Exists(r => r.RowAction == RowAction.Removed && yards.Contains(r.YardId ?? 0)))
         {
             return true;
         }
 
-        foreach (var chunk in touched.Where(r => r.Did != Did.Removed).Select(r => long.Parse(r.RowKey, System.Globalization.CultureInfo.InvariantCulture)).Chunk(500))
+        foreach (var chunk in touched.Where(r => r.RowAction != RowAction.Removed).Select(r => long.Parse(r.RowKey, System.Globalization.CultureInfo.InvariantCulture)).Chunk(500))
         {
             var there = await db.Sightings.Where(s => chunk.Contains(s.Id)).Select(s => new { s.BedId, s.TaxonId, s.ObservedOn }).ToListAsync(cancel);
             if (there.Exists(s => brought.Contains((s.BedId, s.TaxonId, s.ObservedOn))))

@@ -8,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Infestations of a yard or, where the yard is not known, of a block.</summary>
-internal sealed class InfestationImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger)
+internal sealed class InfestationImport(CommonGroundDb db, PlaceLookup book, TaxonLookup names, ImportFindings ledger)
 {
     public async Task TakeAsync(IReadOnlyList<ImportFile> files, CancellationToken cancel)
     {

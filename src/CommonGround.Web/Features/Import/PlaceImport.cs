@@ -8,7 +8,7 @@ using CommonGround.Storage.Places;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Block shapes, places and beds: a known one is brought up to date, a new one added.</summary>
-internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
+internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
 {
     private const int LongestCode = 40, LongestHousehold = 200;
 
@@ -109,7 +109,7 @@ internal sealed class PlaceImport(PlaceBook book, ImportLedger ledger)
         ledger.Count("beds", added, (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) != before);
     }
 
-    internal static void UnknownYard(ImportLedger ledger, PlaceBook book, string file, int line, string code)
+    internal static void UnknownYard(ImportFindings ledger, PlaceLookup book, string file, int line, string code)
     {
         var near = book.NearestYards(code);
         ledger.Refuse(file, line, "yard", code, "There is no yard with this code.",

@@ -10,7 +10,7 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Values of plants that the group has put in the catalogue's place.</summary>
 internal static class PlantOverrideImport
 {
-    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonBook names, ImportLedger ledger, ImportChoices choices, CancellationToken cancel)
+    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonLookup names, ImportFindings ledger, ImportChoices choices, CancellationToken cancel)
     {
         if (!files.Any(f => f.Overrides.Count > 0))
         {

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Import;
 
 /// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
-internal sealed class SightingImport(CommonGroundDb db, PlaceBook book, TaxonBook names, ImportLedger ledger, ImportedSince since)
+internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonLookup names, ImportFindings ledger, ImportedSince since)
 {
     private const int LongestObserver = 200, ReportEvery = 500;
     private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];

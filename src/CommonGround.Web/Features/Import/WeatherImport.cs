@@ -8,7 +8,7 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Rain and temperature, one row a day; either may come first.</summary>
 internal static class WeatherImport
 {
-    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, ImportLedger ledger, CancellationToken cancel)
+    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, ImportFindings ledger, CancellationToken cancel)
     {
         if (!files.Any(f => f.Rain.Count > 0 || f.Temperatures.Count > 0))
         {

@@ -9,7 +9,7 @@ namespace CommonGround.Web.Features.More;
 /// <summary>Stores the group's rules; every figure follows at once.</summary>
 public sealed class SaveRules(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
-    public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(GroupRules rules, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(rules);
         ArgumentNullException.ThrowIfNull(by);

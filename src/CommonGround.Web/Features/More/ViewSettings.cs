@@ -10,9 +10,9 @@ public static class ViewSettings
 {
     private static readonly Dictionary<string, (string Cookie, string[] Values)> Settings = new(StringComparer.Ordinal)
     {
-        ["act"] = (ViewerQueries.ActCookie, ["visitor", "member", "organiser", "administrator"]),
-        ["units"] = (ViewerQueries.UnitsCookie, ["metric", "us"]),
-        ["theme"] = (ViewerQueries.ThemeCookie, ["system", "light", "dark"]),
+        ["act"] = (CurrentUserQueries.ActCookie, ["visitor", "member", "organiser", "administrator"]),
+        ["units"] = (CurrentUserQueries.UnitsCookie, ["metric", "us"]),
+        ["theme"] = (CurrentUserQueries.ThemeCookie, ["system", "light", "dark"]),
     };
 
     public static void Map(IEndpointRouteBuilder app) => app.MapPost("/view/{name}", (string name, [FromForm] string value, HttpContext http, CurrentNeighbourhood neighbourhood) =>
@@ -24,5 +24,5 @@ public static class ViewSettings
 
         http.Response.Cookies.Append(setting.Cookie, value, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365), IsEssential = true });
         return Results.LocalRedirect("/more");
-    }).For(Act.SeePublic);
+    }).For(Permission.SeePublic);
 }

@@ -9,9 +9,9 @@ public static class PhotoAddresses
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/yards/{code}/photos/{photo:long}", async (string code, long photo, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
-            Send(await photos.FileOfYardAsync(code, photo, http.RequestAborted), folder, http)).For(Act.SeeYard);
+            Send(await photos.FileOfYardAsync(code, photo, http.RequestAborted), folder, http)).For(Permission.SeeYard);
         app.MapGet("/photos/{photo:long}", async (long photo, PhotoQueries photos, PhotoFolder folder, HttpContext http) =>
-            Send(await photos.SharedFileAsync(photo, http.RequestAborted), folder, http)).For(Act.SeePublic);
+            Send(await photos.SharedFileAsync(photo, http.RequestAborted), folder, http)).For(Permission.SeePublic);
     }
 
     private static IResult Send(string? name, PhotoFolder folder, HttpContext http)

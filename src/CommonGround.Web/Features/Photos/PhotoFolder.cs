@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Features.Photos;
 

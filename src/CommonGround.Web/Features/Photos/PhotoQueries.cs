@@ -14,7 +14,7 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
     public const int OfABlock = 3;
 
     /// <summary>All photos of a yard, newest first; none for those who may not see it.</summary>
-    public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);

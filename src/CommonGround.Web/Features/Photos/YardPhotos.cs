@@ -44,11 +44,11 @@ public sealed class PhotoDraft
 public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
 {
     public const int MostOfAYard = 200, DaysToReturn = 30;
-    private static readonly Problem NotYours = new("", "This yard is gone, or not yours to change.");
+    private static readonly Problem AccessDenied = new("", "This yard is gone, or not yours to change.");
     private static readonly Problem Full = new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this.");
     private static readonly Problem NoRoom = new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
 
-    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
@@ -60,7 +60,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
             {
                 if (await FindAsync(db, yardId, by, cancel) is not { } yard)
                 {
-                    return NotYours;
+                    return AccessDenied;
                 }
 
                 if (await db.Photos.CountAsync(p => p.YardId == yardId, cancel) >= MostOfAYard)
@@ -92,7 +92,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <summary>Takes a photo out. It can be brought back from history for thirty days; then its file goes too.</summary>
-    public async Task<IReadOnlyList<Problem>> RemoveAsync(long photoId, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> RemoveAsync(long photoId, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(by);
         return (await database.WriteAsync(
@@ -134,7 +134,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
         return [];
     });
 
-    private Photo Row(long yardId, string name, CleanPhoto photo, PhotoDraft draft, Viewer by) => new()
+    private Photo Row(long yardId, string name, CleanPhoto photo, PhotoDraft draft, CurrentUser by) => new()
     {
         NeighbourhoodId = neighbourhood.Id,
         Id = RowIds.Next(),
@@ -147,9 +147,9 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
         AddedAtUtc = clock.UtcNow,
     };
 
-    private static async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, Viewer by, CancellationToken cancel)
+    private static async Task<Yard?> FindAsync(CommonGroundDb db, long yardId, CurrentUser by, CancellationToken cancel)
     {
         var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
-        return yard is not null && by.May(Act.KeepYard, yard.OwnerId) ? yard : null;
+        return yard is not null && by.May(Permission.KeepYard, yard.OwnerId) ? yard : null;
     }
 }

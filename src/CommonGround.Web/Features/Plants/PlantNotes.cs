@@ -18,9 +18,9 @@ public sealed class PlantNotes(NeighbourhoodDatabase database, CurrentNeighbourh
     public const int LongestText = 1000, LongestAnswer = 500, MostOpenOfOne = 50;
 
     /// <summary>Open notes, oldest first; of one plant where it is named. Members see none but hear that theirs arrived.</summary>
-    public async Task<IReadOnlyList<NoteLine>> OpenAsync(Viewer viewer, string? scientificName = null, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<NoteLine>> OpenAsync(CurrentUser viewer, string? scientificName = null, CancellationToken cancel = default)
     {
-        if (!viewer.May(Act.OverridePlant))
+        if (!viewer.May(Permission.OverridePlant))
         {
             return [];
         }
@@ -35,10 +35,10 @@ public sealed class PlantNotes(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <returns>Problems; empty when the note is before the organisers.</returns>
-    public async Task<IReadOnlyList<Problem>> WriteAsync(string scientificName, string trait, string text, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> WriteAsync(string scientificName, string trait, string text, CurrentUser by, CancellationToken cancel = default)
     {
         text = text.Trim();
-        if (!by.May(Act.DoubtPlant))
+        if (!by.May(Permission.DoubtPlant))
         {
             return [new("", "Members of the group write notes. Sign in, or ask an organiser.")];
         }
@@ -67,10 +67,10 @@ public sealed class PlantNotes(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <returns>Problems; empty when the note is closed.</returns>
-    public async Task<IReadOnlyList<Problem>> CloseAsync(long noteId, string answer, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> CloseAsync(long noteId, string answer, CurrentUser by, CancellationToken cancel = default)
     {
         answer = answer.Trim();
-        if (!by.May(Act.OverridePlant))
+        if (!by.May(Permission.OverridePlant))
         {
             return [new("", "Organisers close notes.")];
         }

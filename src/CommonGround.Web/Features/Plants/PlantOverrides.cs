@@ -36,9 +36,9 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
 
     /// <param name="version">The version the page showed; null where it showed none.</param>
     /// <returns>Problems; empty when it is stored.</returns>
-    public async Task<IReadOnlyList<Problem>> SetAsync(string scientificName, string trait, string value, string reason, Guid? version, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SetAsync(string scientificName, string trait, string value, string reason, Guid? version, CurrentUser by, CancellationToken cancel = default)
     {
-        if (!by.May(Act.OverridePlant))
+        if (!by.May(Permission.OverridePlant))
         {
             return [Organisers];
         }
@@ -47,9 +47,9 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
     }
 
     /// <summary>The catalogue's value holds again.</summary>
-    public async Task<IReadOnlyList<Problem>> RemoveAsync(string scientificName, string trait, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> RemoveAsync(string scientificName, string trait, CurrentUser by, CancellationToken cancel = default)
     {
-        if (!by.May(Act.OverridePlant))
+        if (!by.May(Permission.OverridePlant))
         {
             return [Organisers];
         }
@@ -68,7 +68,7 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
             }, Meanwhile, cancel)).Problems;
     }
 
-    private async Task<Intent> PrepareAsync(CommonGroundDb db, string scientificName, string trait, string value, string reason, Guid? version, Viewer by, CancellationToken cancel)
+    private async Task<Intent> PrepareAsync(CommonGroundDb db, string scientificName, string trait, string value, string reason, Guid? version, CurrentUser by, CancellationToken cancel)
     {
         var (taxon, row) = await FindAsync(db, scientificName, trait, cancel);
         if (taxon is null)

@@ -1,5 +1,6 @@
 using CommonGround.Interchange.Catalogue;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Features.Plants;
 

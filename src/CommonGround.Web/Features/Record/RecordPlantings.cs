@@ -1,9 +1,9 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
-using CommonGround.Storage.Care;
+using CommonGround.Storage.Operations;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
-using CommonGround.Web.Care;
+using CommonGround.Web.Operations;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
@@ -21,7 +21,7 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeI
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
 public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<RecordResult> SaveAsync(RecordSheet sheet, Viewer by, CancellationToken cancel = default)
+    public async Task<RecordResult> SaveAsync(RecordSheet sheet, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(by);
@@ -61,15 +61,15 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
             }, cancel);
         if (!saved.IsStored)
         {
-            Counted.SavesRefused.Add(saved.IsTrouble ? 1 : 0);
+            Metrics.SavesRefused.Add(saved.IsTrouble ? 1 : 0);
             return new RecordResult(saved.Problems, null, version ?? sheet.BedVersion);
         }
 
-        Counted.Saves.Add(1);
+        Metrics.Saves.Add(1);
         return new RecordResult([], saved.ChangeId, stored!.Version);
     }
 
-    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, Viewer by, CancellationToken cancel)
+    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, CurrentUser by, CancellationToken cancel)
     {
         var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
         var taxa = await db.Taxa.Where(t => names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
@@ -88,7 +88,7 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         }
     }
 
-    private void Fill(Sighting row, PlantingDraft line, string observer, Viewer by)
+    private void Fill(Sighting row, PlantingDraft line, string observer, CurrentUser by)
     {
         row.CoverSquareMetres = line.Cover ?? throw new InvalidOperationException("A line without cover passed its check.");
         row.Count = line.Count;

@@ -8,7 +8,7 @@ using CommonGround.Web.Shared;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>One person recording in one yard: the lines, the bed and day they are for, and what came of the last save.</summary>
-public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, DraftKeeper drafts, GroupClock clock, Viewer viewer)
+public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock, CurrentUser viewer)
 {
     private long? saved;
     private IReadOnlyList<PlantingDraft> savedLines = [];

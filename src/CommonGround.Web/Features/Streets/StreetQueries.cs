@@ -15,7 +15,7 @@ public sealed record BlockShapeOnMap(int Block, bool Closed, IReadOnlyList<(doub
 /// <summary>Reads streets and blocks with their figures.</summary>
 public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity live, GroupClock clock)
 {
-    public Task<Figures> FiguresAsync(Viewer viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise, cancel);
+    public Task<Figures> FiguresAsync(CurrentUser viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise, cancel);
 
     public async Task<IReadOnlyList<BlockShapeOnMap>> ShapesAsync(CancellationToken cancel = default)
     {
@@ -26,7 +26,7 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
     }
 
     /// <summary>The yards of a block that the viewer may open, with their figures.</summary>
-    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, CurrentUser viewer, CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         var matrix = loaded.Matrix;
@@ -37,7 +37,7 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
     }
 
     /// <summary>The last day somebody saw a yard of the block; for the public, of those it sees counted.</summary>
-    public async Task<DateOnly?> LastWalkAsync(int block, Viewer viewer, CancellationToken cancel = default)
+    public async Task<DateOnly?> LastWalkAsync(int block, CurrentUser viewer, CancellationToken cancel = default)
     {
         var matrix = (await live.LoadedAsync(cancel)).Matrix;
         var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => viewer.MayOrganise || y.Shared).Select(y => y.YardId).ToList();
@@ -46,7 +46,7 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
     }
 
     /// <summary>The light and moisture most of a block's yards have, by block index: the ground that suggestions are made for.</summary>
-    public async Task<IReadOnlyDictionary<int, GrowingSite>> GroundAsync(Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyDictionary<int, GrowingSite>> GroundAsync(CurrentUser viewer, CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         await using var db = await database.CreateDbContextAsync(cancel);

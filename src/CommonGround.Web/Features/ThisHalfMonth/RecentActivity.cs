@@ -11,7 +11,7 @@ public sealed record Recently(DateOnly Since, int Walks, int Sightings, int NewY
 /// <summary>Reads what was recorded lately: organisers of all yards, others of those the public sees counted.</summary>
 public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
-    public async Task<Recently> SinceAsync(DateOnly since, Viewer viewer, CancellationToken cancel = default)
+    public async Task<Recently> SinceAsync(DateOnly since, CurrentUser viewer, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -25,7 +25,7 @@ public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighb
     }
 
     /// <summary>Yards that nobody has seen since a day.</summary>
-    public async Task<int> UnseenSinceAsync(DateOnly since, Viewer viewer, CancellationToken cancel = default)
+    public async Task<int> UnseenSinceAsync(DateOnly since, CurrentUser viewer, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -35,6 +35,6 @@ public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighb
     }
 
     /// <summary>Null: all.</summary>
-    private async Task<List<long>?> CountedAsync(Viewer viewer, CancellationToken cancel) =>
+    private async Task<List<long>?> CountedAsync(CurrentUser viewer, CancellationToken cancel) =>
         viewer.MayOrganise ? null : [.. (await live.NowAsync(cancel)).Yards.Where(y => y.Shared).Select(y => y.YardId)];
 }

@@ -11,7 +11,7 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>Adds a bed to a yard.</summary>
 public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(name);
         ArgumentNullException.ThrowIfNull(typedArea);

@@ -77,7 +77,7 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
         return [.. blocks.Select(b => (b.Id, b.Street, b.Block, NextCode(b.Street, codes)))];
     }
 
-    public async Task<IReadOnlyList<Problem>> SaveAsync(YardDraft draft, Viewer by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(YardDraft draft, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
@@ -97,7 +97,7 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
         return saved.Problems;
     }
 
-    private async Task<Intent> PrepareAsync(CommonGroundDb db, YardDraft draft, Viewer by, CancellationToken cancel)
+    private async Task<Intent> PrepareAsync(CommonGroundDb db, YardDraft draft, CurrentUser by, CancellationToken cancel)
     {
         var id = neighbourhood.Id;
         var code = draft.Code.Trim();

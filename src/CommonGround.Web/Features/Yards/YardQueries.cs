@@ -53,7 +53,7 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
     private const int SeasonsShown = 10;
 
     /// <summary>The yards a viewer may open, with their figures.</summary>
-    public async Task<IReadOnlyList<YardListLine>> ListAsync(Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<YardListLine>> ListAsync(CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await Visible(db, viewer).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
@@ -72,7 +72,7 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
     }
 
     /// <summary>One yard whole; null when there is none of that code or the viewer may not see it.</summary>
-    public async Task<YardView?> GetAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    public async Task<YardView?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await Visible(db, viewer).SingleOrDefaultAsync(y => y.Code == code, cancel);
@@ -101,14 +101,14 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last, loaded.Rules.Season);
     }
 
-    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(Viewer viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await Visible(db, viewer).OrderBy(y => y.Code).Select(y => new { y.Code, y.Id, y.OwnerId }).ToListAsync(cancel);
         return [.. yards.Where(y => viewer.MayRecord(y.OwnerId)).Select(y => (y.Code, y.Id, y.OwnerId))];
     }
 
-    private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, Viewer viewer)
+    private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, CurrentUser viewer)
     {
         var yards = db.Yards.AsNoTracking();
         var member = viewer.Role == Role.Member ? viewer.MemberId : null;

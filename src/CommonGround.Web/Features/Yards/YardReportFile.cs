@@ -8,7 +8,7 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>A yard's report as a PDF, for those who may see the yard.</summary>
 public static class YardReportFile
 {
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/report.pdf", async (string code, string? paper, HttpContext http, ViewerQueries viewers, YardReportQueries reports) =>
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/report.pdf", async (string code, string? paper, HttpContext http, CurrentUserQueries viewers, YardReportQueries reports) =>
     {
         if (Paper(paper ?? "letter") is not { } size)
         {
@@ -24,9 +24,9 @@ public static class YardReportFile
 
         using var pdf = new MemoryStream();
         YardReportDocument.Write(report, size, pdf);
-        Care.Counted.Reports.Add(1);
+        Operations.Metrics.Reports.Add(1);
         return Results.File(pdf.ToArray(), "application/pdf");
-    }).For(Act.SeeYard);
+    }).For(Permission.SeeYard);
 
     public static PaperSize? Paper(string word) => word switch { "letter" => PaperSize.Letter, "a4" => PaperSize.A4, _ => null };
 }

@@ -12,7 +12,7 @@ namespace CommonGround.Web.Features.Yards;
 public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
     /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
-    public async Task<YardReport?> GetAsync(string code, Viewer viewer, CancellationToken cancel = default)
+    public async Task<YardReport?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
     {
         if (await yards.GetAsync(code, viewer, cancel) is not { } view)
         {

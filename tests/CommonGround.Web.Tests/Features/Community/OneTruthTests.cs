@@ -160,7 +160,7 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         private readonly NeighbourhoodDatabase here = database.In(id);
         private readonly CurrentNeighbourhood neighbourhood = new(id, $"Ground {id}", false);
         private readonly GroupClock clock = new(Time, "America/Chicago", null);
-        private readonly Viewer organiser = Garden.Organiser with { NeighbourhoodId = id };
+        private readonly CurrentUser organiser = Garden.Organiser with { NeighbourhoodId = id };
         private readonly Stack<long> changes = new();
 
         public IDbContextFactory<CommonGroundDb> Database => database;
@@ -181,7 +181,7 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         {
             await using var db = await here.CreateDbContextAsync();
             var yard = await db.Yards.SingleAsync(y => y.Code == code);
-            (await new YardKeeping(here, clock).ConsentAsync(yard.Id, new Consents(shared, false, false), organiser)).ShouldBeEmpty();
+            (await new YardSettings(here, clock).ConsentAsync(yard.Id, new Consents(shared, false, false), organiser)).ShouldBeEmpty();
             return $"{code} shared {shared}";
         }
 

@@ -16,7 +16,7 @@ namespace CommonGround.Web.Tests.Features.Conversion;
 [Collection(SiteTests.Name)]
 public class PlanFilesTests(DemoSite demo)
 {
-    private static readonly Viewer Organiser = new(Role.Organiser, null, "an organiser", false);
+    private static readonly CurrentUser Organiser = new(Role.Organiser, null, "an organiser", false);
 
     private PlanQueries Plans => demo.Services.GetRequiredService<PlanQueries>();
 
@@ -104,7 +104,7 @@ public class PlanFilesTests(DemoSite demo)
 
         using var stop = new CancellationTokenSource();
         await Should.ThrowAsync<OperationCanceledException>(() => batch.WriteAsync("Tollgate Lane", Organiser, PaperSize.Letter, "", new MemoryStream(), new Listener([], stop.Cancel), stop.Token));
-        (await batch.WriteAsync("Tollgate Lane", new Viewer(Role.Member, 1, "a member", false), PaperSize.Letter, "", new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
+        (await batch.WriteAsync("Tollgate Lane", new CurrentUser(Role.Member, 1, "a member", false), PaperSize.Letter, "", new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
         (await batch.WriteAsync("Nowhere Street", Organiser, PaperSize.Letter, "", new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
     }
 

@@ -142,7 +142,7 @@ public class ImportFilesTests
     public async Task A_bed_first_named_by_a_sighting_is_made_with_its_area_unknown()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var outcome = await garden.StoreAsync(("sightings.csv", Head + "N-1,by the gate,Monarda fistulosa,2026-08-01,1,\nN-1,By The Gate,Symphyotrichum laeve,2026-08-01,1,\n"));
+        var outcome = await garden.StoreAsync(("sightings.csv", Head + "N-1,by the gate,Monarda fistulosa,2026-08-01,1,\nN-1,By The AccessCheck,Symphyotrichum laeve,2026-08-01,1,\n"));
         outcome.Counts.ShouldContain(new ImportCount("beds", 1, 0, 0));
         (await garden.BedAsync(bed: "by the gate")).Bed.AreaSquareMetres.ShouldBeNull();
     }

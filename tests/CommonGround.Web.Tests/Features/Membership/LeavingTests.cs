@@ -4,12 +4,13 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
-using CommonGround.Web.Tests.Care;
+using CommonGround.Web.Tests.Operations;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -53,9 +54,9 @@ public class LeavingTests(GroupSite site)
         (await DumpAsync()).ShouldContain(Household + code);
         await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
         var changes = await CountAsync(db => db.Changes.CountAsync());
-        (await EraseAsync(AccountLeaving.Days - 1)).ShouldBe(0);
+        (await EraseAsync(AccountDeletion.Days - 1)).ShouldBe(0);
         (await DumpAsync()).ShouldContain(Household + code);
-        (await EraseAsync(AccountLeaving.Days + 1)).ShouldBeGreaterThan(0);
+        (await EraseAsync(AccountDeletion.Days + 1)).ShouldBeGreaterThan(0);
         var dump = await DumpAsync();
         dump.ShouldNotContain(Household + code);
         dump.ShouldNotContain(somebody.Email, Case.Insensitive);
@@ -78,11 +79,11 @@ public class LeavingTests(GroupSite site)
     {
         (await site.AdministratorAsync()).Dispose();
         await using var scope = site.Services.CreateAsyncScope();
-        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
         await using var db = await Database.CreateDbContextAsync();
         var first = await db.Changes.Where(c => c.What == "made the first administrator").Select(c => c.Id).SingleAsync();
         var member = await db.Members.FirstAsync(m => m.Role == Role.Administrator);
-        (await scope.ServiceProvider.GetRequiredService<Web.Features.History.UndoChange>().UndoAsync(first, new Viewer(Role.Administrator, member.Id, member.Name, false))).ShouldHaveSingleItem().Message.ShouldContain("without an administrator");
+        (await scope.ServiceProvider.GetRequiredService<Web.Features.History.UndoChange>().UndoAsync(first, new CurrentUser(Role.Administrator, member.Id, member.Name, false))).ShouldHaveSingleItem().Message.ShouldContain("without an administrator");
         (await CountAsync(d => d.Members.CountAsync(m => m.Role == Role.Administrator))).ShouldBe(1);
     }
 
@@ -107,16 +108,16 @@ public class LeavingTests(GroupSite site)
     }
 
     /// <summary>A yard of somebody's with one planting, through the product's own writes.</summary>
-    private async Task<(string Code, Viewer Viewer)> RegisterAsync(Somebody somebody)
+    private async Task<(string Code, CurrentUser CurrentUser)> RegisterAsync(Somebody somebody)
     {
         await using var scope = site.Services.CreateAsyncScope();
-        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
         var services = scope.ServiceProvider;
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var member = await db.Members.SingleAsync(m => db.Users.Any(a => a.Id == m.AccountId && a.Email == somebody.Email));
-        var viewer = new Viewer(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
-        var organiser = new Viewer(Role.Organiser, null, "an organiser", false);
-        await services.GetRequiredService<GroupKeeping>().AddBlockAsync("Kiln Street", "A to B", 41.8, -88.5, organiser);
+        var viewer = new CurrentUser(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
+        var organiser = new CurrentUser(Role.Organiser, null, "an organiser", false);
+        await services.GetRequiredService<GroupSettings>().AddBlockAsync("Kiln Street", "A to B", 41.8, -88.5, organiser);
         var block = (await services.GetRequiredService<RegisterYard>().BlocksAsync())[0];
         var code = "K-" + Guid.NewGuid().ToString("N")[..8];
         (await services.GetRequiredService<RegisterYard>().SaveAsync(new YardDraft
@@ -138,7 +139,7 @@ public class LeavingTests(GroupSite site)
     }
 
     private async Task<int> EraseAsync(int daysFromNow) =>
-        await new Erasing(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()), site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<Erasing>.Instance).RunAsync();
+        await new RetentionJob(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()), site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<RetentionJob>.Instance).RunAsync();
 
     private async Task<int> CountAsync(Func<CommonGroundDb, Task<int>> count)
     {

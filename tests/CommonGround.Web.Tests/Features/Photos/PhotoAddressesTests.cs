@@ -24,7 +24,7 @@ public class PhotoAddressesTests(GroupSite site)
         using var ada = await site.AdministratorAsync();
         using var stranger = site.Browser();
         await using var scope = site.Services.CreateAsyncScope();
-        scope.ServiceProvider.GetRequiredService<Whereabouts>().StandIn(1);
+        scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
         var viewer = await ViewerAsync(scope.ServiceProvider, ben.Email);
         var (yard, code) = await YardAsync(scope.ServiceProvider, viewer);
         (await scope.ServiceProvider.GetRequiredService<YardPhotos>().AddAsync(yard, new PhotoDraft { Caption = "by the gate", TakenOn = new(2026, 8, 1) }, YardPhotosTests.Jpeg, viewer)).ShouldBeEmpty();
@@ -42,7 +42,7 @@ public class PhotoAddressesTests(GroupSite site)
 
         (await other.Browser.GetAsync(inner)).StatusCode.ShouldBe(HttpStatusCode.NotFound);
         (await stranger.GetAsync(inner)).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
-        var keeping = scope.ServiceProvider.GetRequiredService<YardKeeping>();
+        var keeping = scope.ServiceProvider.GetRequiredService<YardSettings>();
         (await keeping.ConsentAsync(yard, new Consents(false, false, true), viewer)).ShouldBeEmpty();
         (await stranger.GetAsync(open)).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await keeping.ConsentAsync(yard, new Consents(false, false, false), viewer)).ShouldBeEmpty();
@@ -55,14 +55,14 @@ public class PhotoAddressesTests(GroupSite site)
         copy.ToArray().ShouldBe(YardPhotosTests.Jpeg);
     }
 
-    private static async Task<Viewer> ViewerAsync(IServiceProvider services, string email)
+    private static async Task<CurrentUser> ViewerAsync(IServiceProvider services, string email)
     {
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var account = (await db.Users.SingleAsync(a => a.Email == email)).Id;
-        return await db.Members.Where(m => m.AccountId == account).Select(m => new Viewer(m.Role, m.Id, m.Name, false, "system")).SingleAsync();
+        return await db.Members.Where(m => m.AccountId == account).Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system")).SingleAsync();
     }
 
-    private static async Task<(long Id, string Code)> YardAsync(IServiceProvider services, Viewer by)
+    private static async Task<(long Id, string Code)> YardAsync(IServiceProvider services, CurrentUser by)
     {
         const string code = "PH-01";
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();

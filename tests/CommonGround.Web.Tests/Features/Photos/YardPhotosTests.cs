@@ -1,7 +1,8 @@
 using System.Text;
 using CommonGround.Storage;
-using CommonGround.Web.Care;
+using CommonGround.Web.Operations;
 using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Yards;
@@ -93,7 +94,7 @@ public sealed class YardPhotosTests : IDisposable
         (await garden.Undo.UndoAsync(change.Id, member)).ShouldBeEmpty();
         (await db.Photos.AsNoTracking().SingleAsync()).FileName.ShouldBe(photo.FileName);
         garden.Time.Now = garden.Time.Now.AddDays(400);
-        await Erasing(garden).RunAsync();
+        await RetentionJob(garden).RunAsync();
         File.Exists(data.File("photos/" + photo.FileName)).ShouldBeTrue();
         await CheckAsync(garden, []);
     }
@@ -107,10 +108,10 @@ public sealed class YardPhotosTests : IDisposable
         var photo = await db.Photos.AsNoTracking().SingleAsync();
         await Photos(garden).RemoveAsync(photo.Id, Garden.Organiser);
         garden.Time.Now = garden.Time.Now.AddDays(29);
-        await Erasing(garden).RunAsync();
+        await RetentionJob(garden).RunAsync();
         File.Exists(data.File("photos/" + photo.FileName)).ShouldBeTrue();
         garden.Time.Now = garden.Time.Now.AddDays(2);
-        await Erasing(garden).RunAsync();
+        await RetentionJob(garden).RunAsync();
         File.Exists(data.File("photos/" + photo.FileName)).ShouldBeFalse();
         (await db.ChangedRows.Where(r => r.Kind == "Photo" && r.Before != null).AnyAsync()).ShouldBeFalse();
         await CheckAsync(garden, []);
@@ -124,12 +125,12 @@ public sealed class YardPhotosTests : IDisposable
         await using var db = await garden.Database.CreateDbContextAsync();
         var photo = await db.Photos.AsNoTracking().SingleAsync();
         (await garden.Undo.UndoAsync((await db.Changes.OrderBy(c => c.Id).LastAsync()).Id, Garden.Organiser)).ShouldBeEmpty();
-        await Erasing(garden).RunAsync();
+        await RetentionJob(garden).RunAsync();
         File.Exists(data.File("photos/" + photo.FileName)).ShouldBeTrue();
         await CheckAsync(garden, []);
         // History is dated by the machine's clock, not the test's.
         garden.Time.Now = DateTimeOffset.UtcNow.AddDays(91);
-        await Erasing(garden).RunAsync();
+        await RetentionJob(garden).RunAsync();
         File.Exists(data.File("photos/" + photo.FileName)).ShouldBeFalse();
         await CheckAsync(garden, []);
     }
@@ -169,9 +170,9 @@ public sealed class YardPhotosTests : IDisposable
 
     private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund", "America/Chicago");
 
-    private Erasing Erasing(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time, NullLogger<Erasing>.Instance);
+    private RetentionJob RetentionJob(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time, NullLogger<RetentionJob>.Instance);
 
-    private async Task<IReadOnlyList<Problem>> AddAsync(Garden garden, Viewer by, byte[] file, string caption = "") =>
+    private async Task<IReadOnlyList<Problem>> AddAsync(Garden garden, CurrentUser by, byte[] file, string caption = "") =>
         await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { Caption = caption, TakenOn = Garden.Today }, file, by);
 
     private async Task CheckAsync(Garden garden, string[] found)

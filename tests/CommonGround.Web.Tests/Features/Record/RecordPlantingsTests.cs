@@ -81,7 +81,7 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         await garden.MemberOfAsync("N-1");
         var other = await garden.MemberOfAsync();
-        foreach (var stranger in new[] { Garden.Visitor, other, new Viewer(Role.Member, null, "nobody", false) })
+        foreach (var stranger in new[] { Garden.Visitor, other, new CurrentUser(Role.Member, null, "nobody", false) })
         {
             var problem = (await garden.SaveAsync(stranger, Garden.Line(Flora.Smooth, 1))).Problems.ShouldHaveSingleItem();
             problem.Message.ShouldBe("Only the household and organisers record in this yard. Ask an organiser.");

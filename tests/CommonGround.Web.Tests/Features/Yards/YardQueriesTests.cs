@@ -13,13 +13,13 @@ public class YardQueriesTests
     {
         using var garden = await LaidAsync();
         var member = await garden.MemberOfAsync("S-1");
-        async Task<string[]> SeenAsync(Viewer viewer) => [.. (await garden.Yards.ListAsync(viewer)).Select(y => y.Code)];
+        async Task<string[]> SeenAsync(CurrentUser viewer) => [.. (await garden.Yards.ListAsync(viewer)).Select(y => y.Code)];
         (await SeenAsync(Garden.Organiser)).ShouldBe(["N-1", "N-2", "S-1"]);
-        (await SeenAsync(new Viewer(Role.Administrator, null, "", false))).Length.ShouldBe(3);
+        (await SeenAsync(new CurrentUser(Role.Administrator, null, "", false))).Length.ShouldBe(3);
         (await SeenAsync(member)).ShouldBe(["S-1"]);
         (await SeenAsync(Garden.Visitor)).ShouldBeEmpty();
-        (await SeenAsync(new Viewer(Role.Visitor, member.MemberId, "", false))).ShouldBeEmpty();
-        (await SeenAsync(new Viewer(Role.Member, null, "", false))).ShouldBeEmpty();
+        (await SeenAsync(new CurrentUser(Role.Visitor, member.MemberId, "", false))).ShouldBeEmpty();
+        (await SeenAsync(new CurrentUser(Role.Member, null, "", false))).ShouldBeEmpty();
     }
 
     [Fact]

@@ -1,0 +1,166 @@
+using System.Globalization;
+using CommonGround.Storage;
+using CommonGround.Web.Access;
+using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
+using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Membership;
+using CommonGround.Web.Features.Plants;
+using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Streets;
+using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Layout;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.EntityFrameworkCore;
+using MudBlazor.Services;
+using Serilog;
+using Serilog.Events;
+
+namespace CommonGround.Web.Hosting;
+
+/// <summary>Puts the site together.</summary>
+internal static class SiteHost
+{
+    public static async Task RunAsync(string[] args)
+    {
+        var builder = WebApplication.CreateBuilder(args);
+        if (builder.Configuration["urls"] is null && builder.Configuration["http_ports"] is null)
+        {
+            builder.WebHost.UseUrls("http://localhost:5080");
+        }
+
+        // The packages' browser files are found from a plain build too, not only from a published one.
+        builder.WebHost.UseStaticWebAssets();
+        var options = SiteOptions.From(builder.Configuration, builder.Environment.ContentRootPath);
+        AddLog(builder, options);
+        // The data is made ready while the host is put together: on two processors the first page comes a third sooner.
+        var opening = Task.Run(() => SiteStartup.OpenAsync(options, TimeProvider.System));
+        AddOpened(builder.Services.AddSingleton(options), opening);
+        Operations.OperationsSetup.Add(builder, opening);
+        builder.Services.AddHostedService<Operations.ChangeListening>().AddHostedService<Operations.IdleNeighbourhoods>();
+        AddFeatures(builder.Services);
+        AddMembership(builder);
+        // In the database, so that every process of the site reads the cookies of every other.
+        builder.Services.AddDataProtection().PersistKeysToDbContext<CommonGroundDb>().SetApplicationName("CommonGround");
+        builder.AddSecurity();
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        builder.Services.AddMudServices();
+        // SQLite answers on the calling thread: enough threads that a burst of writers never starves the readers.
+        ThreadPool.SetMinThreads(64, 64);
+
+        await using var app = builder.Build();
+        // The first visitor should not wait for the matrix: it is built while the server starts.
+        _ = FirstFiguresAsync(opening);
+        app.UseHeaders();
+        Operations.OperationsSetup.Use(app);
+        if (!app.Environment.IsDevelopment())
+        {
+            app.UseExceptionHandler("/trouble", createScopeForErrors: true);
+        }
+
+        app.UseSecurity();
+        app.Use(async (http, next) =>
+        {
+            var neighbourhoods = (await opening).Neighbourhoods;
+            await neighbourhoods.FollowAsync(http.RequestAborted);
+            var place = neighbourhoods.For(http.Request.Host.Host, http.Request.Cookies[CurrentUserQueries.PlaceCookie]);
+            http.RequestServices.GetRequiredService<NeighbourhoodContext>().Use(place.Neighbourhood.Id);
+            await next(http);
+        });
+        app.UseStatusCodePagesWithReExecute("/not-found");
+        app.Use((http, next) =>
+        {
+            // A refused form would be posted again to /not-found, without its token, and fail there.
+            http.Features.Get<IStatusCodePagesFeature>()!.Enabled = HttpMethods.IsGet(http.Request.Method);
+            return next(http);
+        });
+        app.UseRouting();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseNoStore();
+        app.UseAccessCheck();
+        app.UseAntiforgery();
+        app.MapStaticAssets();
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+        Features.More.ViewSettings.Map(app);
+        YardReportFile.Map(app);
+        StreetsFile.Map(app);
+        PlanFiles.Map(app);
+        AccountFiles.Map(app);
+        Features.Photos.PhotoAddresses.Map(app);
+        await app.StartAsync();
+        await ReadyAsync(opening, app);
+        await SayFirstStartAsync(app);
+        await app.WaitForShutdownAsync();
+    }
+
+    private static async Task FirstFiguresAsync(Task<OpenedSite> opening)
+    {
+        var opened = await opening;
+        await opened.Neighbourhoods.All[0].Live.FiguresAsync(organiser: true);
+        await using var db = await opened.Database.CreateDbContextAsync();
+        await Statistics.RenewAsync(db);
+    }
+
+    /// <summary>The one-time code of a group that has nobody yet: only whoever sees this output can begin.</summary>
+    private static async Task SayFirstStartAsync(WebApplication app)
+    {
+        var begin = app.Services.GetRequiredService<FirstRunSetup>();
+        if (!app.Lifetime.ApplicationStopping.IsCancellationRequested && await begin.IsNeededAsync())
+        {
+            var address = app.Services.GetRequiredService<MailSettings>().Site;
+            // Told, not logged: log files are kept for weeks and read by others.
+            Console.WriteLine($"First start: open {new Uri(address, EntryPages.FirstRun)} and enter the code {begin.Code}");
+        }
+    }
+
+    private static async Task ReadyAsync(Task opening, WebApplication app)
+    {
+        try
+        {
+            await opening.WaitAsync(app.Lifetime.ApplicationStopping);
+        }
+        catch (OperationCanceledException) when (app.Lifetime.ApplicationStopping.IsCancellationRequested)
+        {
+            // Stopped before the data was ready; what was half done is rolled back.
+        }
+    }
+
+    private static void AddOpened(IServiceCollection services, Task<OpenedSite> opening)
+    {
+        // Nobody asks before the data is ready: every request waits for it first.
+        OpenedSite Opened() => opening.GetAwaiter().GetResult();
+        services.AddSingleton(_ => Opened()).AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database).AddSingleton(_ => Opened().Feed);
+    }
+
+    /// <summary>What the pages and the commands are made of. All of it stands in one neighbourhood, which the request, the page or the command names first.</summary>
+    internal static void AddFeatures(IServiceCollection services) => services
+        .AddSingleton(TimeProvider.System)
+        .AddScoped<NeighbourhoodContext>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
+        .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
+        .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
+        .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
+        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddSingleton<RegulatedPlants>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
+        .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>()
+        .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
+        .AddScoped<Features.Photos.PhotoQueries>();
+
+    private static void AddMembership(WebApplicationBuilder builder) => builder.Services
+        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<RetentionJob>()
+        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
+        .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>().AddScoped<AccountDeletion>().AddScoped<PersonalData>()
+        .AddHostedService(s => s.GetRequiredService<RetentionJob>());
+
+    private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Here;
+
+    private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
+        builder.Services.AddSerilog((_, log) => log
+            .Enrich.FromLogContext() // carries the reference that the error page shows
+            .MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+            .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)
+            .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture)
+            .WriteTo.File(new Operations.LogJson(), Path.Combine(options.DataFolder, "logs", "commonground-.json"), rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
+}
