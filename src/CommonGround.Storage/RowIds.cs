@@ -17,9 +17,6 @@ public sealed class RowIds : ValueGenerator<long>
     private const int CountBits = 10, ProgramBits = 16, MillisecondBits = 4;
     private static readonly long Epoch = new DateTimeOffset(2020, 1, 1, 0, 0, 0, TimeSpan.Zero).ToUnixTimeMilliseconds();
 
-    /// <summary>How far numbers of two rows lie apart that were made a minute apart.</summary>
-    public const long Minute = 60_000L << 20;
-
     private static readonly Lock Gate = new();
     private static long s_program = System.Security.Cryptography.RandomNumberGenerator.GetInt32(1 << ProgramBits);
     private static long s_tick;

@@ -13,18 +13,12 @@ internal sealed class ImportedSince
 {
     private readonly HashSet<(long Bed, int Taxon, DateOnly Day)> brought = [];
     private readonly HashSet<long> yards = [], renewed = [];
-    private readonly long after;
-    private readonly HashSet<long> seen;
+    private readonly long stamp;
 
-    private ImportedSince(long after, HashSet<long> seen) => (this.after, this.seen) = (after, seen);
+    private ImportedSince(long stamp) => this.stamp = stamp;
 
-    /// <summary>Notes where history stands before anything is looked at.</summary>
-    /// <remarks>A change gets its number a little before it is stored, so the last minute's are remembered one by one: of two, the lower number may come later.</remarks>
-    public static async Task<ImportedSince> BeginAsync(CommonGroundDb db, CancellationToken cancel)
-    {
-        var from = (await db.Changes.MaxAsync(c => (long?)c.Id, cancel) ?? 0) - RowIds.Minute;
-        return new(from, [.. await db.Changes.Where(c => c.Id > from).Select(c => c.Id).ToListAsync(cancel)]);
-    }
+    /// <summary>Notes where history stands before anything is looked at. Changes become visible in the order of their numbers, so none below it can still come.</summary>
+    public static async Task<ImportedSince> BeginAsync(CommonGroundDb db, CancellationToken cancel) => new(await ChangeStamps.ReadAsync(db, cancel));
 
     public void Brought(Sighting sighting)
     {
@@ -39,7 +33,7 @@ internal sealed class ImportedSince
     public async Task<bool> HoldsAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var own = db.ChangeTracker.Entries<Change>().Select(e => e.Entity.Id).ToHashSet();
-        var since = (await db.Changes.Where(c => c.Id > after).Select(c => new { c.Id, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id) }).ToListAsync(cancel)).FindAll(c => !seen.Contains(c.Id) && !own.Contains(c.Id));
+        var since = (await db.Changes.Where(c => c.Id > stamp).Select(c => new { c.Id, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id) }).ToListAsync(cancel)).FindAll(c => !own.Contains(c.Id));
         if (since.Count > 0)
         {
             var ids = since.ConvertAll(c => c.Id);
