@@ -7,7 +7,7 @@ namespace CommonGround.Planning.Conversion;
 public sealed record Effort(double Bloom, double Visitors, double Craft)
 {
     /// <summary>A sound mix soon.</summary>
-    public static Effort Quick { get; } = new(0.3, 0.3, 0.1);
+    public static Effort Quick { get; } = new(0.5, 1, 0.1);
 
     /// <summary>As good as is worth waiting for.</summary>
     public static Effort Full { get; } = new(3, 3, 3);

@@ -32,10 +32,13 @@ public sealed record StreetMixes(IReadOnlyList<StreetYardPlan> Yards, int Bees, 
 /// </remarks>
 public static class StreetPlan
 {
-    private const int Rounds = 2;
+    private const int Rounds = 3;
 
     /// <summary>Near enough to the bound to stop.</summary>
     private const double Near = 0.01;
+
+    /// <summary>Square metres from which a taxon that is rare in trade is offered at all.</summary>
+    private const double RareFrom = 30;
 
     /// <summary>Mixes for the yards; a yard for which there is none says why. Same input, same answer.</summary>
     /// <param name="yards">In any order; the answer keeps it.</param>
@@ -70,8 +73,13 @@ public static class StreetPlan
         var names = Names(offers, picked);
         var fed = surroundings.Forage.Of(names);
         return new([.. yards.Select((y, i) => picked[i] < 0 ? new StreetYardPlan(y.Yard, null, offers[i].Count > 0 ? ["The street's money is not enough for this yard."] : why[i]) : new(y.Yard, offers[i][picked[i]], []))],
-            fed.Bees, possible.Bees, yards.Select((_, i) => picked[i] < 0 ? 0 : offers[i][picked[i]].Cost).Sum()) { Visitors = fed.Visitors };
+            fed.Bees, possible.Bees, yards.Select((_, i) => picked[i] < 0 ? 0 : offers[i][picked[i]].Cost).Sum())
+        { Visitors = fed.Visitors };
     }
+
+    /// <summary>A flower that is sold, and can be sown or stands low enough for a band.</summary>
+    private static bool MayBeAdded(ConversionCandidate c, double squareMetres) => !c.IsGrass && (c.Traits.Trade == Trade.Usual || (c.Traits.Trade == Trade.Rare && squareMetres >= RareFrom))
+        && ((c.Traits is { FromSeed: FromSeed.Easy or FromSeed.Slow, MostSeedsPerSquareFoot: > 0 } && c.Taxon.SeedsPerGram is not null) || c.Tallest <= ConversionConvention.BandTallestMetres);
 
     private static IEnumerable<string> Names(List<ConversionMix>[] offers, IReadOnlyList<int> picked) =>
         picked.SelectMany((p, i) => p < 0 ? [] : offers[i][p].Taxa.Select(t => t.Taxon.ScientificName)).Distinct(StringComparer.Ordinal);
@@ -109,9 +117,10 @@ public static class StreetPlan
         {
             if (picked[i] < 0) continue;
             var request = yards[i].Request;
-            var suited = ConversionCandidates.Of(request, surroundings.Catalogue).Suitable
-                .Where(c => !c.IsGrass && (c.Traits.FromSeed is FromSeed.Easy or FromSeed.Slow || c.Tallest <= ConversionConvention.BandTallestMetres)).Select(c => c.Taxon.ScientificName);
-            var missing = surroundings.Forage.Additions(fed, suited, 6).Where(a => a.Bees > 0).Select(a => a.Taxon.ScientificName).Take(2).ToList();
+            var suited = ConversionCandidates.Of(request, surroundings.Catalogue).Suitable.Where(c => MayBeAdded(c, request.SquareMetres)).Select(c => c.Taxon.ScientificName);
+            var more = surroundings.Forage.Additions(fed, suited, 12).Where(a => a.Bees > 0).ToList();
+            // One that is rare in trade is enough for a yard.
+            var missing = more.Where(a => a.Taxon.Mix is not { Trade: Trade.Rare }).Take(2).Concat(more.Where(a => a.Taxon.Mix is { Trade: Trade.Rare }).Take(1)).Select(a => a.Taxon.ScientificName).ToList();
             if (missing.Count == 0) continue;
             var budget = Math.Min(request.Budget ?? double.MaxValue, offers[i][picked[i]].Cost * 1.1);
             var asked = request with { MustHave = [.. request.MustHave, .. missing], Budget = budget };
