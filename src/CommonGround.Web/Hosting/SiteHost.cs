@@ -10,6 +10,7 @@ using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Streets;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.EntityFrameworkCore;
@@ -143,7 +144,7 @@ internal static class SiteHost
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddSingleton<RegulatedPlants>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
-        .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>()
+        .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>().AddSingleton<HeavyWork>()
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>();
 

@@ -30,7 +30,32 @@ public sealed class HeavyWork : IDisposable
         return turn.IsAcquired ? await Task.Run(work, cancel) : throw new TooBusyException();
     }
 
+    /// <exception cref="TooBusyException">Too many wait already; nothing was done.</exception>
+    public async Task<T> RunAsync<T>(Func<Task<T>> work, CancellationToken cancel = default)
+    {
+        using var turn = await limiter.AcquireAsync(1, cancel);
+        return turn.IsAcquired ? await Task.Run(work, cancel) : throw new TooBusyException();
+    }
+
     public void Dispose() => limiter.Dispose();
+}
+
+internal static class HeavyWorkEndpoints
+{
+    /// <summary>The answer is made when its turn comes; where too many wait, the reader is asked to come again.</summary>
+    public static RouteHandlerBuilder InTurn(this RouteHandlerBuilder endpoint) => endpoint.AddEndpointFilter(async (context, next) =>
+    {
+        var http = context.HttpContext;
+        try
+        {
+            return await http.RequestServices.GetRequiredService<HeavyWork>().RunAsync(() => next(context).AsTask(), http.RequestAborted);
+        }
+        catch (TooBusyException e)
+        {
+            http.Response.Headers.RetryAfter = "30";
+            return Results.Text(e.Message, statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+    });
 }
 
 /// <summary>More people asked for plans and reports than can wait for them. The message is for whoever asked.</summary>

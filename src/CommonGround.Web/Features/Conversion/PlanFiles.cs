@@ -3,6 +3,7 @@ using CommonGround.Reports.ConversionReports;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Conversion;
 
@@ -39,7 +40,7 @@ public static class PlanFiles
             {
                 return Results.Text("This plan no longer holds: " + e.Message, statusCode: StatusCodes.Status409Conflict);
             }
-        });
+        }).InTurn();
         app.MapGet("/plans/preview/{page:guid}", (Guid page, HttpContext http, PlanPreviews previews) =>
         {
             if (previews.Find(page) is not { } pdf)

@@ -8,6 +8,7 @@ using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Streets;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Conversion;
@@ -19,7 +20,7 @@ public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surround
 public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems, IReadOnlyList<string> WeatherProblems);
 
 /// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
-public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock, PlantKnowledge plants)
+public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock, PlantKnowledge plants, HeavyWork work)
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
@@ -42,6 +43,35 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         var known = plants.Of(figures.Matrix.Taxa);
         var surroundings = new ConversionSurroundings(known.Catalogue, Figures.InFlower(figures.Streets[street]), Figures.InFlower(yard.Measures), onStreet) { Forage = known.Forage };
         return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude, here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
+    }
+
+    /// <summary>How many plans and reports are to be made before the next one.</summary>
+    public int Waiting => work.Waiting;
+
+    /// <summary>As <see cref="Make"/>, when its turn comes; where too many wait, that is the problem.</summary>
+    public async Task<PlanAnswer> MakeAsync(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null)
+    {
+        try
+        {
+            return await work.RunAsync(() => Make(ground, request, curve: false, kept, effort));
+        }
+        catch (TooBusyException e)
+        {
+            return new PlanAnswer(null, null, [new ConversionProblem("", e.Message)], []);
+        }
+    }
+
+    /// <summary>What more or less money would buy, when its turn comes; nothing where too many wait.</summary>
+    public async Task<IReadOnlyList<TradeOff>> CurveAsync(PlanGround ground, ConversionRequest request)
+    {
+        try
+        {
+            return await work.RunAsync(() => TradeOffCurve.Of(request, ground.Surroundings, ground.Prices));
+        }
+        catch (TooBusyException)
+        {
+            return [];
+        }
     }
 
     /// <summary>The whole plan for a request; problems and conflicts in words where there is none.</summary>

@@ -2,6 +2,7 @@ using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
 using CommonGround.Web.Access;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Yards;
 
@@ -26,7 +27,7 @@ public static class YardReportFile
         YardReportDocument.Write(report, size, pdf);
         Operations.Metrics.Reports.Add(1);
         return Results.File(pdf.ToArray(), "application/pdf");
-    }).For(Permission.SeeYard);
+    }).InTurn().For(Permission.SeeYard);
 
     public static PaperSize? Paper(string word) => word switch { "letter" => PaperSize.Letter, "a4" => PaperSize.A4, _ => null };
 }
