@@ -31,7 +31,7 @@ public sealed class HeavyWork : IDisposable
     }
 
     /// <exception cref="TooBusyException">Too many wait already; nothing was done.</exception>
-    public async Task<T> RunAsync<T>(Func<Task<T>> work, CancellationToken cancel = default)
+    public async Task<T> InTurnAsync<T>(Func<Task<T>> work, CancellationToken cancel = default)
     {
         using var turn = await limiter.AcquireAsync(1, cancel);
         return turn.IsAcquired ? await Task.Run(work, cancel) : throw new TooBusyException();
@@ -48,7 +48,7 @@ internal static class HeavyWorkEndpoints
         var http = context.HttpContext;
         try
         {
-            return await http.RequestServices.GetRequiredService<HeavyWork>().RunAsync(() => next(context).AsTask(), http.RequestAborted);
+            return await http.RequestServices.GetRequiredService<HeavyWork>().InTurnAsync(() => next(context).AsTask(), http.RequestAborted);
         }
         catch (TooBusyException e)
         {
