@@ -55,7 +55,6 @@ public static class ConversionCalendar
         if (request.Method is Method.Plugs or Method.Mixed)
         {
             yield return new(plugYear, plugFrom, plugTo, "Plant plugs in staggered rows at the spacing of the list, low ones in front; water them in.", "Small plants far apart.", Digging);
-            yield return new(plugYear, plugFrom, Math.Min(plugTo + 2, 11), "Water plugs once a week when it has not rained, until they are rooted; not after the first season.", "", "");
         }
     }
 

@@ -29,7 +29,7 @@ public static class PlanWords
         var gaps = thin.Length == 0
             ? "Every half-month of the season has at least three kinds in flower."
             : $"{Words.List([.. Runs(thin).Select(r => Reports.Charts.HalfMonthWords.Run(r.From, r.To))])} {(thin.Length == 1 ? "stays" : "stay")} thin: fewer than {season.Norm} kinds that suit this ground and these limits flower then.";
-        return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps} {Feeds(plan.Mix)}";
+        return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps}";
     }
 
     public static string Proof(MixQuality quality) => quality.Best <= 0 ? "Kept as it was made; nothing was chosen anew."
