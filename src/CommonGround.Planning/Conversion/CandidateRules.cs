@@ -62,8 +62,9 @@ internal static class CandidateRules
         Basis = "guessed from its form",
     };
 
-    /// <summary>The height a limit must reckon with: the tallest that any source gives.</summary>
-    public static double? Tall(CatalogueTaxon taxon) => new[] { taxon.HeightForLimits, taxon.Mix?.HeightMaxMetres }.Max();
+    /// <summary>The height a limit must reckon with: the taller figure where two sources disagree, unless the mix's own third one sides with the catalogue.</summary>
+    public static double? Tall(CatalogueTaxon taxon) =>
+        taxon.Mix?.HeightMaxMetres is { } third && third >= taxon.HeightMaxMetres ? third : new[] { taxon.HeightForLimits, taxon.Mix?.HeightMaxMetres }.Max();
 
     private static bool Fits(ConversionRequest request, CatalogueTaxon taxon, Moisture moisture) =>
         moisture == request.Moisture

@@ -5,6 +5,8 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>How many plugs: groups, shares of all plugs, the planted band beside a sowing. See docs/measures.md#mix.</summary>
 internal static class PlugRules
 {
+    /// <summary>Our own convention: it is gone by June, and leaves as many gaps. shared/checks/11_mix.json, "ephemeral".</summary>
+    private const int MostOfASpringFlower = 24;
     private const int FewestInBand = 24, FewestTaxaInBand = 4;
 
     /// <summary>Bounds of one taxon: the smallest group that shows, the largest share that is not too much.</summary>
@@ -101,7 +103,8 @@ internal static class PlugRules
         if (role == MixRole.Ephemeral) share = 0.10;
         if (role == MixRole.Fern) (least, share) = (3, 0.06);
         if (t.Traits.IsAggressive) share = Math.Min(share, 0.05);
-        return (least, Math.Max(least, (long)Math.Round(share * all)));
+        var most = Math.Max(least, (long)Math.Round(share * all));
+        return (least, role == MixRole.Ephemeral && area <= 300 ? Math.Min(most, MostOfASpringFlower) : most);
     }
 
     private static (long Least, long Most) Band(MixSite site, MixTaxon t)

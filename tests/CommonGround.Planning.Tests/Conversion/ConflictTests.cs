@@ -41,7 +41,7 @@ public class ConflictTests
     {
         var around = QuarryFlora.Around with { Catalogue = [.. QuarryFlora.Catalogue.Select(t => t with { Toxicity = "seed" })] };
         var none = ConversionPlanner.Solve(QuarryFlora.Request(20) with { KeepToxicOut = true }, around, QuarryFlora.Prices).None.ShouldNotBeNull();
-        none.Conflict.ShouldContain("Taxa with a toxicity note are kept out.");
+        none.Conflict.ShouldContain("Plants known to harm people are kept out.");
         (none.Request?.KeepToxicOut ?? true).ShouldBeTrue();
     }
 
