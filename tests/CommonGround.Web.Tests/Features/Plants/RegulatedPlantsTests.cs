@@ -2,7 +2,7 @@ using CommonGround.Web.Features.Plants;
 
 namespace CommonGround.Web.Tests.Features.Plants;
 
-/// <summary>Laws by name and date: Illinois Exotic Weeds Permission (525 ILCS 10; list moved into a rule on 2025-01-01, nine plants added 2025-10-01, state magazine), Iowa Code 317.1A.</summary>
+/// <summary>Laws by name and date: Illinois Exotic Weeds Act (525 ILCS 10; list moved into a rule on 2025-01-01, nine plants added 2025-10-01, state magazine), Iowa Code 317.1A.</summary>
 public class RegulatedPlantsTests
 {
     private readonly RegulatedPlants laws = new();
@@ -17,7 +17,7 @@ public class RegulatedPlantsTests
 
     [Fact]
     public void Callery_pear_is_named_with_the_day_from_which_the_law_holds() =>
-        RegulatedPlants.Words(laws.Of("Pyrus calleryana")[0]).ShouldBe("Illinois: exotic weed, in force from 2028-01-01; Illinois Exotic Weeds Permission, list of 2025-10-01");
+        RegulatedPlants.Words(laws.Of("Pyrus calleryana")[0]).ShouldBe("Illinois: exotic weed, in force from 2028-01-01; Illinois Exotic Weeds Act, list of 2025-10-01");
 
     [Fact]
     public void A_whole_genus_catches_its_native_species() => laws.Of("Cirsium discolor").ShouldContain(r => r.Jurisdiction == "IA" && r.IsGenus);
