@@ -34,6 +34,8 @@ internal static class SiteHost
         // The packages' browser files are found from a plain build too, not only from a published one.
         builder.WebHost.UseStaticWebAssets();
         var options = SiteOptions.From(builder.Configuration, builder.Environment.ContentRootPath);
+        PrivateFiles.Begin();
+        await using var duty = await TakeFolderAsync(options);
         AddLog(builder, options);
         // The data is made ready while the host is put together: on two processors the first page comes a third sooner.
         var opening = Task.Run(() => SiteStartup.OpenAsync(options, TimeProvider.System));
@@ -53,6 +55,7 @@ internal static class SiteHost
         await using var app = builder.Build();
         // The first visitor should not wait for the matrix: it is built while the server starts.
         _ = FirstFiguresAsync(opening);
+        app.Use(HeadRequests.AnswerAsync);
         app.UseHeaders();
         Operations.OperationsSetup.Use(app);
         if (!app.Environment.IsDevelopment())
@@ -60,7 +63,8 @@ internal static class SiteHost
             app.UseExceptionHandler("/trouble", createScopeForErrors: true);
         }
 
-        app.UseSecurity();
+        app.Use(Operations.DatabaseAway.AnswerAsync);
+        app.UseSecurity(opening);
         app.Use(async (http, next) =>
         {
             var neighbourhoods = (await opening).Neighbourhoods;
@@ -94,6 +98,29 @@ internal static class SiteHost
         await ReadyAsync(opening, app);
         await SayFirstStartAsync(app);
         await app.WaitForShutdownAsync();
+    }
+
+    /// <summary>A SQLite folder has one server: two would not see each other's changes. Commands beside it are welcome, and PostgreSQL serves as many as there are.</summary>
+    private static async Task<IAsyncDisposable?> TakeFolderAsync(SiteOptions options)
+    {
+        if (options.Storage.Provider != "sqlite")
+        {
+            return null;
+        }
+
+        Directory.CreateDirectory(options.DataFolder);
+        // One that is being replaced gets a moment to end.
+        for (var tries = 0; tries < 20; tries++)
+        {
+            if (await StorageRegistration.TryTakeDutyAsync(options.Storage, "server") is { } taken)
+            {
+                return taken;
+            }
+
+            await Task.Delay(250);
+        }
+
+        throw new DataFolderException($"Another process serves the data folder {options.DataFolder} already. Stop that one first, or give this one a folder of its own with data=FOLDER.");
     }
 
     private static async Task FirstFiguresAsync(Task<OpenedSite> opening)
@@ -149,7 +176,7 @@ internal static class SiteHost
         .AddScoped<Features.Photos.PhotoQueries>();
 
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
-        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<RetentionJob>()
+        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
         .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
         .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>().AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
@@ -159,6 +186,8 @@ internal static class SiteHost
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
             .Enrich.FromLogContext() // carries the reference that the error page shows
+            // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a folder.
+            .Filter.ByExcluding(told => told.Exception is DataFolderException or AggregateException { InnerException: DataFolderException })
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)

@@ -29,7 +29,7 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
 
     public static SiteOptions From(IConfiguration configuration, string contentRoot)
     {
-        var folder = Path.GetFullPath(configuration["data"] ?? Path.Combine(contentRoot, "data"));
+        var folder = Path.GetFullPath(configuration["data"] ?? DefaultFolder(contentRoot));
         var provider = configuration["Database:Provider"] ?? "sqlite";
         var connection = configuration["Database:Connection"];
         if (provider is not ("sqlite" or "postgres"))
@@ -51,6 +51,15 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
             Backup = Operations.BackupOptions.From(configuration, folder),
             PhotoFolder = Path.GetFullPath(configuration["Photos:Folder"] ?? Path.Combine(folder, "photos")),
         };
+    }
+
+    /// <summary>Beside the program; run from its source, outside of what is published and committed. A folder from before that holds a record stays in use.</summary>
+    private static string DefaultFolder(string contentRoot)
+    {
+        var beside = Path.Combine(contentRoot, "data");
+        return File.Exists(Path.Combine(contentRoot, "CommonGround.Web.csproj")) && !File.Exists(Path.Combine(beside, "commonground.db"))
+            ? Path.Combine(contentRoot, "..", "..", ".data")
+            : beside;
     }
 
     /// <summary>The CSV and GeoJSON files that travel with the program.</summary>

@@ -23,6 +23,9 @@ internal static class SiteSecurity
             kestrel.Limits.MaxRequestBodySize = 40 * 1024 * 1024;
         });
         AddSignIn(services, OnlyHttps(settings));
+        services.AddSingleton<AllowedHosts>();
+        // Behind a proxy the program does not see at which port it listens for https, and would then send nobody there.
+        services.AddHttpsRedirection(to => to.HttpsPort = settings.GetValue<int?>("https_port") ?? HttpsPort(settings));
         services.AddHsts(hsts => (hsts.MaxAge, hsts.IncludeSubDomains) = (TimeSpan.FromDays(365), true));
         services.AddRateLimiter(limits =>
         {
@@ -47,13 +50,14 @@ internal static class SiteSecurity
     }
 
     /// <summary>What stands before everything else.</summary>
-    public static void UseSecurity(this WebApplication app)
+    public static void UseSecurity(this WebApplication app, Task<OpenedSite> opening)
     {
         if (Proxies(app.Configuration).Count > 0)
         {
             app.UseForwardedHeaders();
         }
 
+        app.Services.GetRequiredService<AllowedHosts>().Use(app, opening);
         if (OnlyHttps(app.Configuration))
         {
             app.UseHsts().UseHttpsRedirection();
@@ -142,8 +146,7 @@ internal static class SiteSecurity
                 identity.Password = new PasswordOptions { RequiredLength = Passwords.Shortest, RequireDigit = false, RequireLowercase = false, RequireUppercase = false, RequireNonAlphanumeric = false, RequiredUniqueChars = 1 };
             })
             .AddUserManager<Accounts>().AddSignInManager<SessionSignIn>().AddEntityFrameworkStores<CommonGroundDb>().AddDefaultTokenProviders().AddTokenProvider<OneTimeCodes>(TokenOptions.DefaultAuthenticatorProvider).AddPasswordValidator<Passwords>();
-        // OWASP's figure for PBKDF2 with HMAC-SHA-512 (Password Storage Cheat Sheet): 210,000 rounds.
-        services.Configure<PasswordHasherOptions>(h => h.IterationCount = 210_000);
+        services.Configure<PasswordHasherOptions>(h => h.IterationCount = Passwords.Rounds);
         services.Configure<DataProtectionTokenProviderOptions>(t => t.TokenLifespan = TimeSpan.FromHours(2));
         services.AddAntiforgery(a =>
         {
@@ -184,6 +187,8 @@ internal static class SiteSecurity
         { AddressFamily: System.Net.Sockets.AddressFamily.InterNetworkV6 } six => Convert.ToHexString(six.GetAddressBytes(), 0, 8),
         var four => four.ToString(),
     };
+
+    private static int HttpsPort(ConfigurationManager settings) => MailSettings.Read(settings).Site is { Scheme: "https", Port: var port } ? port : 443;
 
     private static bool OnlyHttps(IConfiguration settings) => settings.GetValue("Https:Only", false);
 

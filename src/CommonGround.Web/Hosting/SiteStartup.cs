@@ -20,7 +20,22 @@ public static class SiteStartup
     /// <exception cref="DataFolderException">The folder cannot be opened; the message says why and what to do.</exception>
     public static async Task<OpenedSite> OpenAsync(SiteOptions options, TimeProvider time, CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(options);
+        PrivateFiles.Begin();
         Directory.CreateDirectory(options.DataFolder);
+        StartingFaults.CheckBefore(options);
+        try
+        {
+            return await OpenedAsync(options, time, cancel);
+        }
+        catch (Exception e) when (StartingFaults.Knows(e))
+        {
+            throw StartingFaults.InWords(e, options);
+        }
+    }
+
+    private static async Task<OpenedSite> OpenedAsync(SiteOptions options, TimeProvider time, CancellationToken cancel)
+    {
         var feed = new ChangeFeed();
         var database = StorageRegistration.Open(options.Storage, feed);
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -28,6 +43,7 @@ public static class SiteStartup
         RowIds.UseProgram(await ChangeStamps.NextProgramAsync(db, cancel));
         if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
+            StartingFaults.CheckRemains(options);
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
             await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo
                 ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }

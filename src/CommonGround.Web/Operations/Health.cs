@@ -1,5 +1,6 @@
 using System.Data.Common;
 using CommonGround.Storage;
+using CommonGround.Storage.Operations;
 using CommonGround.Web.Commands;
 using CommonGround.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
@@ -46,7 +47,7 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
             await using var db = await database.CreateDbContextAsync(cancel);
             return new("database", await db.Neighbourhoods.AnyAsync(cancel), "answers");
         }
-        catch (DbException)
+        catch (Exception e) when (e is DbException || StorageFailure.Of(e) is not null)
         {
             return new("database", false, "does not answer");
         }
@@ -59,7 +60,7 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
             await using var db = await database.CreateDbContextAsync(cancel);
             return await db.Taxa.AcrossNeighbourhoods().AnyAsync(t => !t.Unlisted, cancel) ? new("catalogue", true, "is loaded") : new("catalogue", false, "is empty");
         }
-        catch (DbException)
+        catch (Exception e) when (e is DbException || StorageFailure.Of(e) is not null)
         {
             return new("catalogue", false, "cannot be read");
         }

@@ -70,11 +70,13 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
     [Fact]
     public async Task Behind_a_known_proxy_and_with_https_only_cookies_are_secure_and_browsers_are_told_to_stay_with_https()
     {
-        await using var own = await SetSite.StartAsync(("Https:Only", "true"), ("Https_port", "443"), ("Proxy:Known", "127.0.0.1, ::1"));
+        await using var own = await SetSite.StartAsync(("Https:Only", "true"), ("Proxy:Known", "127.0.0.1, ::1"), ("Site:Address", "https://plants.quarry-bend.example"));
         using var browser = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = own.ClientOptions.BaseAddress };
-        using var plain = await browser.GetAsync("/sign-in");
+        // As the documented proxy passes a plain request on (deploy/nginx.conf); no port for https is configured.
+        using var plainAsk = new HttpRequestMessage(HttpMethod.Get, "/sign-in") { Headers = { { "X-Forwarded-Proto", "http" }, { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } } };
+        using var plain = await browser.SendAsync(plainAsk);
         plain.StatusCode.ShouldBe(HttpStatusCode.TemporaryRedirect);
-        plain.Headers.Location!.Scheme.ShouldBe("https");
+        plain.Headers.Location!.OriginalString.ShouldBe("https://plants.quarry-bend.example/sign-in");
 
         using var ask = new HttpRequestMessage(HttpMethod.Get, "/begin") { Headers = { { "X-Forwarded-Proto", "https" }, { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } } };
         using var answer = await browser.SendAsync(ask);
@@ -84,6 +86,36 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         cookies.ShouldNotBeEmpty();
         cookies.ShouldAllBe(c => c.StartsWith("__Host-", StringComparison.Ordinal) && c.Contains("; secure", StringComparison.OrdinalIgnoreCase) && c.Contains("path=/", StringComparison.OrdinalIgnoreCase) && !c.Contains("domain=", StringComparison.OrdinalIgnoreCase));
         CheckHeaders(answer);
+    }
+
+    // WSTG on Host header injection: the name a request comes under is believed only where it is the site's own.
+    [Fact]
+    public async Task Under_a_name_that_nobody_gave_the_site_it_answers_nothing_but_says_its_own()
+    {
+        await using var own = await SetSite.StartAsync(("Site:Address", "https://plants.quarry-bend.example"));
+        using var administrator = await own.AdministratorAsync();
+        await using var scope = own.Stand();
+        var settings = scope.Get<CommonGround.Web.Features.Membership.GroupSettings>();
+        (await settings.SaveAsync(await settings.FactsAsync() with { Host = "bend.example" }, await own.ViewerAsync("first@quarry-bend.example"))).ShouldBeEmpty();
+        using var browser = own.Browser();
+        async Task<HttpResponseMessage> AskAsync(string host)
+        {
+            using var ask = new HttpRequestMessage(HttpMethod.Get, "/sign-in") { Headers = { { "Host", host } } };
+            return await browser.SendAsync(ask);
+        }
+
+        foreach (var host in new[] { "plants.quarry-bend.example", "PLANTS.quarry-bend.example:8443", "bend.example", "localhost", "127.0.0.1:1" })
+        {
+            (await AskAsync(host)).StatusCode.ShouldBe(HttpStatusCode.OK, host);
+        }
+
+        foreach (var host in new[] { "evil.example", "203.0.113.7", "plants.quarry-bend.example.evil.example" })
+        {
+            using var refused = await AskAsync(host);
+            refused.StatusCode.ShouldBe(HttpStatusCode.BadRequest, host);
+            (await refused.Content.ReadAsStringAsync()).ShouldContain("Its address is https://plants.quarry-bend.example/");
+            CheckHeaders(refused);
+        }
     }
 
     // ASVS 5.0, 2.4.1, 4.1.3 and 6.3.1; RFC 6585, section 4, for the answer.

@@ -94,6 +94,29 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
         wrong.ShouldBeEmpty();
     }
 
+    // RFC 9110, section 9.2.1: GET is safe. ASVS 5.0, 3.5.3.
+    [Fact]
+    public async Task No_page_and_no_file_that_is_got_writes_anything_for_any_role()
+    {
+        var actors = await ActorsAsync();
+        var database = site.Services.GetRequiredService<Web.Hosting.SiteOptions>().Storage;
+        var before = await Operations.TableRows.OfAsync(database);
+        var written = new List<string>();
+        foreach (var endpoint in Endpoints.Where(e => e.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods.Contains("GET") != false))
+        {
+            foreach (var actor in actors)
+            {
+                (await actor.Browser.GetAsync(Path(endpoint, actor.Yard is null ? actors[1] : actor))).Dispose();
+            }
+
+            var after = await Operations.TableRows.OfAsync(database);
+            written.AddRange(after.Where(t => !t.Value.SequenceEqual(before[t.Key])).Select(t => $"{endpoint.RoutePattern.RawText} wrote {t.Key}"));
+            before = after;
+        }
+
+        written.ShouldBeEmpty();
+    }
+
     private static void Compare(List<string> wrong, RouteEndpoint endpoint, Actor actor, bool own, HttpResponseMessage answer, bool get)
     {
         using var _ = answer;

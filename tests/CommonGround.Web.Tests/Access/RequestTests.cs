@@ -118,6 +118,27 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         (await RawAsync($"{method} /more HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Length: 0\r\nConnection: close\r\n\r\n")).ShouldMatch("^HTTP/1.1 40(4|5)");
     }
 
+    // RFC 9110, section 9.3.2: as GET, without what follows the headers.
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/more")]
+    [InlineData("/sign-in")]
+    [InlineData("/yards")]
+    [InlineData("/streets.csv")]
+    [InlineData("/site.css")]
+    [InlineData("/nothing/here")]
+    [InlineData("/account/data.zip")]
+    [InlineData("/health/live")]
+    public async Task Head_is_answered_like_get_with_nothing_after_the_headers(string path)
+    {
+        async Task<string> AskAsync(string method) => await RawAsync($"{method} {path} HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nConnection: close\r\n\r\n");
+        var (get, head) = (await AskAsync("GET"), await AskAsync("HEAD"));
+        head.Split("\r\n\r\n", 2)[1].ShouldBeEmpty();
+        head.Split("\r\n")[0].ShouldBe(get.Split("\r\n")[0]);
+        static string? Kind(string answer) => answer.Split("\r\n\r\n")[0].Split("\r\n").FirstOrDefault(l => l.StartsWith("Content-Type:", StringComparison.OrdinalIgnoreCase));
+        Kind(head).ShouldBe(Kind(get));
+    }
+
     // ASVS 5.0, 4.4.2; RFC 6455, section 10.2.
     [Theory]
     [InlineData("https://evil.example")]

@@ -17,6 +17,19 @@ public class SiteOptionsTests
     }
 
     [Fact]
+    public void Run_from_its_source_the_data_lie_outside_of_what_is_published()
+    {
+        using var source = new TempFolder();
+        Directory.CreateDirectory(source.File("src/Web"));
+        File.WriteAllText(source.File("src/Web/CommonGround.Web.csproj"), "<Project/>");
+        SiteOptions Here() => SiteOptions.From(new ConfigurationBuilder().Build(), source.File("src/Web"));
+        Here().DataFolder.ShouldBe(source.File(".data"));
+        Directory.CreateDirectory(source.File("src/Web/data"));
+        File.WriteAllText(source.File("src/Web/data/commonground.db"), "a record from before");
+        Here().DataFolder.ShouldBe(source.File("src/Web/data"));
+    }
+
+    [Fact]
     public void PostgreSQL_needs_to_be_told_where_it_is()
     {
         From(("Database:Provider", "postgres"), ("Database:Connection", "Host=db")).Storage.ConnectionString.ShouldBe("Host=db");

@@ -1,4 +1,5 @@
 using System.Text;
+using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange;
 using CommonGround.Interchange.Csv;
 using CommonGround.Interchange.GeoJson;
@@ -117,8 +118,9 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             : book.HasYards ? "Check the code; new yards come from places.csv." : "Bring places.csv first, or in the same import.");
     }
 
-    private static (long, double, double, double, double?, object?, object?, object?, string, bool) Facts(Yard y) =>
-        (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared);
+    /// <remarks>Tuples are compared member by member as their declared types are: an enum declared as an object would never equal itself.</remarks>
+    private static (long, double, double, double, double?, Light?, Moisture?, SoilGroup?, string, bool, bool) Facts(Yard y) =>
+        (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared, y.OnMap);
 
     private static string GeometryText(GeoShape shape)
     {

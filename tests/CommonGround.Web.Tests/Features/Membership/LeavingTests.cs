@@ -10,6 +10,7 @@ using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Tests.Access;
 using CommonGround.Web.Tests.Operations;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -64,6 +65,38 @@ public class LeavingTests(GroupSite site)
         (await CountAsync(db => db.Changes.CountAsync())).ShouldBe(changes);
         (await CountAsync(db => db.Users.CountAsync(a => a.Id == viewer.AccountId))).ShouldBe(0);
         (await (await Site.SignInAsync(somebody.Browser, somebody.Email)).Content.ReadAsStringAsync()).ShouldContain("do not belong together");
+    }
+
+    [Fact]
+    public async Task Notes_about_plants_are_in_ones_own_files_go_with_their_writer_and_come_back_with_them()
+    {
+        using var somebody = await site.JoinAsync(Role.Organiser);
+        var (_, viewer) = await RegisterAsync(somebody);
+        var words = "The plant at my sister's gate " + Guid.NewGuid().ToString("N");
+        await using (var scope = site.Stand())
+        {
+            (await scope.Get<Web.Features.Plants.PlantNotes>().WriteAsync("Monarda fistulosa", "", words, viewer)).ShouldBeEmpty();
+            (await scope.Get<Web.Features.Plants.PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.1", "measured in eight yards", null, viewer)).ShouldBeEmpty();
+        }
+
+        using (var zip = new ZipArchive(await somebody.Browser.GetStreamAsync("/account/data.zip")))
+        {
+            var text = await new StreamReader(zip.Entries.Single(e => e.FullName.EndsWith("membership.json", StringComparison.Ordinal)).Open()).ReadToEndAsync();
+            text.ShouldContain(words.Replace("'", "\\u0027"));
+            text.ShouldContain("measured in eight yards");
+        }
+
+        Task<int> NotesAsync() => CountAsync(db => db.PlantNotes.CountAsync(n => n.WrittenById == viewer.MemberId));
+        Task<int> ValuesAsync() => CountAsync(db => db.PlantOverrides.CountAsync(o => o.SetById == viewer.MemberId));
+        await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
+        (await NotesAsync(), await ValuesAsync()).ShouldBe((0, 0));
+        (await CountAsync(db => db.PlantOverrides.CountAsync(o => o.Value == "1.1"))).ShouldBe(1, "the group's value stays");
+        await Site.SignInAsync(somebody.Browser, somebody.Email);
+        (await Site.PostAsync(somebody.Browser, "/account", "return")).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await NotesAsync(), await ValuesAsync()).ShouldBe((1, 1));
+        await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
+        (await EraseAsync(AccountDeletion.Days + 1)).ShouldBeGreaterThan(0);
+        (await DumpAsync()).ShouldNotContain(words[^32..]);
     }
 
     [Fact]

@@ -14,7 +14,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, Neighbourhoods neighbourhoods, Accounts accounts, Sessions sessions, TimeProvider time)
 {
     public const int Days = YardSettings.DaysToReturn;
-    private const string Gone = "a former member";
+    internal const string Gone = "a former member";
 
     public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
     {
@@ -107,6 +107,13 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
             {
                 sighting.Observer = "";
             }
+        }
+
+        // Their notes about plants are their own words and go; a value the group took over stays, without who set it.
+        db.PlantNotes.RemoveRange(await db.PlantNotes.Where(n => n.WrittenById == member.Id).ToListAsync(cancel));
+        foreach (var value in await db.PlantOverrides.Where(o => o.SetById == member.Id).ToListAsync(cancel))
+        {
+            value.SetById = null;
         }
 
         foreach (var invitation in await db.Invitations.Where(i => i.UsedById == member.Id).ToListAsync(cancel))

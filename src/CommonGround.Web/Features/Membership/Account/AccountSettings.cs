@@ -65,6 +65,17 @@ public sealed class AccountSettings(Accounts accounts, Sessions sessions, Mail m
         return [];
     }
 
+    /// <summary>Makes the key of the authenticator app, for an account that has none. It opens nothing yet, so letters that wait to be opened stay good.</summary>
+    public Task<IReadOnlyList<Problem>> SecondStepKeyAsync(Account account)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        return Door.TryAsync(async () =>
+        {
+            await accounts.MakeAuthenticatorKeyAsync(account);
+            return [];
+        });
+    }
+
     /// <summary>Switches the second step on once a code shows that the app is set up; the recovery codes, or why not.</summary>
     public async Task<(IReadOnlyList<string> Codes, IReadOnlyList<Problem> Problems)> SecondStepOnAsync(Account account, string code, Guid? session)
     {

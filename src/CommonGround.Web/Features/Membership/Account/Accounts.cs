@@ -44,6 +44,16 @@ public sealed class Accounts(
         return true;
     }
 
+    /// <summary>A key for an account that has none. Unlike the framework's own way it leaves the security stamp, and with it sessions and letters, as they are.</summary>
+    public async Task MakeAuthenticatorKeyAsync(Account account)
+    {
+        if (await GetAuthenticatorKeyAsync(account) is null)
+        {
+            await ((IUserAuthenticatorKeyStore<Account>)Store).SetAuthenticatorKeyAsync(account, GenerateNewAuthenticatorKey(), CancellationToken);
+            await UpdateUserAsync(account);
+        }
+    }
+
     /// <summary>Recovery codes are long enough that a plain hash keeps them (ASVS 5.0, 6.5.2: 112 bits), and only the hash is stored.</summary>
     public override async Task<IEnumerable<string>?> GenerateNewTwoFactorRecoveryCodesAsync(Account user, int number)
     {

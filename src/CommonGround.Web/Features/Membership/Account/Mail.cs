@@ -48,7 +48,8 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
         {
             if (settings.Host is null)
             {
-                await letter.WriteToAsync(Path.Combine(Directory.CreateDirectory(Path.Combine(options.DataFolder, "outbox")).FullName, $"{DateTime.UtcNow:yyyyMMdd-HHmmss-fff}-{Guid.NewGuid():N}.eml"), cancel);
+                await using var file = Outbox(options.DataFolder);
+                await letter.WriteToAsync(file, cancel);
                 return true;
             }
 
@@ -68,6 +69,20 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
             NotSent(e, subject);
             return false;
         }
+    }
+
+    /// <summary>A new file for one letter. Letters hold links that open accounts, so nobody else may read them, whatever rights a folder from before gave.</summary>
+    private static FileStream Outbox(string dataFolder)
+    {
+        var folder = Directory.CreateDirectory(Path.Combine(dataFolder, "outbox"));
+        var how = new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.Write };
+        if (!OperatingSystem.IsWindows())
+        {
+            folder.UnixFileMode = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
+            how.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
+        }
+
+        return new FileStream(Path.Combine(folder.FullName, $"{DateTime.UtcNow:yyyyMMdd-HHmmss-fff}-{Guid.NewGuid():N}.eml"), how);
     }
 
     // The subject says which letter; to whom is nobody's business in a log.

@@ -35,7 +35,16 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
             var folder = $"{member.NeighbourhoodId}-{FileName(neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name ?? "")}/";
             var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
             var changes = await db.Changes.Where(c => c.MemberId == member.Id).OrderBy(c => c.Id).Select(c => new { c.AtUtc, c.What, c.From }).ToListAsync(cancel);
-            await AddAsync(zip, folder + "membership.json", new { member.Name, member.Role, changes }, cancel);
+            var notes = await db.PlantNotes.AsNoTracking().Where(n => n.WrittenById == member.Id).OrderBy(n => n.WrittenAtUtc).ToListAsync(cancel);
+            var values = await db.PlantOverrides.AsNoTracking().Where(o => o.SetById == member.Id).OrderBy(o => o.SetAtUtc).ToListAsync(cancel);
+            await AddAsync(zip, folder + "membership.json", new
+            {
+                member.Name,
+                member.Role,
+                changes,
+                plantNotes = notes.Select(n => new { scientificName = taxa[n.TaxonId], n.Trait, n.Text, n.WrittenAtUtc, n.ClosedAtUtc, n.Answer }),
+                plantValues = values.Select(o => new { scientificName = taxa[o.TaxonId], o.Trait, o.Value, o.Reason, o.SetAtUtc }),
+            }, cancel);
             foreach (var yard in await db.Yards.AsNoTracking().Where(y => y.OwnerId == member.Id).ToListAsync(cancel))
             {
                 var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yard.Id).ToDictionaryAsync(b => b.Id, cancel);

@@ -96,14 +96,16 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         while (await timer.WaitForNextTickAsync(stoppingToken));
     }
 
-    /// <summary>Empties history of the yards and the member that a change took out; names of photo files to delete.</summary>
+    /// <summary>Empties history of the yards, the notes and the member that a change took out; names of photo files to delete.</summary>
     private static async Task<List<string>> EraseAsync(CommonGroundDb db, long changeId, CancellationToken cancel)
     {
         var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).ToListAsync(cancel);
         var removed = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.YardId).ToList();
         var members = rows.Where(r => r.Kind == RowKinds.Member).Select(r => r.RowKey).ToList();
+        // What a note said when it was written stands in the change of that day.
+        var notes = rows.Where(r => r.Kind == RowKinds.PlantNote && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.RowKey).ToList();
         var photos = await db.ChangedRows.Where(r => r.Kind == RowKinds.Photo && (r.ChangeId == changeId || removed.Contains(r.YardId)) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
-        await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == RowKinds.Member && members.Contains(r.RowKey))))
+        await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == RowKinds.Member && members.Contains(r.RowKey)) || (r.Kind == RowKinds.PlantNote && notes.Contains(r.RowKey))))
             .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""), cancel);
         return [.. photos.Select(FileOf).OfType<string>()];
     }

@@ -66,6 +66,21 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         return await db.Invitations.AcrossNeighbourhoods().AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
     }
 
+    /// <summary>Whether nobody has shown that an account's address is theirs: neither a letter nor an invitation was used.</summary>
+    public async Task<bool> IsUnprovenAsync(Account account, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        // Who has asked to leave belongs nowhere any more, and must still find the way back.
+        if (account.EmailConfirmed || account.DeletionAskedAtUtc is not null)
+        {
+            return false;
+        }
+
+        await using var db = await database.CreateDbContextAsync(cancel);
+        return !await db.Members.AcrossNeighbourhoods()
+            .AnyAsync(m => m.AccountId == account.Id && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id), cancel);
+    }
+
     /// <summary>Makes somebody what the invitation says. Of two who use it at the same moment one gets in.</summary>
     public async Task<IReadOnlyList<Problem>> UseAsync(Invitation invitation, Account account, string from, CancellationToken cancel = default)
     {

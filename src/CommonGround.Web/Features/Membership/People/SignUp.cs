@@ -18,8 +18,8 @@ public sealed class JoinDraft
     public string Password { get; set; } = "";
 }
 
-/// <summary>SignUp a neighbourhood: with an invitation, or freely where the group allows it.</summary>
-public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
+/// <summary>Joins a neighbourhood: with an invitation, or freely where the group allows it.</summary>
+public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail, SignUpLetters letters, EmailLimit limit, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
 {
     /// <summary>Makes an account and its membership from an invitation; the account, or what is wrong.</summary>
     public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from, CancellationToken cancel = default)
@@ -68,19 +68,22 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         return (account, []);
     }
 
-    /// <summary>Joins where sign-up is open. Whoever has no account yet gets a letter; until its link is opened nobody can sign in.</summary>
-    public Task<IReadOnlyList<Problem>> FreelyAsync(JoinDraft draft, string from, CancellationToken cancel = default)
+    /// <summary>
+    /// Asks for an account where sign-up is open. Nothing is stored, and no password is asked for, until the address is proven by its letter: whoever types somebody else's address prepares nothing for them.
+    /// Known and unknown addresses cost the same: one look-up, one link, one letter.
+    /// </summary>
+    public Task<IReadOnlyList<Problem>> AskAsync(JoinDraft draft)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        return Door.TryAsync(() => SignedUpAsync(draft, from, cancel));
+        return Door.TryAsync(() => AskedAsync(draft));
     }
 
-    private async Task<IReadOnlyList<Problem>> SignedUpAsync(JoinDraft draft, string from, CancellationToken cancel)
+    private async Task<IReadOnlyList<Problem>> AskedAsync(JoinDraft draft)
     {
         var here = whereabouts.Here;
-        if (!here.OpenSignUp || here.Neighbourhood.IsDemo)
+        if (IsClosed(here))
         {
-            return [new("", "SignUp needs an invitation here. Ask an organiser for one.")];
+            return [Closed];
         }
 
         if (CheckPerson(draft.Name, draft.Email) is { Count: > 0 } wrong)
@@ -88,17 +91,74 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
             return wrong;
         }
 
-        if (await accounts.FindByEmailAsync(draft.Email.Trim()) is { } known)
+        var email = draft.Email.Trim();
+        var link = letters.Write(new(here.Neighbourhood.Id, draft.Name.Trim(), email));
+        var known = await accounts.FindByEmailAsync(email);
+        if (!limit.MaySend("sign-up " + accounts.NormalizeEmail(email)))
         {
-            // The page says the same to everybody; only the letter says that there is an account.
-            await mail.SendAsync(known.Email!, "You have an account already", $"Somebody, perhaps you, wanted to join {here.Neighbourhood.Name} with this address. You have an account already: sign in, or set a new password.\n\n{mail.Link(EntryPages.SignIn)}\n", cancel);
             return [];
         }
 
-        var (account, problems) = await MakeAccountAsync(accounts, draft.Name, draft.Email, draft.Password, confirmed: false);
+        // The page says the same to everybody; only the letter says that there is an account. Which one it is and its way out are not waited for: both may take longer for some addresses.
+        _ = Task.Run(() => Door.TryAsync(async () =>
+        {
+            var (subject, text) = known is null || await invitations.IsUnprovenAsync(known, CancellationToken.None)
+                ? letters.ToNew(here.Neighbourhood.Name, link)
+                : letters.ToKnown(here.Neighbourhood.Name);
+            await mail.SendAsync(email, subject, text, CancellationToken.None);
+            return [];
+        }), CancellationToken.None);
+        return [];
+    }
+
+    /// <summary>Makes the account of somebody who opened the letter, with the password chosen now; the account, or what is wrong.</summary>
+    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishAsync(string code, string name, string password, string from, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(code);
+        ArgumentNullException.ThrowIfNull(name);
+        ArgumentNullException.ThrowIfNull(password);
+        Account? account = null;
+        var problems = await Door.TryAsync(async () =>
+        {
+            (account, var wrong) = await FinishedAsync(code, name, password, from, cancel);
+            return wrong;
+        });
+        return (account, problems);
+    }
+
+    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishedAsync(string code, string name, string password, string from, CancellationToken cancel)
+    {
+        var here = whereabouts.Here;
+        if (letters.Read(code) is not { } asked || asked.Neighbourhood != here.Neighbourhood.Id)
+        {
+            return (null, [new("", SignUpLetters.NoGood)]);
+        }
+
+        if (IsClosed(here))
+        {
+            return (null, [Closed]);
+        }
+
+        if (CheckPerson(name, asked.Email) is { Count: > 0 } wrong)
+        {
+            return (null, wrong);
+        }
+
+        if (await accounts.FindByEmailAsync(asked.Email) is { } known)
+        {
+            if (!await invitations.IsUnprovenAsync(known, cancel))
+            {
+                return (null, [new("", "This link was used already: there is an account with this address. Sign in, or set a new password.")]);
+            }
+
+            // Made before addresses were proven first, by whoever typed it: what they prepared goes.
+            await DropUnprovenAsync(known, cancel);
+        }
+
+        var (account, problems) = await MakeAccountAsync(accounts, name, asked.Email, password, confirmed: true);
         if (account is null)
         {
-            return problems;
+            return (null, problems);
         }
 
         var saved = await database.WriteAsync(
@@ -110,11 +170,35 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         if (!saved.IsStored)
         {
             await DropAsync(accounts, account);
-            return saved.Problems;
+            return (null, saved.Problems);
         }
 
-        await SendConfirmationAsync(account, cancel);
-        return [];
+        return (account, []);
+    }
+
+    private static readonly Problem Closed = new("", "Joining needs an invitation here. Ask an organiser for one.");
+
+    private static bool IsClosed(Place here) => !here.OpenSignUp || here.Neighbourhood.IsDemo;
+
+    /// <summary>An account whose address nobody proved: its memberships lose it and its name, and it goes.</summary>
+    private async Task DropUnprovenAsync(Account account, CancellationToken cancel)
+    {
+        var saved = await database.WriteTogetherAsync(
+            async (db, save) =>
+            {
+                foreach (var member in await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel))
+                {
+                    (member.AccountId, member.Role, member.Name) = (null, Role.Visitor, AccountDeletion.Gone);
+                    await save(ChangeNote.OfProgram(member.NeighbourhoodId, "took out a member whose address was never proven"));
+                }
+
+                await db.Users.Where(a => a.Id == account.Id).ExecuteDeleteAsync(cancel);
+                return [];
+            }, cancel);
+        if (!saved.IsStored)
+        {
+            throw new NotStoredException(saved.Problems[0]);
+        }
     }
 
     public async Task<bool> SendConfirmationAsync(Account account, CancellationToken cancel = default)

@@ -4,16 +4,32 @@ using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>Letters to one account: a few an hour, so that nobody's mailbox is filled by a stranger.</summary>
+/// <summary>Letters to one address: a few an hour, so that nobody's mailbox is filled by a stranger.</summary>
 public sealed class EmailLimit(TimeProvider time)
 {
     private const int AnHour = 3;
-    private readonly ConcurrentDictionary<long, List<DateTimeOffset>> sent = new();
+    private const int MostKept = 10_000;
+    private readonly ConcurrentDictionary<string, List<DateTimeOffset>> sent = new();
 
-    public bool MaySend(long account)
+    public bool MaySend(string to)
     {
         var now = time.GetUtcNow();
-        var list = sent.GetOrAdd(account, _ => []);
+        if (sent.Count > MostKept)
+        {
+            // Addresses are typed by strangers: what has run out is forgotten.
+            foreach (var (old, times) in sent)
+            {
+                lock (times)
+                {
+                    if (times.TrueForAll(at => at < now.AddHours(-1)))
+                    {
+                        sent.TryRemove(old, out _);
+                    }
+                }
+            }
+        }
+
+        var list = sent.GetOrAdd(to, _ => []);
         lock (list)
         {
             list.RemoveAll(at => at < now.AddHours(-1));
@@ -35,12 +51,15 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
     public async Task SendAsync(string email)
     {
         ArgumentNullException.ThrowIfNull(email);
-        if (await accounts.FindByEmailAsync(email.Trim()) is not { EmailConfirmed: true } account || !limit.MaySend(account.Id))
+        var known = await accounts.FindByEmailAsync(email.Trim()) is { EmailConfirmed: true } found ? found : null;
+        // Made for nobody too: an unknown address costs the same.
+        var account = known ?? new Account { Id = 1, Name = "", SecurityStamp = Guid.NewGuid().ToString() };
+        var code = await accounts.GeneratePasswordResetTokenAsync(account);
+        if (known is null || !limit.MaySend("password " + accounts.NormalizeEmail(known.Email)))
         {
             return;
         }
 
-        var code = await accounts.GeneratePasswordResetTokenAsync(account);
         var link = mail.Link(EntryPages.NewPassword, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("code", code));
         _ = Task.Run(() => mail.SendAsync(account.Email!, "Set a new password", $"Open this link to set a new password. It serves once, for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was changed.\n"));
     }

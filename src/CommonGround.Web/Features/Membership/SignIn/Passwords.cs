@@ -11,6 +11,9 @@ public sealed class Passwords(Neighbourhoods neighbourhoods) : IPasswordValidato
 {
     public const int Shortest = 10;
     public const int Longest = 128;
+
+    /// <summary>OWASP's figure for PBKDF2 with HMAC-SHA-512 (Password Storage Cheat Sheet).</summary>
+    public const int Rounds = 210_000;
     private static readonly Lazy<HashSet<string>> Common = new(() => [.. File.ReadLines(Path.Combine(SiteOptions.SeedFolder, "common-passwords.txt"))]);
 
     public Task<IdentityResult> ValidateAsync(UserManager<Account> manager, Account user, string? password)

@@ -1,7 +1,5 @@
-using CommonGround.Storage;
 using CommonGround.Storage.Accounts;
 using Microsoft.AspNetCore.Identity;
-using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Membership;
 
@@ -9,10 +7,12 @@ namespace CommonGround.Web.Features.Membership;
 public enum Entrance { In, NeedsSecond, Refused }
 
 /// <summary>Signs in with a password, then perhaps a second factor. Says the same whether the address is unknown or the password wrong, and takes as long.</summary>
-public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, SignUp joining, IPasswordHasher<Account> hasher, IDbContextFactory<CommonGroundDb> database, ILogger<SignInFlow> log)
+public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, Invitations invitations, IPasswordHasher<Account> hasher, ILogger<SignInFlow> log)
 {
     private const string Wrong = "This address and password do not belong together, or the account is locked: after five wrong tries for a minute, then for two, four and so on, up to an hour. Wait, or set a new password.";
-    private static string? s_dummy;
+
+    /// <summary>The hash of no password, in the framework's third format: its number, HMAC-SHA-512, rounds, length of the salt, salt, key.</summary>
+    private static readonly string NobodysHash = Convert.ToBase64String([1, 0, 0, 0, 2, .. BigEndian(Passwords.Rounds), 0, 0, 0, 16, .. new byte[16], .. new byte[32]]);
 
     public Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
     {
@@ -64,11 +64,10 @@ public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, 
             return (Entrance.Refused, Wrong);
         }
 
-        // Who has asked to leave belongs nowhere any more, and must still find the way back.
-        if (!account.EmailConfirmed && account.DeletionAskedAtUtc is null && !await WasInvitedAsync(account.Id))
+        // Made before addresses were proven first: whoever set this password may not be who reads its letters.
+        if (await invitations.IsUnprovenAsync(account))
         {
-            await joining.SendConfirmationAsync(account);
-            return (Entrance.Refused, "Confirm your e-mail address first: we sent you the letter once more. Its link serves for two hours.");
+            return (Entrance.Refused, "This address was never proven, so the account cannot be used. Join once more: the letter’s link lets you choose a password.");
         }
 
         var result = await signIn.PasswordSignInAsync(account, password, stays, lockoutOnFailure: false);
@@ -110,14 +109,14 @@ public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, 
     /// <summary>As much work as for a password that is looked at: time tells nothing.</summary>
     private void WorkAllTheSame(string password)
     {
-        var nobody = new Account { Name = "" };
-        hasher.VerifyHashedPassword(nobody, s_dummy ??= hasher.HashPassword(nobody, Codes.New()), password);
+        hasher.VerifyHashedPassword(new Account { Name = "" }, NobodysHash, password);
     }
 
-    private async Task<bool> WasInvitedAsync(long accountId)
+    private static byte[] BigEndian(int number)
     {
-        await using var db = await database.CreateDbContextAsync();
-        return await db.Members.AcrossNeighbourhoods().AnyAsync(m => m.AccountId == accountId && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id));
+        var bytes = new byte[4];
+        System.Buffers.Binary.BinaryPrimitives.WriteInt32BigEndian(bytes, number);
+        return bytes;
     }
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "Sign-in refused: {Why}, account {Account}")]
