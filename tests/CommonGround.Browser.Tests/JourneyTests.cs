@@ -35,7 +35,7 @@ public sealed partial class JourneyTests(Site site)
         await TypeLineAsync(page, "aro ast 1.5 bud prob");
         await TypeLineAsync(page, "wild berg 4 fl");
         await TypeLineAsync(page, "Ratibida pinnata 31 fl");
-        await Expect(page.GetByText("31 m² is more than the bed, which is 28 m². RowAction you mean 3.1?")).ToBeVisibleAsync();
+        await Expect(page.GetByText("31 m² is more than the bed, which is 28 m². Did you mean 3.1?")).ToBeVisibleAsync();
         await page.Keyboard.PressAsync("Control+Enter");
         await Expect(page.GetByText("Saved 2 plantings in Front bed.")).ToBeVisibleAsync();
         await Expect(page.GetByText("31 m² is more than the bed, which is 28 m².")).ToBeVisibleAsync();

@@ -47,6 +47,7 @@ internal sealed class ChangedRowMapping : IEntityTypeConfiguration<ChangedRow>
         builder.Property(r => r.Ordinal).ValueGeneratedNever();
         builder.Property(r => r.ChangeId).ValueGeneratedNever();
         builder.HasOne<Change>().WithMany().HasForeignKey(r => new { r.NeighbourhoodId, r.ChangeId }).OnDelete(DeleteBehavior.Restrict);
+        builder.Property(r => r.RowAction).HasColumnName("Did");
         builder.Property(r => r.Kind).HasMaxLength(40);
         builder.Property(r => r.RowKey).HasMaxLength(80);
         builder.Property(r => r.Print).HasMaxLength(400);

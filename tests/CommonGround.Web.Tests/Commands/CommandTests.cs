@@ -44,7 +44,7 @@ public sealed class CommandTests : IDisposable
         answer.Code.ShouldBe(1);
         answer.Error.ShouldBe("Nothing was stored: 2 errors in 1 file, listed above.\n");
         answer.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length.ShouldBe(2);
-        answer.Output.ShouldContain("sightings.csv, line 2, scientific_name \"Planta ignota\": The catalogue does not list this name. RowAction you mean ");
+        answer.Output.ShouldContain("sightings.csv, line 2, scientific_name \"Planta ignota\": The catalogue does not list this name. Did you mean ");
         answer.Output.ShouldContain("sightings.csv, line 3, yard \"N-7\"");
         (await Terminal.DoAsync("measures", "--by", "yard")).ShouldBe("[]\n");
         (await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Planta ignota,2026-08-01,1\n"), "--allow-unlisted")).ShouldContain("sightings: 1 added");

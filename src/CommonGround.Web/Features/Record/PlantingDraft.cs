@@ -80,7 +80,7 @@ public sealed record PlantingDraft
         {
             var place = bed is null ? "yard" : "bed";
             var slip = Slip(cover, room);
-            yield return new("cover", $"{units.Area(cover):0.##} {units.AreaUnit} is more than the {place}, which is {units.Area(room):0.##} {units.AreaUnit}.{(slip is { } s ? $" RowAction you mean {units.Area(s):0.##}?" : "")}");
+            yield return new("cover", $"{units.Area(cover):0.##} {units.AreaUnit} is more than the {place}, which is {units.Area(room):0.##} {units.AreaUnit}.{(slip is { } s ? $" Did you mean {units.Area(s):0.##}?" : "")}");
         }
 
         if (GrowthStage is < 0 or > 9)

@@ -16,7 +16,7 @@ public class EntryTableTests
         var rows = shown.FindAll("tbody tr");
         rows.Count.ShouldBe(3);
         Screen.Read(rows[0]).ShouldContain("smooth blue aster");
-        Screen.Read(rows[1]).ShouldStartWith("15 m² is more than the bed, which is 10 m². RowAction you mean 1.5?");
+        Screen.Read(rows[1]).ShouldStartWith("15 m² is more than the bed, which is 10 m². Did you mean 1.5?");
         Screen.Read(rows[2]).ShouldContain("wild bergamot");
         await Screen.Button(shown, "Use 1.5 m²").ClickAsync();
         sheet.Lines[0].CoverSquareMetres.ShouldBe(1.5);
