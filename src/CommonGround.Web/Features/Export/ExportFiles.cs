@@ -31,7 +31,6 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     public async Task<ExportedRows> RowsAsync(bool exact, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         var streets = await db.Streets.ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
         var blocks = await db.Blocks.AsNoTracking().ToDictionaryAsync(b => b.Id, cancel);
         var yards = await db.Yards.AsNoTracking().Where(y => (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
@@ -44,8 +43,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
-        var key = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.OffsetKey).SingleAsync(cancel);
-        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, key, y.Id));
+        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, y.OffsetNorthMetres, y.OffsetEastMetres));
         return new ExportedRows(
             [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, placed[i].Latitude, placed[i].Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, exact ? y.Household : "", y.Shared))],
             [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
