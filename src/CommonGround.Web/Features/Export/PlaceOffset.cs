@@ -13,7 +13,7 @@ public static class PlaceOffset
     public const string Generalised = "Places of yards are moved by 100 to 300 m, each always the same way; coordinateUncertaintyInMeters is 300. Areas are given in classes, each by the middle of its class.";
 
     /// <summary>Darwin Core's informationWithheld, in words.</summary>
-    public const string Withheld = "Street, block, household, observer and remarks are withheld, and so are the beds' names and the yards' own codes. Yards of households that do not agree are left out.";
+    public const string Withheld = "Street, block, household, observer and remarks are withheld, and so are names of beds and the codes that yards have in the group. Yards of households that do not agree are left out.";
 
     /// <summary>Metres of one degree of latitude on a sphere of mean radius 6,371,008.8 m (IUGG).</summary>
     private const double MetresPerDegree = 6_371_008.8 * Math.PI / 180;
