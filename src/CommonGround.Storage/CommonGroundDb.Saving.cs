@@ -1,6 +1,7 @@
 using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Publishing;
 using CommonGround.Storage.Saving;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -43,6 +44,7 @@ public abstract partial class CommonGroundDb
         (note, change, rows) = (by, null, 0);
         told.Clear();
         ChangeTracker.DetectChanges();
+        DrawOffsets();
         RenewVersions();
         var written = Written();
         if (written.Count == 0)
@@ -53,6 +55,7 @@ public abstract partial class CommonGroundDb
         RequireNote(written);
         var history = HistoryOf(by, written);
         var sightings = Detached<Sighting>();
+        var sharing = ChangesSharing(written);
         await using var transaction = await Database.BeginTransactionAsync(cancel);
         // Moving the stamp waits for the saves of the neighbourhood that are under way and lets no other in: nothing comes between the question and the answer.
         await RequireChangeAsync(by, written, cancel);
@@ -63,6 +66,7 @@ public abstract partial class CommonGroundDb
 
         await StandingAsync(by, cancel);
         await base.SaveChangesAsync(acceptAllChangesOnSuccess: true, cancel);
+        await PublishAsync(sharing, by, cancel);
         Number(history);
         await Bulk.InsertAsync(this, sightings, cancel);
         await Bulk.InsertAsync(this, history, cancel);
@@ -91,6 +95,7 @@ public abstract partial class CommonGroundDb
 
     public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
+        DrawOffsets();
         RenewVersions();
         var written = Written();
         if (written.Count == 0)
@@ -106,10 +111,12 @@ public abstract partial class CommonGroundDb
         {
             await StandingAsync(by, cancellationToken);
             var history = HistoryOf(by, written);
+            var sharing = ChangesSharing(written);
             await RequireChangeAsync(by, written, cancellationToken);
             Number(history);
             ChangedRows.AddRange(history);
             stored = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+            await PublishAsync(sharing, by, cancellationToken);
             await TellOthersAsync(by.NeighbourhoodId, cancellationToken);
             if (own is not null)
             {
@@ -125,6 +132,28 @@ public abstract partial class CommonGroundDb
         // Where a caller's transaction is still open this is early; whoever looks sees the old stamp and looks again at the next hint or question.
         Feed?.Tell(by.NeighbourhoodId);
         return stored;
+    }
+
+    /// <summary>A new yard gets the offset of its place outside the group, once.</summary>
+    private void DrawOffsets()
+    {
+        foreach (var yard in ChangeTracker.Entries<Yard>().Where(e => e.State == EntityState.Added).Select(e => e.Entity).Where(y => (y.OffsetNorthMetres, y.OffsetEastMetres) == (0, 0)))
+        {
+            (yard.OffsetNorthMetres, yard.OffsetEastMetres) = YardOffset.Draw();
+        }
+    }
+
+    private static bool ChangesSharing(List<EntityEntry> written) => written.Exists(e => e.Entity is Yard
+        && (e.State != EntityState.Modified || e.Property(nameof(Yard.Shared)).IsModified || e.Property(nameof(Yard.BlockId)).IsModified));
+
+    /// <summary>What the public may see by now is published in the very transaction that changed who shares; under the stamp, so that no two writes do so at once.</summary>
+    private async Task PublishAsync(bool sharingChanged, ChangeNote by, CancellationToken cancel)
+    {
+        if (sharingChanged && await PublicSets.NewAsync(this, by.NeighbourhoodId, cancel) is { Count: > 0 } sets)
+        {
+            PublishedYards.AddRange(sets);
+            await base.SaveChangesAsync(acceptAllChangesOnSuccess: true, cancel);
+        }
     }
 
     private ChangeNote RequireNote(List<EntityEntry> written)

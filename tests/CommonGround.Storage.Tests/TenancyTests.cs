@@ -102,7 +102,7 @@ public class TenancyTests(Databases databases)
             new SavedPlan { NeighbourhoodId = id, YardId = ground.Yard.Id, Number = 1, Request = "{}", Shares = "{}", MadeAtUtc = Ground.Recorded },
             new Photo { NeighbourhoodId = id, YardId = ground.Yard.Id, FileName = $"{id}.jpg", Sha256 = "AB", AddedAtUtc = Ground.Recorded },
             new Invitation { NeighbourhoodId = id, CodeHash = $"hash {id}", MadeAtUtc = Ground.Recorded, EndsAtUtc = Ground.Recorded },
-            new PublishedYards { NeighbourhoodId = id, BlockId = ground.Block.Id, Yards = "1 2 3", SinceUtc = Ground.Recorded });
+            new PublishedYards { NeighbourhoodId = id, BlockId = ground.Block.Id, Yards = "1 2 3", Number = 1, SinceUtc = Ground.Recorded });
         await db.SaveAsync(ChangeNote.OfProgram(id, "a test"));
     }
 }

@@ -13,6 +13,9 @@ public sealed class PublishedYards
     /// <summary>Row numbers of the yards, ascending, with blanks between.</summary>
     public required string Yards { get; set; }
     public DateTime SinceUtc { get; set; }
+
+    /// <summary>Sets of the neighbourhood are numbered as they are published, each number once: of two processes that publish at the same time one is refused and looks again.</summary>
+    public long Number { get; set; }
 }
 
 internal sealed class PublishedYardsMapping : IEntityTypeConfiguration<PublishedYards>
@@ -23,5 +26,6 @@ internal sealed class PublishedYardsMapping : IEntityTypeConfiguration<Published
         builder.HasRow(p => new { p.NeighbourhoodId, p.Id }, p => p.Id);
         builder.HasOne<StreetBlock>().WithMany().HasForeignKey(p => new { p.NeighbourhoodId, p.BlockId }).OnDelete(DeleteBehavior.Cascade);
         builder.HasIndex(p => new { p.NeighbourhoodId, p.BlockId });
+        builder.HasIndex(p => new { p.NeighbourhoodId, p.Number }).IsUnique();
     }
 }

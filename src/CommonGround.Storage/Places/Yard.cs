@@ -35,6 +35,11 @@ public sealed class Yard
     /// <summary>The household lets its yard stand on maps that leave the group, at a place moved by a stable offset.</summary>
     public bool OnMap { get; set; }
 
+    /// <summary>The way from its position to the place told outside the group, metres to the north and to the east: drawn once, 100 to 300 m, and kept for good.</summary>
+    /// <remarks>Both 0 in rows from before it was kept: not drawn yet.</remarks>
+    public double OffsetNorthMetres { get; set; }
+    public double OffsetEastMetres { get; set; }
+
     /// <summary>The household lets photos of its yard be seen in public.</summary>
     public bool PhotosShared { get; set; }
     public long? OwnerId { get; set; }

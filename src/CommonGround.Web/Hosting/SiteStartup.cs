@@ -129,6 +129,7 @@ public static class SiteStartup
             await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).OffsetKey = PlaceOffset.NewKey(), ChangeNote.OfProgram(id, "made the key of the yards' offsets"), cancel);
         }
 
+        await KeepOffsetsAsync(database, id, cancel);
         if (row.CatalogueFingerprint == print)
         {
             return;
@@ -136,6 +137,25 @@ public static class SiteStartup
 
         await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)], ChangeNote.OfProgram(id, "brought the catalogue") with { KeepsRows = false }, cancel);
         await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).CatalogueFingerprint = print, ChangeNote.OfProgram(id, "noted which catalogue it was"), cancel);
+    }
+
+    /// <summary>Yards from before offsets were kept: from now on each keeps the one its key gave so far.</summary>
+    private static async Task KeepOffsetsAsync(IDbContextFactory<CommonGroundDb> database, int id, CancellationToken cancel)
+    {
+        await using var db = (await database.CreateDbContextAsync(cancel)).In(id);
+        if (!await db.Yards.AnyAsync(y => y.OffsetNorthMetres == 0 && y.OffsetEastMetres == 0, cancel))
+        {
+            return;
+        }
+
+        await StoreAsync(database, async there =>
+        {
+            var key = (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).OffsetKey;
+            foreach (var yard in await there.Yards.Where(y => y.OffsetNorthMetres == 0 && y.OffsetEastMetres == 0).ToListAsync(cancel))
+            {
+                (yard.OffsetNorthMetres, yard.OffsetEastMetres) = PlaceOffset.OfKey(key, yard.Id);
+            }
+        }, ChangeNote.OfProgram(id, "kept the yards' offsets with them"), cancel);
     }
 
     /// <summary>Stores what the program itself brings; its files are at hand, so history keeps no rows.</summary>

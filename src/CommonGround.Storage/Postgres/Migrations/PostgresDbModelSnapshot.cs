@@ -213,11 +213,6 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("text");
 
-                    b.Property<string>("Did")
-                        .IsRequired()
-                        .HasMaxLength(20)
-                        .HasColumnType("character varying(20)");
-
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -227,6 +222,12 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)");
+
+                    b.Property<string>("RowAction")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("Did");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -585,6 +586,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<long>("BlockId")
                         .HasColumnType("bigint");
 
+                    b.Property<long>("Number")
+                        .HasColumnType("bigint");
+
                     b.Property<DateTime>("SinceUtc")
                         .HasColumnType("timestamp with time zone");
 
@@ -595,6 +599,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.HasKey("NeighbourhoodId", "Id");
 
                     b.HasIndex("NeighbourhoodId", "BlockId");
+
+                    b.HasIndex("NeighbourhoodId", "Number")
+                        .IsUnique();
 
                     b.ToTable("PublishedYards", (string)null);
                 });
@@ -706,6 +713,12 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Moisture")
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
+
+                    b.Property<double>("OffsetEastMetres")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("OffsetNorthMetres")
+                        .HasColumnType("double precision");
 
                     b.Property<bool>("OnMap")
                         .HasColumnType("boolean");

@@ -204,11 +204,6 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("TEXT");
 
-                    b.Property<string>("Did")
-                        .IsRequired()
-                        .HasMaxLength(20)
-                        .HasColumnType("TEXT");
-
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -218,6 +213,12 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("TEXT");
+
+                    b.Property<string>("RowAction")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("Did");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -564,6 +565,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<long>("BlockId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<long>("Number")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateTime>("SinceUtc")
                         .HasColumnType("TEXT");
 
@@ -574,6 +578,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.HasKey("NeighbourhoodId", "Id");
 
                     b.HasIndex("NeighbourhoodId", "BlockId");
+
+                    b.HasIndex("NeighbourhoodId", "Number")
+                        .IsUnique();
 
                     b.ToTable("PublishedYards", (string)null);
                 });
@@ -679,6 +686,12 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Moisture")
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
+
+                    b.Property<double>("OffsetEastMetres")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("OffsetNorthMetres")
+                        .HasColumnType("REAL");
 
                     b.Property<bool>("OnMap")
                         .HasColumnType("INTEGER");

@@ -3,6 +3,7 @@ using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 using CommonGround.Storage;
 using CommonGround.Storage.History;
+using CommonGround.Storage.Publishing;
 using CommonGround.Web.Features.Plants;
 using Microsoft.EntityFrameworkCore;
 
@@ -29,7 +30,7 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
             .Select(b => new BlockPlace(b.Id, b.StreetId, b.Name, b.MiddleLatitude, b.MiddleLongitude)).ToListAsync(cancel);
         var yards = await db.Yards.OrderBy(y => y.Id)
             .Select(y => new YardPlace(y.Id, y.BlockId, y.Latitude, y.Longitude, y.Shared)).ToListAsync(cancel);
-        var shown = await new PublicSets(database, id).ShownAsync(yards, cancel);
+        var shown = await PublicSets.ShownAsync(db, yards.Where(y => y.Shared).Select(y => (y.BlockId, y.Id)), cancel);
         yards = yards.ConvertAll(y => y with { Shared = shown.Contains(y.Id) });
         var yardIndex = Index(yards.Select(y => y.Id));
         var middles = Middles(blocks, yards);
@@ -160,8 +161,11 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
     private static List<BlockSite> PublicBlocks(List<BlockPlace> blocks, List<BlockSite> sites, List<YardPlace> yards)
     {
         var shown = Middles(blocks, yards.FindAll(y => y.Shared));
+        var drawn = blocks.Where(b => b.Latitude is not null).Select(b => b.Id).ToHashSet();
+        double Told(long block, double degrees) => drawn.Contains(block) ? degrees : Math.Round(degrees, PublicView.MiddleDecimals);
         // One that the public sees nothing of has no place for it either.
-        return sites.ConvertAll(s => shown.TryGetValue(s.BlockId, out var middle) ? s with { Latitude = middle.Latitude, Longitude = middle.Longitude } : s with { Latitude = 0, Longitude = 0 });
+        return sites.ConvertAll(s => shown.TryGetValue(s.BlockId, out var middle)
+            ? s with { Latitude = Told(s.BlockId, middle.Latitude), Longitude = Told(s.BlockId, middle.Longitude) } : s with { Latitude = 0, Longitude = 0 });
     }
 
     private static Dictionary<long, int> Index(IEnumerable<long> ids) => ids.Select((id, i) => (id, i)).ToDictionary(p => p.id, p => p.i);

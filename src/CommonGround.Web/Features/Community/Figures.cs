@@ -8,19 +8,22 @@ namespace CommonGround.Web.Features.Community;
 public sealed class Figures
 {
     /// <summary>A block of fewer yards is not shown: two households could tell each other's.</summary>
-    public const int YardsToShow = 3;
+    public const int YardsToShow = Storage.Publishing.PublicSets.FewestYards;
 
-    private Figures(CommunityMatrix matrix, Season season, PressureConvention convention)
+    private Figures(CommunityMatrix matrix, Season season, PressureConvention convention, bool isPublic = false)
     {
+        IsPublic = isPublic;
         Matrix = matrix;
         Season = season;
         Convention = convention;
-        Blocks = CommunityMeasures.OfBlocks(matrix, season, convention);
-        Streets = CommunityMeasures.OfStreets(matrix, season, convention);
-        Neighbourhood = CommunityMeasures.OfNeighbourhood(matrix, season, convention);
+        Blocks = Told(CommunityMeasures.OfBlocks(matrix, season, convention));
+        Streets = Told(CommunityMeasures.OfStreets(matrix, season, convention));
+        Neighbourhood = Told([CommunityMeasures.OfNeighbourhood(matrix, season, convention)])[0];
         Shown = [.. Enumerable.Range(0, matrix.Blocks.Count).Where(b => Blocks[b].Yards >= YardsToShow)];
     }
 
+    /// <summary>Made for everybody, by <see cref="PublicView"/>.</summary>
+    public bool IsPublic { get; }
     public CommunityMatrix Matrix { get; }
     public Season Season { get; }
     public PressureConvention Convention { get; }
@@ -44,14 +47,11 @@ public sealed class Figures
             return new Figures(matrix, rules.Season, rules.Pressure);
         }
 
-        var yards = matrix.Yards.Where(y => y.Shared).ToList();
-        var shared = yards.Select(y => y.YardId).ToHashSet();
-        // What lies in a yard that does not share takes no part, not even as pressure on its neighbours.
-        var blocks = publicBlocks ?? matrix.Blocks;
-        var infestations = matrix.Infestations.Where(i => i.YardId is not { } yard || shared.Contains(yard))
-            .Select(i => i.YardId is null ? i with { Latitude = blocks[i.Block].Latitude, Longitude = blocks[i.Block].Longitude } : i).ToList();
-        return new Figures(matrix with { Blocks = blocks, Yards = yards, Infestations = infestations }, rules.Season, rules.Pressure);
+        return new Figures(PublicView.Of(matrix, publicBlocks ?? matrix.Blocks), rules.Season, rules.Pressure, isPublic: true);
     }
+
+    /// <summary>Square metres as they may be told: as they are to organisers, else rounded to what they are worth.</summary>
+    public double Told(double squareMetres) => IsPublic ? PublicView.Worth(squareMetres) : squareMetres;
 
     /// <summary>Native taxa in flower by half-month, 24 entries.</summary>
     public static int[] InFlower(SiteMeasures site) => [.. site.Bloom.HalfMonths.Select(h => h.N)];
@@ -71,4 +71,6 @@ public sealed class Figures
     public int[] BlocksCoveredCertain() => [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].BloomWithoutTentative.HalfMonths[t].N >= Season.Norm))];
 
     public string BlockName(int block) => $"{Matrix.Streets[Matrix.Blocks[block].Street].Name}, {Matrix.Blocks[block].Name}";
+
+    private IReadOnlyList<SiteMeasures> Told(IReadOnlyList<SiteMeasures> exact) => IsPublic ? [.. exact.Select(PublicView.Worth)] : exact;
 }

@@ -150,7 +150,10 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     private static ReachChange Reach(PlanGround ground, ConversionMix mix, string bee, double spanMillimetres)
     {
         var metres = ForagingRange.TypicalHomingKilometres(spanMillimetres) * 1000;
-        double[] before = [.. Enumerable.Range(0, Ecology.Phenology.HalfMonth.Count).Select(t => ReachableBloom.At(ground.Matrix, ground.Latitude, ground.Longitude, t, metres))];
+        // From the block's middle where the public knows one: what is printed must not say where in it the yard lies.
+        var block = ground.Figures.Matrix.Blocks.FirstOrDefault(b => b.BlockId == ground.Facts.BlockId && (b.Latitude, b.Longitude) != (0, 0));
+        var (latitude, longitude) = (block?.Latitude ?? ground.Latitude, block?.Longitude ?? ground.Longitude);
+        double[] before = [.. Enumerable.Range(0, Ecology.Phenology.HalfMonth.Count).Select(t => ground.Figures.Told(ReachableBloom.At(ground.Matrix, latitude, longitude, t, metres)))];
         double[] after = [.. before.Select((m, t) => m + mix.Taxa.Where(p => p.Taxon.Bloom is { } window && window.Contains(t)).Sum(p => p.SquareMetres))];
         return new ReachChange(bee, before, after);
     }

@@ -16,13 +16,13 @@ public static class DarwinCoreArchive
     public static readonly IReadOnlyList<string> Terms =
     [
         "occurrenceID", "basisOfRecord", "eventDate", "scientificName", "identificationQualifier", "identificationVerificationStatus", "establishmentMeans", "degreeOfEstablishment", "occurrenceStatus", "individualCount",
-        "organismQuantity", "organismQuantityType", "decimalLatitude", "decimalLongitude", "geodeticDatum", "coordinateUncertaintyInMeters", "dataGeneralizations", "locality", "occurrenceRemarks",
+        "organismQuantity", "organismQuantityType", "decimalLatitude", "decimalLongitude", "geodeticDatum", "coordinateUncertaintyInMeters", "dataGeneralizations", "informationWithheld", "locality", "occurrenceRemarks",
     ];
 
     private static readonly XNamespace Text = "http://rs.tdwg.org/dwc/text/", Eml = "https://eml.ecoinformatics.org/eml-2.2.0";
 
     /// <param name="to">Where the zip goes.</param>
-    /// <param name="rows">As exported: positions rounded unless the exact ones were asked for.</param>
+    /// <param name="rows">As exported: generalised unless the exact ones were asked for.</param>
     /// <param name="title">The neighbourhood's name.</param>
     /// <param name="day">Day of publication.</param>
     /// <param name="exact">Whether positions are as stored.</param>
@@ -52,7 +52,7 @@ public static class DarwinCoreArchive
     [
         CsvText.Guard(id), "HumanObservation", CsvText.Day(day), CsvText.Guard(name.Name), name.Qualifier, certainty.ToString().ToLowerInvariant(), origin == Origin.Relict ? "native" : "", origin == Origin.Planted ? "cultivated" : "", gone ? "absent" : "present", CsvText.Number(count),
         CsvText.Number(cover), cover is null ? "" : "square metres covered", CsvText.Number(yard.Latitude), CsvText.Number(yard.Longitude), "EPSG:4326", exact ? "" : CsvText.Number(PlaceOffset.FarthestMetres), exact ? "" : PlaceOffset.Generalised,
-        CsvText.Guard($"{yard.Street}, {yard.Block}"), CsvText.Guard(remarks),
+        exact ? "" : PlaceOffset.Withheld, exact ? CsvText.Guard($"{yard.Street}, {yard.Block}") : "", CsvText.Guard(remarks),
     ];
 
     private static string Meta() => Declared(new XElement(Text + "archive", new XAttribute("metadata", "eml.xml"),
@@ -62,7 +62,7 @@ public static class DarwinCoreArchive
 
     private static string About(string title, DateOnly day, bool exact) => Declared(new XElement(Eml + "eml", new XAttribute(XNamespace.Xmlns + "eml", Eml), new XAttribute("packageId", $"{title} {CsvText.Day(day)}"), new XAttribute("system", "CommonGround"),
         new XElement("dataset", new XElement("title", $"Plants recorded in the yards of {title}"), new XElement("creator", new XElement("organizationName", title)), new XElement("pubDate", CsvText.Day(day)),
-            new XElement("abstract", new XElement("para", "Plants seen in yards that share their record, and unwanted plants among them. " + (exact ? "" : PlaceOffset.Generalised))), new XElement("contact", new XElement("organizationName", title)))));
+            new XElement("abstract", new XElement("para", "Plants seen in yards that share their record, and unwanted plants among them. " + (exact ? "" : PlaceOffset.Generalised + " " + PlaceOffset.Withheld))), new XElement("contact", new XElement("organizationName", title)))));
 
     private static string Declared(XElement root) => "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + root.ToString(SaveOptions.None) + "\n";
 }

@@ -22,7 +22,7 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
 }
 
 /// <summary>
-/// Takes the record out as files. For passing on: only yards whose households agree, moved by their offset and without the household's label. Exact: everything, for the group's own keeping.
+/// Takes the record out as files. For passing on: only yards whose households agree, as <see cref="OutsiderRows"/> leaves them. Exact: everything, for the group's own keeping.
 /// </summary>
 public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
 {
@@ -31,7 +31,6 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     public async Task<ExportedRows> RowsAsync(bool exact, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var id = neighbourhood.Id;
         var streets = await db.Streets.ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
         var blocks = await db.Blocks.AsNoTracking().ToDictionaryAsync(b => b.Id, cancel);
         var yards = await db.Yards.AsNoTracking().Where(y => (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
@@ -44,9 +43,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
-        var key = await db.Neighbourhoods.Where(n => n.Id == id).Select(n => n.OffsetKey).SingleAsync(cancel);
-        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, key, y.Id));
-        return new ExportedRows(
+        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, y.OffsetNorthMetres, y.OffsetEastMetres));
+        var rows = new ExportedRows(
             [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, placed[i].Latitude, placed[i].Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, exact ? y.Household : "", y.Shared))],
             [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
             [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId], new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks))],
@@ -59,6 +57,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             Overrides = [.. overrides.Select(o => (Name: taxa[o.TaxonId], Own: o)).OrderBy(o => o.Name, StringComparer.Ordinal).ThenBy(o => o.Own.Trait, StringComparer.Ordinal)
                 .Select((o, i) => new PlantOverrideRow(i + 2, o.Name, o.Own.Trait, o.Own.Value, o.Own.Reason))],
         };
+        var key = await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).Select(n => n.OffsetKey).SingleAsync(cancel);
+        return exact ? rows : OutsiderRows.Of(rows, yards.ToDictionary(y => y.Code, y => OutsiderRows.Code(key, y.Id)));
     }
 
     /// <summary>All kinds of rows in one archive, each file ready to be imported again.</summary>
@@ -75,7 +75,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         };
         if (!exact)
         {
-            files.Add(("README.txt", PlaceOffset.Generalised + "\n"));
+            files.Add(("README.txt", PlaceOffset.Generalised + "\n" + PlaceOffset.Withheld + "\n"));
         }
 
         foreach (var (name, text) in files)
@@ -95,6 +95,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             neighbourhood = neighbourhood.Name,
             asOf = clock.CalendarToday.ToString("yyyy-MM-dd"),
             dataGeneralizations = exact ? null : PlaceOffset.Generalised,
+            informationWithheld = exact ? null : PlaceOffset.Withheld,
             rows.Places,
             rows.Beds,
             sightings = rows.Sightings.Select(s => new { s.Yard, s.Bed, scientificName = s.Name.Name, identificationQualifier = s.Name.Qualifier, s.ObservedOn, coverM2 = s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks }),
@@ -114,7 +115,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var figures = loaded.Figures(sharedOnly: !exact);
         var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).Where(p => exact || figures.Shown.Contains(p.i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
         var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName.GetValueOrDefault((b.Street, b.Block)))]))
-            .Concat(rows.Places.Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : PlaceOffset.Generalised), new("coordinateUncertaintyInMeters", exact ? null : PlaceOffset.FarthestMetres)])));
+            .Concat(rows.Places.Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : PlaceOffset.Generalised),
+                new("informationWithheld", exact ? null : PlaceOffset.Withheld), new("coordinateUncertaintyInMeters", exact ? null : PlaceOffset.FarthestMetres)])));
         return GeoJsonText.Write(features, exact ? null : PlaceOffset.Generalised);
     }
 

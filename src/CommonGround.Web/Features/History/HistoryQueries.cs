@@ -24,7 +24,7 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
     private const int ValuesShown = 200;
 
     // Never shown, though history keeps it: a secret, and numbers that mean nothing to a reader.
-    private static readonly string[] Unshown = [RowKinds.OffsetKey, RowKinds.CodeHash, "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
+    private static readonly string[] Unshown = [RowKinds.OffsetKey, RowKinds.CodeHash, "OffsetNorthMetres", "OffsetEastMetres", "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
 
     /// <summary>Newest first.</summary>
     /// <param name="before">Only changes before this number; null begins at the newest.</param>

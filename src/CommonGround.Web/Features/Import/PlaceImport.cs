@@ -26,7 +26,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             var codeTooLong = ledger.TooLong(file, row.Line, "yard", row.Yard, LongestCode);
             if (!ledger.TooLong(file, row.Line, "household", row.Household, LongestHousehold) && !codeTooLong)
             {
-                Take(row);
+                Take(file, row);
             }
         }
 
@@ -51,7 +51,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         ledger.Count("blocks", added, changed);
     }
 
-    private void Take(PlaceRow row)
+    private void Take(string file, PlaceRow row)
     {
         var (block, _) = book.EnsureBlock(row.Street, row.Block);
         var yard = book.Yard(row.Yard);
@@ -67,15 +67,30 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         yard.Moisture = row.Moisture;
         yard.SoilGroup = row.SoilGroup;
         yard.Household = row.Household;
-        yard.Shared = row.Shared;
-        // A file says one yes for both. Saying no withdraws both; a yes to sharing does not bring back the place somebody withdrew.
-        yard.OnMap = row.Shared && (added || yard.OnMap);
+        Consent(file, row, yard, added);
         if (added)
         {
             book.Add(yard);
         }
 
         ledger.Count("yards", added, Facts(yard) != before);
+    }
+
+    /// <summary>
+    /// A file says one word for both consents. Its no withdraws both. Its yes holds for a yard that nobody keeps yet; where a household keeps the yard, only the household says yes.
+    /// A yes to sharing never brings back the place on the map that somebody withdrew.
+    /// </summary>
+    private void Consent(string file, PlaceRow row, Yard yard, bool added)
+    {
+        if (row.Shared && !yard.Shared && yard.OwnerId is not null)
+        {
+            ledger.Notices.Add(new(file, row.Line, "shared", "yes", $"Yard {yard.Code} has a household, which does not share it now; the file does not change that.",
+                "Ask the household to agree on its yard’s page. To bring the same file again without this notice, write no."));
+            return;
+        }
+
+        yard.Shared = row.Shared;
+        yard.OnMap = row.Shared && (added || yard.OnMap);
     }
 
     private void Take(string file, BedRow row)

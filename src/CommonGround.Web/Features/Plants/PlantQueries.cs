@@ -31,8 +31,9 @@ public sealed class PlantQueries(LiveCommunity live)
     public async Task<IReadOnlyList<(CatalogueTaxon Taxon, PlantHere Here)>> FindAsync(PlantFilter filter, bool organiser, CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
-        var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
-        var here = Here(matrix, organiser);
+        var figures = await live.FiguresAsync(organiser, cancel);
+        var matrix = figures.Matrix;
+        var here = Here(figures);
         IEnumerable<CatalogueTaxon> taxa = filter.Text.Trim().Length > 0
             ? loaded.Names.Suggest(filter.Text, 60).Select(s => s.Taxon).Distinct()
             : matrix.Taxa.OrderBy(t => t.DisplayName, StringComparer.OrdinalIgnoreCase);
@@ -42,7 +43,8 @@ public sealed class PlantQueries(LiveCommunity live)
 
     public async Task<PlantView?> GetAsync(string slug, bool organiser, Units units, CancellationToken cancel = default)
     {
-        var matrix = (await live.FiguresAsync(organiser, cancel)).Matrix;
+        var figures = await live.FiguresAsync(organiser, cancel);
+        var matrix = figures.Matrix;
         var at = matrix.Taxa.Index().Where(p => PlantLink.Slug(p.Item.ScientificName) == slug).Select(p => (int?)p.Index).FirstOrDefault();
         if (at is not { } found)
         {
@@ -52,12 +54,13 @@ public sealed class PlantQueries(LiveCommunity live)
         var taxon = matrix.Taxa[found];
         var genus = taxon.ScientificName.Split(' ')[0];
         var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
-        return new PlantView(taxon, Here(matrix, organiser)[found], kin, PlantFacts.Of(taxon, matrix.Taxa, units),
+        return new PlantView(taxon, Here(figures)[found], kin, PlantFacts.Of(taxon, matrix.Taxa, units),
             [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()]);
     }
 
-    private static PlantHere[] Here(CommunityMatrix matrix, bool organiser)
+    private static PlantHere[] Here(Figures figures)
     {
+        var matrix = figures.Matrix;
         var yards = new int[matrix.Taxa.Count];
         var cover = new double[matrix.Taxa.Count];
         var tentative = new double[matrix.Taxa.Count];
@@ -73,7 +76,8 @@ public sealed class PlantQueries(LiveCommunity live)
             }
         }
 
-        return [.. Enumerable.Range(0, yards.Length).Select(i => organiser || yards[i] >= Figures.YardsToShow ? new PlantHere(yards[i], blocks[i]?.Count ?? 0, cover[i], tentative[i]) : new PlantHere(0, 0, 0, 0))];
+        return [.. Enumerable.Range(0, yards.Length).Select(i => !figures.IsPublic || yards[i] >= Figures.YardsToShow
+            ? new PlantHere(yards[i], blocks[i]?.Count ?? 0, figures.Told(cover[i]), figures.Told(tentative[i])) : new PlantHere(0, 0, 0, 0))];
     }
 
     private static bool Passes(CatalogueTaxon taxon, PlantFilter filter) =>

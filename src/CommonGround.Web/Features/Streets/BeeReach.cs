@@ -15,7 +15,7 @@ public static class BeeReach
         return [.. Bees.Select(b =>
         {
             var metres = ForagingRange.TypicalHomingKilometres(b.SpanMillimetres) * 1000;
-            return (b.Name, metres, ReachableBloom.At(figures.Matrix, site.Latitude, site.Longitude, half, metres));
+            return (b.Name, metres, figures.Told(ReachableBloom.At(figures.Matrix, site.Latitude, site.Longitude, half, metres)));
         })];
     }
 }

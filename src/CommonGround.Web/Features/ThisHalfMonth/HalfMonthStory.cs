@@ -101,7 +101,7 @@ public sealed class HalfMonthStory
         var taxa = Figures.Matrix.Taxa;
         return [.. CommunityMeasures.CommunityOfNeighbourhood(Figures.Matrix).Taxa
             .Where(t => taxa[t.Taxon] is { Nativity: Nativity.Native, Bloom: not null } taxon && which(taxon))
-            .Select(t => new InFlowerLine(taxa[t.Taxon], t.YardsHolding, t.CoverSquareMetres))
+            .Select(t => new InFlowerLine(taxa[t.Taxon], t.YardsHolding, Figures.Told(t.CoverSquareMetres)))
             .OrderByDescending(l => l.Yards).ThenByDescending(l => l.CoverSquareMetres)];
     }
 }

@@ -36,6 +36,6 @@ public static class ToDo
         var end = entry.ControlEnd!.Value;
         var until = HalfMonth.LastDay(end, end >= half ? today.Year : today.Year + 1);
         var blocks = places.Where(p => p.Block >= 0).GroupBy(p => p.Block).OrderByDescending(g => g.Sum(p => p.AreaSquareMetres)).Select(g => figures.BlockName(g.Key)).ToList();
-        return new ControlTask(entry, places.Sum(p => p.AreaSquareMetres), until, blocks, places.Sum(p => InvasivePressure.SourceSquareMetres(p, matrix, figures.Convention)));
+        return new ControlTask(entry, figures.Told(places.Sum(p => p.AreaSquareMetres)), until, blocks, places.Sum(p => InvasivePressure.SourceSquareMetres(p, matrix, figures.Convention)));
     }
 }

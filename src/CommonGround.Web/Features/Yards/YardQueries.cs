@@ -94,6 +94,12 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         }
 
         var measures = CommunityMeasures.OfYard(matrix, at, loaded.Rules.Season, loaded.Rules.Pressure);
+        if (!viewer.MayOrganise)
+        {
+            var seen = await live.FiguresAsync(organiser: false, cancel);
+            measures = measures with { InvasivePressureSquareMetres = PublicView.PressureOn(matrix, matrix.Yards[at], seen) };
+        }
+
         var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
             .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
         var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId) { OnMap = yard.OnMap, PhotosShared = yard.PhotosShared, Version = yard.Version, InPublic = matrix.Yards[at].Shared };

@@ -24,6 +24,8 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Cur
         var matrix = figures.Matrix;
         var street = matrix.Streets.Index().First(s => s.Item.Name == view.Facts.Street).Index;
         var facts = view.Facts;
+        var whole = await live.NowAsync(cancel);
+        var pressure = whole.PositionOf(facts.Id) is { } at ? PublicView.PressureOn(whole, whole.Yards[at], figures) : (double?)null;
         return new YardReport
         {
             Neighbourhood = neighbourhood.Name,
@@ -39,7 +41,7 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Cur
             Moisture = facts.Moisture,
             SoilGroup = facts.SoilGroup,
             Beds = [.. view.Beds.Select(b => new ReportBed(b.Name, b.AreaSquareMetres, [.. b.Plantings.Select(p => new ReportPlanting(p.Taxon, p.CoverSquareMetres, p.Certainty, p.Origin, p.Qualifier, p.CoverDerived))]))],
-            Measures = view.Measures,
+            Measures = view.Measures with { InvasivePressureSquareMetres = pressure },
             Street = new ReportStreet(facts.Street, matrix.BlocksOfStreet(street).Count, figures.Streets[street]),
             Suggestions = Suggestions(view, figures),
             Infestations = [.. view.Infestations.Select(i => new ReportInfestation(i.Taxon, i.AreaSquareMetres, i.CoverPercent, i.ObservedOn))],

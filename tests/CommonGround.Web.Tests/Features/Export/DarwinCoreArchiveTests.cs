@@ -46,12 +46,20 @@ public class DarwinCoreArchiveTests
     public async Task Only_yards_that_share_are_in_it_and_their_positions_are_coarse()
     {
         var rows = (await FilesAsync(exact: false))["occurrence.csv"];
-        rows.ShouldContain("S-1/front/Monarda fistulosa/2026-08-01,HumanObservation,2026-08-01,Monarda fistulosa");
+        rows.ShouldContain("/bed 1/Monarda fistulosa/2026-08-01,HumanObservation,2026-08-01,Monarda fistulosa");
+        foreach (var withheld in new[] { "S-1", "front", "North", "A to B", "=1+1" })
+        {
+            rows.ShouldNotContain(withheld);
+        }
+
+        rows.ShouldContain(PlaceOffset.Withheld);
         rows.ShouldContain("cultivated,present");
         rows.ShouldContain(PlaceOffset.Generalised);
         rows.ShouldNotContain("N-2");
         rows.ShouldNotContain("41.872565");
-        (await FilesAsync(exact: true))["occurrence.csv"].ShouldContain("41.872565");
+        var exact = (await FilesAsync(exact: true))["occurrence.csv"];
+        exact.ShouldContain("41.872565");
+        exact.ShouldContain("\"North, A to B\"");
     }
 
     [Fact]
