@@ -29,7 +29,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         var target = await WriteMatrixTests.TargetAsync(site, by, plan);
         var wrong = new List<string>();
         var written = await WrittenAsync();
-        using (RefusingDatabase.FirstRunSetup(File, how))
+        using (RefusingDatabase.Begin(File, how))
         {
             foreach (var write in WriteMatrixTests.Writes)
             {
@@ -71,7 +71,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         await using var scope = site.Stand();
         var accounts = scope.Get<Accounts>();
         var account = (await accounts.FindByEmailAsync(somebody.Email))!;
-        using (RefusingDatabase.FirstRunSetup(File, how))
+        using (RefusingDatabase.Begin(File, how))
         {
             (await scope.Get<AccountSettings>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem().Message.ShouldContain(words);
             (await scope.Get<AccountSettings>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem().Message.ShouldContain(words);
@@ -109,7 +109,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
     {
         using var somebody = await site.JoinAsync(Role.Member);
         await site.AskAsync(db => db.Set<Session>().ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, s => s.SeenAtUtc.AddMinutes(-20))));
-        using (RefusingDatabase.FirstRunSetup(File, Refuses.ReadOnly))
+        using (RefusingDatabase.Begin(File, Refuses.ReadOnly))
         {
             (await somebody.Browser.GetAsync("/")).StatusCode.ShouldBe(System.Net.HttpStatusCode.OK);
         }

@@ -30,7 +30,7 @@ internal sealed class RefusingDatabase : IDisposable, IObserver<DiagnosticListen
         all = DiagnosticListener.AllListeners.Subscribe(this);
     }
 
-    public static RefusingDatabase FirstRunSetup(string file, Refuses how) => new(file, how);
+    public static RefusingDatabase Begin(string file, Refuses how) => new(file, how);
 
     public void Dispose()
     {

@@ -46,7 +46,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("PlantNotes.WriteAsync", Permission.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
         new("PlantNotes.CloseAsync", Permission.OverridePlant, false, CloseNoteAsync),
         new("PlantOverrides.SetAsync", Permission.OverridePlant, false, OverrideAsync),
-        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_max_m", by)),
+        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_min_m", by)),
         new("SaveRules.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
         new("GroupPrices.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
         new("People.GiveYardAsync", Permission.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
@@ -152,6 +152,14 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var administrator = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
         (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new CurrentUser(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
         var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
+        // An open note to close, and a value of the group to take back.
+        var organiser = new CurrentUser(Role.Administrator, administrator.Id, "Ada", false);
+        (await scope.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", organiser)).ShouldBeEmpty();
+        if (await OverriddenAsync(scope, "height_min_m") is null)
+        {
+            (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_min_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
+        }
+
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner));
     }
 
@@ -169,13 +177,16 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
-        var note = await db.PlantNotes.OrderBy(n => n.Id).Select(n => n.Id).LastAsync();
+        var note = await db.PlantNotes.Where(n => n.ClosedAtUtc == null).OrderBy(n => n.Id).Select(n => n.Id).LastAsync();
         return await scope.Get<PlantNotes>().CloseAsync(note, "Looked up.", by);
     }
 
+    private static async Task<OverrideLine?> OverriddenAsync(AsyncServiceScope scope, string trait) =>
+        (await scope.Get<PlantOverrides>().OfAsync("Monarda fistulosa")).FirstOrDefault(o => o.Trait == trait);
+
     private static async Task<IReadOnlyList<Problem>> OverrideAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
-        var stands = (await scope.Get<PlantOverrides>().OfAsync("Monarda fistulosa")).FirstOrDefault(o => o.Trait == "height_max_m");
+        var stands = await OverriddenAsync(scope, "height_max_m");
         return await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.3", "measured in five yards", stands?.Version, by);
     }
 
