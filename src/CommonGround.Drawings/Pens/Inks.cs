@@ -70,7 +70,7 @@ public static class Inks
             return Flower(words, theme, c => Far(c), c => Far(c, theme == Theme.Dark ? .28 : .45));
         }
 
-        var line = words.Length > 1 ? Far(Line(words[^1], theme)) : null;
+        var line = words.Length > 1 && words[^1] is not ("n" or "s") ? Far(Line(words[^1], theme)) : null;
         return words[0] switch
         {
             "t" => new(null, line, .9),
@@ -79,7 +79,7 @@ public static class Inks
             "p" => new(paper, line, words.Contains("s") ? .5 : .9),
             "q" => new(paper, null, 0),
             "q2" => new(theme == Theme.Dark ? "#2B2D26" : "#F3EEDF", null, 0),
-            "w" => new(Mix(paper, Ink(theme), theme == Theme.Dark ? .05 : .2), null, 0),
+            "w" => new(Mix(paper, Ink(theme), theme == Theme.Dark ? .05 : .16), null, 0),
             "k" => new(Ink(theme), null, 0),
             "o" => new(null, paper, 3.4),
             "o2" => new(null, paper, 2.4),
@@ -89,14 +89,22 @@ public static class Inks
 
     private static string Line(string word, Theme theme) => word switch
     {
-        "i" => Ink(theme),
-        "b" => Mix(Ink(theme), Paper(theme), .2),
-        "d" => theme == Theme.Dark ? "#C9B68F" : "#6B5438",
-        "dc" => theme == Theme.Dark ? "#D08A62" : "#8C4526",
-        "da" => theme == Theme.Dark ? "#D3A95A" : "#8A6520",
+        "i" => theme == Theme.Dark ? Mix(Ink(theme), Paper(theme), .2) : Ink(theme),
+        "b" => Mix(Ink(theme), Paper(theme), theme == Theme.Dark ? .38 : .2),
+        "d" => theme switch { Theme.Dark => "#C9B68F", Theme.Grey => "#5E5E5E", _ => "#6B5438" },
+        "dc" => theme switch { Theme.Dark => "#C08867", Theme.Grey => "#4A4A4A", _ => "#8F553B" },
+        "da" => theme switch { Theme.Dark => "#BFA46C", Theme.Grey => "#707070", _ => "#87703F" },
         "r" => theme == Theme.Dark ? "#454941" : "#CEC8BC",
         _ => throw new ArgumentException($"The drawings have no line '{word}'.", nameof(word)),
     };
+
+    /// <summary>The grey a colour becomes (Rec. 709 luma weights on the coded values).</summary>
+    private static string Lightness(string colour)
+    {
+        int Part(int i) => int.Parse(colour.AsSpan(1 + (i * 2), 2), NumberStyles.HexNumber, CultureInfo.InvariantCulture);
+        var grey = ((int)Math.Round((.2126 * Part(0)) + (.7152 * Part(1)) + (.0722 * Part(2)))).ToString("X2", CultureInfo.InvariantCulture);
+        return $"#{grey}{grey}{grey}";
+    }
 
     private static InkLook Flower(string[] words, Theme theme, Func<string, string> far, Func<string, string> wash)
     {
@@ -112,6 +120,12 @@ public static class Inks
         if (parts.Length > 2)
         {
             return new InkLook(null, far(parts[2] == "b" && theme == Theme.Dark ? Mix(colour.Dark, paper, .12) : line), .8);
+        }
+
+        if (theme == Theme.Grey)
+        {
+            fill = Lightness(fill);
+            line = "#222222";
         }
 
         return new InkLook(wash(fill), words.Contains("n") ? null : far(line), words.Contains("s") ? .5 : .8);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Text;
@@ -15,6 +16,8 @@ public static class SvgPen
         ["small"] = "font:500 13px 'Source Sans 3','Noto Sans',sans-serif",
         ["head"] = "font:700 20px Alegreya,Georgia,serif",
     };
+
+    private static readonly ConcurrentDictionary<string, string> s_classes = new(StringComparer.Ordinal);
 
     /// <summary>A file that stands alone, with its own style sheet.</summary>
     public static string File(Picture picture, Theme theme = Theme.Light)
@@ -67,14 +70,14 @@ public static class SvgPen
         switch (item)
         {
             case Drawn drawn:
-                svg.Append(drawn.Distance > 0 ? $"<g class=\"g{drawn.Distance}\">" : "<g>");
+                svg.Append(drawn.Distance > 0 ? $"<g class=\"z-g{drawn.Distance}\">" : "<g>");
                 Strokes(svg, drawn.Strokes);
                 svg.Append("</g>\n");
                 break;
             case Placed placed:
                 var across = placed.Mirrored ? -placed.Scale : placed.Scale;
                 svg.Append(CultureInfo.InvariantCulture, $"<use href=\"#{id}{placed.Symbol}\" transform=\"matrix({across:0.##} 0 {-placed.Lean:0.##} {placed.Scale:0.##} {placed.X:0.#} {placed.Y:0.#})\"");
-                svg.Append(placed.Distance > 0 ? $" class=\"g{placed.Distance}\"/>" : "/>");
+                svg.Append(placed.Distance > 0 ? $" class=\"z-g{placed.Distance}\"/>" : "/>");
                 break;
             case Label label:
                 var anchor = label.Anchor switch { LabelAnchor.Middle => " text-anchor=\"middle\"", LabelAnchor.End => " text-anchor=\"end\"", _ => "" };
@@ -83,6 +86,8 @@ public static class SvgPen
         }
     }
 
+    private static string Classes(string ink) => s_classes.GetOrAdd(ink, i => "z-" + i.Replace(" ", " z-", StringComparison.Ordinal));
+
     private static void Strokes(StringBuilder svg, IReadOnlyList<Stroke> strokes)
     {
         var open = "";
@@ -90,7 +95,7 @@ public static class SvgPen
         {
             if (stroke.Ink != open)
             {
-                svg.Append(open.Length > 0 ? "</g>" : "").Append("<g class=\"").Append(stroke.Ink).Append("\">");
+                svg.Append(open.Length > 0 ? "</g>" : "").Append("<g class=\"").Append(Classes(stroke.Ink)).Append("\">");
                 open = stroke.Ink;
             }
 

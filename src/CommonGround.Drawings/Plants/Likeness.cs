@@ -111,16 +111,17 @@ public sealed class Likeness
         return strokes;
     }
 
-    /// <summary>How much heights are stretched so that the drawn plant is as tall as its row says: measured on seven individuals, twice.</summary>
+    /// <summary>How much heights are stretched so that the drawn plant is as tall as its row says: measured on a few individuals and corrected until it settles.</summary>
     private double Fitted()
     {
         var row = characters!;
         var stage = Stage.At(row, row.Inflorescence == "none" ? 13 : (row.BloomFrom + row.BloomTo) / 2, 3);
         var scale = 220 / HeightCm;
         var stretch = 1.0;
-        for (var pass = 0; pass < 2; pass++)
+        var low = row.LeafPlace == "basal";
+        for (var pass = 0; pass < (low ? 4 : 2); pass++)
         {
-            var tall = Enumerable.Range(0, 7).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch))).Where(b => b is not null).Select(b => -b!.Value.Top / scale).DefaultIfEmpty(HeightCm).Average();
+            var tall = Enumerable.Range(0, low ? 14 : 7).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch))).Where(b => b is not null).Select(b => -b!.Value.Top / scale).DefaultIfEmpty(HeightCm).Average();
             stretch *= Math.Clamp(HeightCm / Math.Max(tall, 1e-6), .5, 2);
         }
 

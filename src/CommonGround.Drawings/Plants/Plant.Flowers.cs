@@ -46,6 +46,8 @@ internal sealed partial class Plant
             }
         }
         var one = new Opening(at, n, cm, px, q, dir, head, e, fill, open, seed);
+        // A white flower on paper needs a little shade behind it, or it is lost.
+        if (s.FlowerColour == "white" && open && px < 8) pen.Blob(q + dir * (px * .4), Math.Max(2.2, px * 1.1), "w", false);
         switch (s.Flower)
         {
             case "ray":

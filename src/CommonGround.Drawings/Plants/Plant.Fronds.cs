@@ -14,12 +14,12 @@ internal sealed partial class Plant
             return;
         }
 
-        var pairs = Math.Clamp((int)Math.Min(s.Leaflets, len / 3.4), 3, 26);
-        var twice = s.LeafShape != "frond" && w > 14;
+        var pairs = Math.Clamp((int)Math.Min(s.Leaflets, len / (s.LeafShape == "frond" ? 3.4 : 4.6)), 3, 26);
+        var twice = s.LeafShape != "frond" && w > 30;
         for (var i = 0; i < pairs; i++)
         {
             var t = .16 + (.82 * i / pairs);
-            var size = w * .5 * Math.Pow(Math.Sin(Math.PI * Math.Pow(.2 + (.8 * (1 - t)), 1.25)), .8);
+            var size = w * .5 * Math.Sin(Math.PI * (.3 + (.69 * t)));
             foreach (var side in new[] { -1.0, 1.0 })
             {
                 var way = Turn(Tan(ax, t), side * (1.2 - (.45 * t)));
@@ -28,13 +28,13 @@ internal sealed partial class Plant
                 {
                     Pinnules(pinna, way, size);
                 }
-                else if (s.LeafShape == "lacy")
+                else if (s.LeafShape == "lacy" || size < 3)
                 {
                     pen.Line(pinna);
                 }
                 else
                 {
-                    pen.Blade(pinna, Math.Min(size * .16, len / pairs * .46), Profile.Of("broad"), s.LeafEdge, veins: false);
+                    pen.Blade(pinna, Math.Max(.9, Math.Min(size * .16, len / pairs * .46)), Profile.Of("broad"), s.LeafEdge, veins: false);
                 }
             }
         }

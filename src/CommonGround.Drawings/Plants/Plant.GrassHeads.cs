@@ -115,7 +115,7 @@ internal sealed partial class Plant
     {
         var (line, z, turn, tip, dir, L, fill, dry, colour, sc) = top;
             var open = s.Inflorescence == "openpanicle";
-            var m = Math.Max(6, (int)(s.FlowersPerStem * Math.Min(1, pen.S / 3.2 + .15)));
+            var m = Math.Max(6, (int)(s.FlowersPerStem * Math.Min(1, pen.S / 3.2 + .15) * (open && pen.Coarse ? .55 : .8)));
             var axis = Arc(tip - dir * L, dir, L, open ? .1 : .3, 6).ToArray();
             var br = new List<IReadOnlyList<P2>>();
             var gr = new List<P2>();
@@ -125,7 +125,7 @@ internal sealed partial class Plant
                 var a = turn + i * Golden;
                 var w = s.InflorescenceWidthCm * .5 * (open ? Math.Pow(1 - t, .7) * (.6 + .5 * t) + .12
                     : Math.Sin(Math.PI * Math.Min(1, .16 + t * .84)) * .85 + .12) * (open ? c.R(.45, 1.2) : c.R(.75, 1.1));
-                var d = (Tangent(axis, t) * (open ? .75 : 1.5) + new V3(Math.Sin(a), 0, Math.Cos(a))).Unit();
+                var d = (Tangent(axis, t) * (open ? .55 : 1.5) + new V3(Math.Sin(a), 0, Math.Cos(a))).Unit();
                 var arc = P(Arc(Along(axis, t), d, w * 1.25, open ? c.R(.2, .7) : .3, 3));
                 br.Add(arc);
                 gr.Add(arc[^1]);
@@ -136,14 +136,14 @@ internal sealed partial class Plant
             {
                 pen.Line(ap);
                 pen.Lines(br);
-                if (pen.Coarse && (open || colour == null))
+                if (pen.Coarse && !open && colour == null)
                 {
                     pen.Lines(gr.Select(q => (IReadOnlyList<P2>)[q, q + new P2(.3, 1.1)]), pen.S < 1.6);
                     return;
                 }
-                var rad = Math.Max(open ? 1.1 : 1.0, (open ? .14 : .22) * pen.S);
+                var rad = Math.Max(open ? .8 : 1.0, (open ? .12 : .22) * pen.S);
                 foreach (var q in gr)
-                    pen.Blob(q, rad, !open && colour != null ? colour : "f-straw", pen.S > 2.4,
+                    pen.Blob(q, rad, !open && colour != null ? colour : open ? "f-brown" : "f-straw", pen.S > 2.4 && !open,
                         .55, 1.2);
             });
     }
@@ -172,7 +172,7 @@ internal sealed partial class Plant
                     if (pen.S < 1.5)
                     {
                         pen.Line([q, e]);
-                        if (colour != null) pen.Blob(e, 1.1, colour, false);
+                        if (colour != null && (e.X + e.Y) % 3 > 2) pen.Blob(e, .8, colour, false);
                     }
                     else
                     {

@@ -11,8 +11,8 @@ internal sealed partial class Plant
         var (at, n, cm, px, q, dir, head, e, fill, open, seed) = one;
                 var l = px * (open ? 2.1 : 1.4);
                 pen.Blade([q, q + dir * (l * .25), q + dir * (l * .5), q + dir * (l * .75), q + dir * l], px * .52,
-                    new Profile(.55, .5), veins: false, fill: fill);
-                if (px > 4)
+                    new Profile(.55, .5), veins: false, fill: open ? fill : "p");
+                if (px > 4 && open)
                     pen.Lines([[q + dir * (l * .15), q + dir * (l * .5) + dir.Left * .4, q + dir * (l * .9)]], ink: fill + "-l n2");
                 if (px > 3)
                     pen.Blade([q - dir * 1, q + dir * (l * .15), q + dir * (l * .32)], px * .42, Profile.Of("ovate"), veins: false);
@@ -23,7 +23,7 @@ internal sealed partial class Plant
         var (at, n, cm, px, q, dir, head, e, fill, open, seed) = one;
                 if (px < 3)
                 {
-                    pen.Blob(q, px, fill);
+                    pen.Blob(q, px, open ? fill : "p");
                     return;
                 }
                 for (var i = 0; i < 5; i++)
@@ -54,7 +54,7 @@ internal sealed partial class Plant
     private void GlobeFlower(Opening one)
     {
         var (at, n, cm, px, q, dir, head, e, fill, open, seed) = one;
-                pen.Blob(q, px * .8, fill);
+                pen.Blob(q, px * .8, open ? fill : "p");
                 if (px > 5.5)
                 {
                     var m = px > 7 ? 22 : 9;

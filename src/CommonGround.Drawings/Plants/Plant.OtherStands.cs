@@ -208,6 +208,7 @@ internal sealed partial class Plant
             var half = Math.Max(1.3, halfCm * pen.S);
             var head = st.Head;
             var fill = head is Head.Open ? "f-" + s.FlowerColour : head is Head.Bud ? "p" : "f-straw";
+            if (fill == "f-white") pen.Blade(p, half * 1.7, Profile.Of("strap"), veins: false, fill: "w");
             if (half < 2.2)
             {
                 pen.Blade(p, half, Profile.Of("strap"), veins: false, fill: fill);

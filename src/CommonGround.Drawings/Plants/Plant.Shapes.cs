@@ -163,7 +163,7 @@ internal sealed partial class Plant
         var down = dir.Y > 0 ? dir : (dir + new P2(0, 1.6)).Unit();
         var way = s.Inflorescence == "catkinsup" ? dir : down;
         var length = px * (open ? 2 : 1.2);
-        pen.Blade([q, q + (way * (length * .35)), q + (way * (length * .7)), q + (way * length)], Math.Max(1, px * .34), Profile.Of("oblong"), veins: false, fill: fill);
+        pen.Blade([q, q + (way * (length * .35)), q + (way * (length * .7)), q + (way * length)], Math.Max(1, px * .34), Profile.Of("oblong"), veins: false, fill: open ? fill : "p");
         if (px > 5)
         {
             Dots(q + (way * (length * .5)), px * .3, 6, one.E);

@@ -47,7 +47,7 @@ internal sealed partial class Plant
                 : .2) * r * Math.Clamp(s.SpreadCm / s.HeightCm / .45, .5, 1.7) + c.N() * .025;
             var hi = h * g * (1 - .2 * r * r) * c.R(.92, 1.04);
             var broken = st.Dead && c.Is(.16);
-            Stem(new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * .09 * r * size), az, lean, broken ? hi * c.R(.4, .7) : hi,
+            Stem(new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * (s.Form == "mat" && s.Habit != "leaning" ? .36 : .09) * r * size), az, lean, broken ? hi * c.R(.4, .7) : hi,
                 broken, i);
         }
     }
@@ -71,7 +71,7 @@ internal sealed partial class Plant
                 var a = Math.Min(1.35, t * 3.2) * .95;
                 q = b + o * (h * t * Math.Sin(a) * .5) + V3.Up * (h * t * Math.Cos(a) * .7);
             }
-            if (s.Form == "mat")
+            if (s.Form == "mat" && s.Habit == "leaning")
             {
                 q = b + o * (s.SpreadCm * .46 * reach * Math.Pow(st.Size, .5) * t) + V3.Up * (h * (.12 + .88 * Math.Pow(t, 1.6)));
             }
@@ -161,10 +161,41 @@ internal sealed partial class Plant
                 }
             }
         }
+        if (s.Branched && s.Stems <= 3 && s.LeafPlace != "basal" && st.Growth > .5) Branches(line, az, h, index);
+        if (s.Branched && s.Stems <= 3 && s.LeafPlace != "basal" && st.Growth > .5) Branches(line, az, h, index);
         if (!headless)
         {
             c = Of("head" + index);
             AddStand(line, crown, az, h);
+        }
+    }
+
+    /// <summary>Plants of one or few stems branch: each branch is a smaller stem with its own leaves and flowers.</summary>
+    private void Branches(V3[] line, double az, double h, int index)
+    {
+        var count = s.HeightCm > 60 ? 6 : 4;
+        for (var k = 0; k < count; k++)
+        {
+            c = Of($"branch{index}-{k}");
+            var t = .22 + .56 * k / count + c.R(-.03, .03);
+            var a = az + k * Golden + c.R(-.3, .3);
+            var length = h * c.R(.3, .42) * (1.1 - .5 * t) * Math.Sqrt(st.Size);
+            var from = Along(line, t);
+            var branch = new V3[13];
+            for (var i = 0; i <= 12; i++)
+            {
+                var u = i / 12.0;
+                branch[i] = from + Hor(a) * (length * .62 * Math.Pow(u, .8)) + V3.Up * (length * .85 * Math.Pow(u, 1.15));
+            }
+            AddStem(branch, .2 + s.HeightCm / 600, branch[6].Z);
+            var crown = st.Head == Head.None ? 0 : Math.Min(.7, s.InflorescenceLengthCm * .5 / length);
+            var leaves = st.Dead ? 0 : s.LeafShape is "lacy" or "ternate" or "pinnate" ? 2 : 5;
+            for (var i = 0; i < leaves; i++)
+            {
+                var at = .15 + (.85 - crown) * i / leaves;
+                AddLeaf(Along(branch, at), a + (i % 2 == 0 ? 1.1 : -1.1), .5, s.LeafLengthCm * (.75 - .3 * at), s.LeafWidthCm * (.75 - .3 * at), .7);
+            }
+            if (st.Head != Head.None) AddStand(branch, crown, a, length);
         }
     }
 }

@@ -62,13 +62,42 @@ internal sealed partial class Plant
 
             var z = line[8].Z;
             Add(z - .1, () => pen.Line(P(line)));
-            Leaves(line, length, a);
+            if (s.LeafLengthCm * pen.S < 5.5 && s.Winter != "needles")
+            {
+                Tuft(line, length, z);
+            }
+            else
+            {
+                Leaves(line, length, a);
+            }
+
             if (st.Head != Head.None && s.Inflorescence != "none" && (k == count || k % 2 == 0))
             {
                 var crown = Math.Min(.9, s.InflorescenceLengthCm / length);
                 AddStand(line, crown, a, length);
             }
         }
+    }
+
+    /// <summary>Leaves too small to be drawn one by one: a small clump at the end of the twig.</summary>
+    private void Tuft(V3[] twig, double length, double z)
+    {
+        if (!Leafy)
+        {
+            return;
+        }
+
+        var wide = Math.Max(length * .72, 8 / pen.S) * LeafOut;
+        var middle = twig[9];
+        var lump = new List<V3>();
+        for (var k = 0; k < 11; k++)
+        {
+            var a = k * Math.Tau / 11;
+            lump.Add(middle + new V3(Math.Sin(a) * wide * c.R(.8, 1.15), Math.Cos(a) * wide * .62 * c.R(.75, 1.15), 0));
+        }
+
+        var leaves = Enumerable.Range(0, 6).Select(_ => (X: c.R(-.6, .6), Y: c.R(-.4, .4))).ToList();
+        Add(z, () => Clump(lump, middle, wide, -2, leaves));
     }
 
     private void Leaves(V3[] twig, double length, double az)
@@ -101,13 +130,18 @@ internal sealed partial class Plant
         c = Of("trunk");
         var trunk = Limb(default, c.R(0, 6.3), h * .02, h * (conifer ? 1 : .82));
         AddStem(trunk, h * .028, 0);
-        var limbs = conifer ? 22 : Math.Max(7, s.Stems);
+        var limbs = conifer ? 46 : Math.Max(9, s.Stems + 3);
         var wide = s.SpreadCm * .5 * Math.Pow(st.Size, .8);
+        if (conifer)
+        {
+            Add(-2 * wide, () => Cone(h, wide));
+        }
+
         for (var i = 0; i < limbs; i++)
         {
             c = Of("limb" + i);
             var t = conifer ? .06 + (.92 * i / limbs) : .3 + (.66 * (i + .5) / limbs);
-            var az = (i * Golden) + c.R(-.3, .3);
+            var az = conifer ? (i % 2 == 0 ? 1.57 : -1.57) + c.R(-1.1, 1.1) : (i * Golden) + c.R(-.3, .3);
             var reach = conifer ? wide * Math.Pow(1 - t, .8) * c.R(.85, 1.1) : wide * Math.Sin(Math.PI * Math.Min(.95, .25 + (t * .68))) * c.R(.75, 1.05);
             var from = Along(trunk, t);
             var rise = conifer ? -reach * .12 : (h * .16) + (reach * .25);
@@ -133,7 +167,7 @@ internal sealed partial class Plant
     /// <summary>The end of a limb: a clump of leaves, or bare twigs.</summary>
     private void Spray(V3[] limb, double reach, double wide, double z, double az)
     {
-        var clump = Math.Max(wide * .3, 10);
+        var clump = Math.Max(wide * .44, 10);
         var ends = new List<V3>();
         for (var k = 0; k < 5; k++)
         {
@@ -148,10 +182,10 @@ internal sealed partial class Plant
         {
             var middle = limb[^1] + (V3.Up * (clump * .25));
             var lump = new List<V3>();
-            for (var k = 0; k < 9; k++)
+            for (var k = 0; k < 15; k++)
             {
-                var a = k * Math.Tau / 9;
-                lump.Add(middle + new V3(Math.Sin(a) * clump * c.R(.85, 1.15), Math.Cos(a) * clump * .62 * c.R(.85, 1.15), 0));
+                var a = k * Math.Tau / 15;
+                lump.Add(middle + new V3(Math.Sin(a) * clump * c.R(.85, 1.15), Math.Cos(a) * clump * .68 * c.R(.85, 1.15), 0));
             }
 
             var scallops = c.I(3, 6);
@@ -176,7 +210,7 @@ internal sealed partial class Plant
         for (var i = 0; i < ring.Count; i++)
         {
             var (a, b) = (ring[i], ring[(i + 1) % ring.Count]);
-            var out1 = ((a + b) * .5) + ((b - a).Unit().Left * ((b - a).Length * .32));
+            var out1 = ((a + b) * .5) + ((b - a).Unit().Left * ((b - a).Length * .45));
             path.Q(pen.J(out1), b);
         }
 
@@ -189,6 +223,23 @@ internal sealed partial class Plant
             pen.Line([q, q + new P2(leaf * .3, -leaf * .3), q + new P2(leaf * .7, -leaf * .1)]);
             pen.Line([q, q + new P2(leaf * .3, leaf * .15), q + new P2(leaf * .7, -leaf * .1)]);
         }
+    }
+
+    /// <summary>The paper ground of a conifer, so that it reads as one dark body.</summary>
+    private void Cone(double h, double wide)
+    {
+        var path = new Trace().M(pen.At(new V3(-wide * .8, h * .05, 0)));
+        for (var side = -1; side <= 1; side += 2)
+        {
+            for (var i = 1; i <= 9; i++)
+            {
+                var t = side < 0 ? i / 9.0 : 1 - (i / 9.0);
+                var x = side * wide * (i % 2 == 0 ? .98 : .76) * Math.Pow(1 - t, .8);
+                path.L(pen.J(pen.At(new V3(x, h * (.05 + (.95 * t)), 0)), 2));
+            }
+        }
+
+        pen.Shape(path.Z());
     }
 
     private void Needles(V3[] limb, double z, double reach)
@@ -222,7 +273,7 @@ internal sealed partial class Plant
     {
         var h = s.HeightCm * Math.Pow(st.Size, .7) * (st.Dead ? 1 : Math.Max(.25, st.Growth));
         Add(-90, () => pen.Lines([[pen.At(default), pen.At(V3.Up * (h * .5)), pen.At(V3.Up * (h * .98))]], heavy: true, ink: "h d"));
-        var wide = Math.Max(6, s.SpreadCm * .13);
+        var wide = Math.Max(8, s.SpreadCm * .22);
         for (var i = 0; i < s.Stems; i++)
         {
             c = Of("stem" + i);
@@ -237,7 +288,7 @@ internal sealed partial class Plant
             }
 
             Add(0, () => pen.Line([.. line.Select(pen.At)], heavy: s.HeightCm * pen.S > 120));
-            var nodes = Math.Max(4, (int)(top / Math.Max(4, s.LeafLengthCm * 1.05)));
+            var nodes = Math.Max(5, (int)(top / Math.Max(Math.Max(4, s.LeafLengthCm * 1.2), 9 / pen.S)));
             for (var k = 0; k < nodes; k++)
             {
                 Shoot(Along(line, (k + .6) / nodes), (k * Golden) + phase, k);
@@ -247,7 +298,7 @@ internal sealed partial class Plant
 
     private void Shoot(V3 from, double az, int k)
     {
-        var length = Math.Max(5, s.SpreadCm * c.R(.16, .4));
+        var length = Math.Max(5, s.SpreadCm * c.R(.14, .46));
         var d = (Hor(az) + (V3.Up * .35)).Unit();
         var line = new V3[13];
         for (var i = 0; i <= 12; i++)
@@ -260,7 +311,7 @@ internal sealed partial class Plant
         {
             for (var i = 0; i < 3; i++)
             {
-                AddLeaf(Along(line, .35 + (.32 * i)), az + (i % 2 == 0 ? .9 : -.9), .2, s.LeafLengthCm * c.R(.8, 1.05), s.LeafWidthCm, .6, petiole: true);
+                AddLeaf(Along(line, .35 + (.32 * i)), az + (i % 2 == 0 ? .9 : -.9), .2, Math.Max(s.LeafLengthCm, 7 / pen.S) * c.R(.8, 1.05), Math.Max(s.LeafWidthCm, 4 / pen.S), .6, petiole: true);
             }
         }
 

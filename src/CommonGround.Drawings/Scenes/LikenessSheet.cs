@@ -26,9 +26,18 @@ public static class LikenessSheet
             var x = 20 + ((i % Columns) * CellWidth) + (CellWidth / 2);
             var y = 46 + ((i / Columns) * CellHeight) + CellHeight - Foot;
             var scale = Math.Min((CellHeight - Foot - 10) / plant.HeightCm, (CellWidth - 16) / Math.Max(plant.SpreadCm * 1.15, plant.HeightCm * .35));
-            items.Add(new Drawn(Moved.By([.. Ground.Line(56, plant.ScientificName), .. plant.Draw(half(plant), year, "1", scale, .8)], x, y)));
+            // A rosette of the first summer fills its cell as well as a grown plant does.
+            var first = Bounds.Of(plant.Draw(half(plant), year, "1", scale, .8));
+            if (first is { } box)
+            {
+                scale *= Math.Clamp(Math.Min((CellHeight - Foot - 14) / Math.Max(8, -box.Top), (CellWidth - 14) / Math.Max(10, 2 * Math.Max(-box.Left, box.Right))), .4, 7);
+            }
+
+            var strokes = plant.Draw(half(plant), year, "1", scale, .8);
+            items.Add(new Drawn(Moved.By([.. Ground.Line(56, plant.ScientificName), .. strokes], x, y)));
+            var tall = Bounds.Of(strokes) is { } drawn ? Math.Max(0, -drawn.Top / scale) : 0;
             items.Add(new Label("small", x, y + 18, plant.CommonName, LabelAnchor.Middle));
-            items.Add(new Label("small", x, y + 33, $"{(plant.HeightCm / 100).ToString("0.##", CultureInfo.InvariantCulture)} m, {HalfMonths.Words(half(plant))}", LabelAnchor.Middle));
+            items.Add(new Label("small", x, y + 33, $"{(year >= 3 ? plant.HeightCm : tall).ToString("0", CultureInfo.InvariantCulture)} cm, {HalfMonths.Words(half(plant))}", LabelAnchor.Middle));
         }
 
         items.Add(new Label("head", 20, 28, title));

@@ -9,13 +9,14 @@ internal sealed partial class Pen
     {
         double len = 0;
         for (var i = 1; i < axis.Count; i++) len += (axis[i] - axis[i - 1]).Length;
+        var wash = fill;
         if (fill[0] == 'f' && half < 2.4) fill += " s";
         // small colour keeps its colour: a thinner outline
         if (half < .75 || len < 3.2)
         {
             if (fill != "p")
             {
-                Blob(axis[axis.Count / 2], Math.Clamp(len * .36, .9, 2), fill[..^2]);
+                Blob(axis[axis.Count / 2], Math.Clamp(len * .36, .9, 2), wash);
                 return;
             }
             Line(axis.Count > 4 ? [axis[0], axis[axis.Count / 2], axis[^1]] : axis);
