@@ -7,7 +7,14 @@ namespace CommonGround.Drawings.Tests;
 
 public class BadInputTests
 {
-    private static readonly CatalogueTaxon Unknown = new() { ScientificName = "Nova incognita", CommonNames = ["unknown shrub"], LifeForm = LifeForm.Shrub, HeightMinMetres = 1, HeightMaxMetres = 2 };
+    private static readonly CatalogueTaxon Unknown = new()
+    {
+        ScientificName = "Nova incognita",
+        CommonNames = ["unknown shrub"],
+        LifeForm = LifeForm.Shrub,
+        HeightMinMetres = 1,
+        HeightMaxMetres = 2
+    };
 
     private static readonly GroundPoint[] Square = [new(0, 0), new(4, 0), new(4, 2), new(0, 2)];
 
@@ -40,7 +47,8 @@ public class BadInputTests
     [Fact]
     public void A_bed_without_area_or_plants_is_drawn_empty_and_says_so()
     {
-        foreach (var bed in new[] { new Bed([], [], "a"), new Bed([new(0, 0), new(3, 0)], Drift(9), "b"), new Bed([new(0, 0), new(3, 0), new(5, 0)], Drift(9), "c"), new Bed(Square, Drift(0), "d") })
+        foreach (var bed in new[] { new Bed([], [], "a"), new Bed([new(0, 0), new(3, 0)], Drift(9), "b"),
+            new Bed([new(0, 0), new(3, 0), new(5, 0)], Drift(9), "c"), new Bed(Square, Drift(0), "d") })
         {
             var picture = BedScene.Of(bed, 12, 3);
             picture.Items.OfType<Placed>().ShouldBeEmpty();
@@ -55,7 +63,9 @@ public class BadInputTests
     public void Five_thousand_plants_are_thinned_by_density_and_it_is_said()
     {
         var bed = new Bed([new(0, 0), new(30, 0), new(30, 12), new(0, 12)],
-            [new DriftOf(SeedTable.Of("Schizachyrium scoparium"), 4000, Spread.Matrix), new DriftOf(SeedTable.Of("Liatris aspera"), 999, Spread.Drift), new DriftOf(SeedTable.Of("Silphium laciniatum"), 1, Spread.Dot)], "big");
+            [new DriftOf(SeedTable.Of("Schizachyrium scoparium"), 4000, Spread.Matrix),
+                new DriftOf(SeedTable.Of("Liatris aspera"), 999, Spread.Drift),
+                new DriftOf(SeedTable.Of("Silphium laciniatum"), 1, Spread.Dot)], "big");
         var (spots, each) = Planting.Of(bed);
         spots.Count.ShouldBeInRange(590, Planting.Most + 3);
         each.ShouldBe(5000 / 600.0, 1e-9);

@@ -10,6 +10,7 @@ internal static class Look
     public static void Keep(string name, Picture picture)
     {
         if (Folder is null) return;
-        foreach (var theme in Enum.GetValues<Theme>()) File.WriteAllText(Path.Combine(Folder, $"{name}-{theme}.svg"), SvgPen.File(picture, theme));
+        foreach (var theme in Enum.GetValues<Theme>())
+            File.WriteAllText(Path.Combine(Folder, $"{name}-{theme}.svg"), SvgPen.File(picture, theme));
     }
 }

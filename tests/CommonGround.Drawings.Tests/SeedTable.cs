@@ -10,9 +10,11 @@ internal static class SeedTable
 {
     public static string Repository { get; } = Up(Here());
 
-    public static IReadOnlyList<CatalogueTaxon> Taxa { get; } = CatalogueFile.Read("plants.csv", File.ReadAllBytes(Path.Combine(Repository, "seed-data", "plants.csv"))).Taxa;
+    public static IReadOnlyList<CatalogueTaxon> Taxa { get; } = CatalogueFile.Read("plants.csv",
+        File.ReadAllBytes(Path.Combine(Repository, "seed-data", "plants.csv"))).Taxa;
 
-    public static IReadOnlyList<Characters> Rows { get; } = CharactersFile.Read("characters.csv", File.ReadAllBytes(Path.Combine(Repository, "seed-data", "characters.csv")));
+    public static IReadOnlyList<Characters> Rows { get; } = CharactersFile.Read("characters.csv",
+        File.ReadAllBytes(Path.Combine(Repository, "seed-data", "characters.csv")));
 
     public static IReadOnlyList<Likeness> Likenesses { get; } = [.. Rows.Select(Likeness.Of)];
 

@@ -15,7 +15,8 @@ public class TableTests
         SeedTable.Rows.Count.ShouldBeGreaterThanOrEqualTo(400);
         var described = SeedTable.Rows.Select(r => r.ScientificName).ToHashSet();
         described.Except(Taxa.Keys).ShouldBeEmpty();
-        SeedTable.Taxa.Where(t => t.LifeForm is LifeForm.Fern or LifeForm.Vine || t.ImpactRank != ImpactRank.Unranked || t.ToxicityClasses.Any(c => c != ToxicityClass.HarmsPetsOrStock))
+        SeedTable.Taxa.Where(t => t.LifeForm is LifeForm.Fern or LifeForm.Vine || t.ImpactRank != ImpactRank.Unranked
+            || t.ToxicityClasses.Any(c => c != ToxicityClass.HarmsPetsOrStock))
             .Select(t => t.ScientificName).Except(described).ShouldBeEmpty();
     }
 
@@ -26,9 +27,12 @@ public class TableTests
         foreach (var row in SeedTable.Rows)
         {
             var taxon = Taxa[row.ScientificName];
-            if (row.HeightCm < taxon.HeightMinMetres * 100 * .999 || row.HeightCm > taxon.HeightMaxMetres * 100 * 1.001) wrong.Add($"{row.ScientificName}: height {row.HeightCm}");
-            if (taxon.FlowerColour.Length > 0 && row.FlowerColour != taxon.FlowerColour) wrong.Add($"{row.ScientificName}: {row.FlowerColour}, catalogue {taxon.FlowerColour}");
-            if (taxon.Bloom is { } bloom && (row.BloomFrom != bloom.Start || row.BloomTo != bloom.End)) wrong.Add($"{row.ScientificName}: bloom {row.BloomFrom}-{row.BloomTo}");
+            if (row.HeightCm < taxon.HeightMinMetres * 100 * .999 || row.HeightCm > taxon.HeightMaxMetres * 100 * 1.001)
+                wrong.Add($"{row.ScientificName}: height {row.HeightCm}");
+            if (taxon.FlowerColour.Length > 0 && row.FlowerColour != taxon.FlowerColour)
+                wrong.Add($"{row.ScientificName}: {row.FlowerColour}, catalogue {taxon.FlowerColour}");
+            if (taxon.Bloom is { } bloom && (row.BloomFrom != bloom.Start || row.BloomTo != bloom.End))
+                wrong.Add($"{row.ScientificName}: bloom {row.BloomFrom}-{row.BloomTo}");
             if (!Fits(row, taxon.LifeForm)) wrong.Add($"{row.ScientificName}: {row.Form} for a {taxon.LifeForm}");
             if (!taxon.CommonNames.Contains(row.CommonName)) wrong.Add($"{row.ScientificName}: {row.CommonName}");
         }
@@ -44,7 +48,8 @@ public class TableTests
         LifeForm.Tree => row.Form is "tree" or "conifer",
         LifeForm.Vine => row.Form is "vine" || row.ScientificName == "Euonymus fortunei",
         // Cattails and lilyturf are forbs by the catalogue and grow like grasses.
-        _ => row.Form is "clump" or "single" or "scape" or "mat" or "shrub" || row.ScientificName.StartsWith("Typha", StringComparison.Ordinal) || row.ScientificName == "Liriope spicata",
+        _ => row.Form is "clump" or "single" or "scape" or "mat" or "shrub"
+            || row.ScientificName.StartsWith("Typha", StringComparison.Ordinal) || row.ScientificName == "Liriope spicata",
     };
 
     [Theory]
@@ -54,7 +59,8 @@ public class TableTests
     [InlineData("source", "", "line 2, column source: '' will not do; it is empty")]
     public void A_broken_row_is_named_with_line_column_value_and_what_would_do(string column, string value, string said)
     {
-        var lines = File.ReadLines(Path.Combine(SeedTable.Repository, "seed-data", "characters.csv")).Take(2).Select(l => l.Split(',')).ToList();
+        var lines = File.ReadLines(Path.Combine(SeedTable.Repository, "seed-data", "characters.csv")).Take(2).Select(l => l.Split(','))
+            .ToList();
         lines[1][Array.IndexOf(lines[0], column)] = value;
         Read(string.Join('\n', lines.Select(l => string.Join(',', l)))).ShouldContain(said);
     }
@@ -67,5 +73,6 @@ public class TableTests
         Read(string.Join('\n', text[0], text[1], text[1])).ShouldContain("names Abutilon theophrasti 2 times");
     }
 
-    private static string Read(string text) => Should.Throw<FormatException>(() => CharactersFile.Read("characters.csv", Encoding.UTF8.GetBytes(text))).Message;
+    private static string Read(string text) =>
+        Should.Throw<FormatException>(() => CharactersFile.Read("characters.csv", Encoding.UTF8.GetBytes(text))).Message;
 }

@@ -45,7 +45,8 @@ public static class Inks
     /// <param name="theme">The ground.</param>
     /// <param name="distance">0 near to 3 far; what is far is mixed with paper.</param>
     /// <exception cref="ArgumentException">No such ink.</exception>
-    public static InkLook Of(string ink, Theme theme, int distance = 0) => s_asked.GetOrAdd((ink, theme, distance), asked => Find(asked.Item1, asked.Item2, asked.Item3));
+    public static InkLook Of(string ink, Theme theme, int distance = 0) =>
+        s_asked.GetOrAdd((ink, theme, distance), asked => Find(asked.Item1, asked.Item2, asked.Item3));
 
     /// <summary>A share of one colour in another.</summary>
     internal static string Mix(string a, string b, double shareOfB)
@@ -102,7 +103,8 @@ public static class Inks
     private static string Lightness(string colour)
     {
         int Part(int i) => int.Parse(colour.AsSpan(1 + (i * 2), 2), NumberStyles.HexNumber, CultureInfo.InvariantCulture);
-        var grey = ((int)Math.Round((.2126 * Part(0)) + (.7152 * Part(1)) + (.0722 * Part(2)))).ToString("X2", CultureInfo.InvariantCulture);
+        var grey = ((int)Math.Round((.2126 * Part(0)) + (.7152 * Part(1)) + (.0722 * Part(2))))
+            .ToString("X2", CultureInfo.InvariantCulture);
         return $"#{grey}{grey}{grey}";
     }
 

@@ -39,4 +39,5 @@ public sealed record Label(string Style, double X, double Y, string Text, LabelA
 /// <param name="Items">From back to front.</param>
 /// <param name="Symbols">Plants drawn once, foot at 0, 0.</param>
 public sealed record Picture(
-    double Width, double Height, string Title, string Description, IReadOnlyList<Item> Items, IReadOnlyDictionary<string, IReadOnlyList<Stroke>> Symbols);
+    double Width, double Height, string Title, string Description, IReadOnlyList<Item> Items, IReadOnlyDictionary<string,
+        IReadOnlyList<Stroke>> Symbols);

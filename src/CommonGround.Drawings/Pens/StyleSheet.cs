@@ -3,7 +3,8 @@ using System.Text;
 
 namespace CommonGround.Drawings.Pens;
 
-/// <summary>The style sheet of all drawings. Pages give the colours by their variables; a file that stands alone has them written out.</summary>
+/// <summary>The style sheet of all drawings. Pages give the colours by their variables; a file that stands alone has them written
+/// out.</summary>
 public static class StyleSheet
 {
     private static readonly string[] s_ownColours = ["brown", "dark", "straw", "copper"];
@@ -40,8 +41,10 @@ public static class StyleSheet
         var paper = Named("paper", Inks.Paper(theme));
         string Far(string colour, string share) => $"color-mix(in srgb,{colour} var(--{share},100%),{paper})";
         css.Append(".z-t,.z-h,.z-v,.z-n2,.z-o,.z-o2{fill:none}.z-t,.z-p,.z-v{stroke-width:.9}.z-h{stroke-width:1.6}");
-        css.Append(CultureInfo.InvariantCulture, $".z-v{{stroke-opacity:.55}}.z-o,.z-o2{{stroke:{paper};stroke-width:3.4}}.z-o2{{stroke-width:2.4}}.z-p,.z-q{{fill:{paper}}}");
-        css.Append(CultureInfo.InvariantCulture, $".z-q2{{fill:{Named("draw-fluff", Inks.Of("q2", theme).Fill!)}}}.z-w{{fill:{Named("draw-shade", Inks.Of("w", theme).Fill!)}}}.z-k{{fill:{Named("ink", Inks.Ink(theme))}}}");
+        css.Append(CultureInfo.InvariantCulture,
+            $".z-v{{stroke-opacity:.55}}.z-o,.z-o2{{stroke:{paper};stroke-width:3.4}}.z-o2{{stroke-width:2.4}}.z-p,.z-q{{fill:{paper}}}");
+        css.Append(CultureInfo.InvariantCulture,
+            $".z-q2{{fill:{Named("draw-fluff", Inks.Of("q2", theme).Fill!)}}}.z-w{{fill:{Named("draw-shade", Inks.Of("w", theme).Fill!)}}}.z-k{{fill:{Named("ink", Inks.Ink(theme))}}}");
         foreach (var line in s_lines)
         {
             var look = Inks.Of("t " + line, theme).Line!;
@@ -50,9 +53,12 @@ public static class StyleSheet
 
         foreach (var colour in Inks.Colours)
         {
-            var fill = theme == Theme.Grey && s_textures.ContainsKey(colour) ? $"url(#texture-{colour})" : Far(Named("fl-" + colour, Inks.Of("f-" + colour, theme).Fill!), "f");
-            var edge = Far(Named(theme == Theme.Dark ? "draw-" + colour + "-line" : "fl-" + colour + "-line", Inks.Of("f-" + colour, theme).Line!), "k");
-            css.Append(CultureInfo.InvariantCulture, $".z-f-{colour}{{fill:{fill};stroke:{edge};stroke-width:.8}}.z-f-{colour}-l,.z-f-{colour}-b{{stroke:{edge};stroke-width:.8}}");
+            var fill = theme == Theme.Grey && s_textures.ContainsKey(colour) ? $"url(#texture-{colour})"
+                : Far(Named("fl-" + colour, Inks.Of("f-" + colour, theme).Fill!), "f");
+            var edge = Far(Named(theme == Theme.Dark ? "draw-" + colour + "-line" : "fl-" + colour + "-line",
+                Inks.Of("f-" + colour, theme).Line!), "k");
+            css.Append(CultureInfo.InvariantCulture,
+                $".z-f-{colour}{{fill:{fill};stroke:{edge};stroke-width:.8}}.z-f-{colour}-l,.z-f-{colour}-b{{stroke:{edge};stroke-width:.8}}");
         }
 
         return css.Append(".z-s{stroke-width:.5}.z-n{stroke:none}").ToString();
@@ -63,7 +69,8 @@ public static class StyleSheet
     {
         var own = s_lines.Where(l => l != "r").Select(l => (Variable(l), Inks.Of("t " + l, theme).Line!))
             .Append(("draw-fluff", Inks.Of("q2", theme).Fill!)).Append(("draw-shade", Inks.Of("w", theme).Fill!))
-            .Concat(s_ownColours.SelectMany(c => new[] { ("fl-" + c, Inks.Of("f-" + c, theme).Fill!), ("fl-" + c + "-line", Inks.Of("f-" + c, theme).Line!) }));
+            .Concat(s_ownColours.SelectMany(c =>
+                new[] { ("fl-" + c, Inks.Of("f-" + c, theme).Fill!), ("fl-" + c + "-line", Inks.Of("f-" + c, theme).Line!) }));
         var edges = theme == Theme.Dark ? Inks.Colours.Select(c => ("draw-" + c + "-line", Inks.Of("f-" + c, theme).Line!)) : [];
         return string.Concat(own.Concat(edges).Select(v => $"--{v.Item1}:{v.Item2};"));
     }
@@ -74,5 +81,14 @@ public static class StyleSheet
 
     private static string Named(string variable, string written) => $"var(--{variable},{written})";
 
-    private static string Variable(string line) => line switch { "i" => "draw-ink", "b" => "draw-blade", "d" => "draw-dead", "dc" => "draw-copper", "da" => "draw-amber", _ => "rule" };
+    private static string Variable(string line) => line switch
+    {
+        "i" => "draw-ink",
+        "b" => "draw-blade",
+        "d" => "draw-dead",
+        "dc" =>
+        "draw-copper",
+        "da" => "draw-amber",
+        _ => "rule"
+    };
 }

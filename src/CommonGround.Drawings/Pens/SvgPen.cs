@@ -37,13 +37,16 @@ public static class SvgPen
     }
 
     /// <summary>Rules of the words on drawings.</summary>
-    public static string Faces(Theme theme) => string.Concat(s_faces.Select(f => $".drawn .l-{f.Key}{{{f.Value};fill:var(--ink,{Inks.Ink(theme)});paint-order:stroke;stroke:var(--paper,{Inks.Paper(theme)})!important;stroke-width:4px}}"));
+    public static string Faces(Theme theme) => string.Concat(s_faces.Select(f =>
+        $".drawn .l-{f.Key}{{{f.Value};fill:var(--ink,{Inks.Ink(theme)});paint-order:stroke;stroke:var(--paper,{Inks.Paper(theme)})!important;stroke-width:4px}}"));
 
     private static string Write(Picture picture, string id, string head)
     {
         var svg = new StringBuilder(1 << 16);
-        svg.Append(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawn\" viewBox=\"0 0 {picture.Width:0.#} {picture.Height:0.#}\" width=\"{picture.Width:0.#}\" height=\"{picture.Height:0.#}\" role=\"img\">");
-        svg.Append("<title>").Append(WebUtility.HtmlEncode(picture.Title)).Append("</title><desc>").Append(WebUtility.HtmlEncode(picture.Description)).Append("</desc>").Append(head);
+        svg.Append(CultureInfo.InvariantCulture,
+            $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawn\" viewBox=\"0 0 {picture.Width:0.#} {picture.Height:0.#}\" width=\"{picture.Width:0.#}\" height=\"{picture.Height:0.#}\" role=\"img\">");
+        svg.Append("<title>").Append(WebUtility.HtmlEncode(picture.Title)).Append("</title><desc>")
+            .Append(WebUtility.HtmlEncode(picture.Description)).Append("</desc>").Append(head);
         if (picture.Symbols.Count > 0)
         {
             svg.Append("<defs>");
@@ -76,12 +79,20 @@ public static class SvgPen
                 break;
             case Placed placed:
                 var across = placed.Mirrored ? -placed.Scale : placed.Scale;
-                svg.Append(CultureInfo.InvariantCulture, $"<use href=\"#{id}{placed.Symbol}\" transform=\"matrix({across:0.##} 0 {-placed.Lean:0.##} {placed.Scale:0.##} {placed.X:0.#} {placed.Y:0.#})\"");
+                svg.Append(CultureInfo.InvariantCulture,
+                    $"<use href=\"#{id}{placed.Symbol}\" transform=\"matrix({across:0.##} 0 {-placed.Lean:0.##} {placed.Scale:0.##} {placed.X:0.#} {placed.Y:0.#})\"");
                 svg.Append(placed.Distance > 0 ? $" class=\"z-g{placed.Distance}\"/>" : "/>");
                 break;
             case Label label:
-                var anchor = label.Anchor switch { LabelAnchor.Middle => " text-anchor=\"middle\"", LabelAnchor.End => " text-anchor=\"end\"", _ => "" };
-                svg.Append(CultureInfo.InvariantCulture, $"<text class=\"l-{label.Style}\" x=\"{label.X:0.#}\" y=\"{label.Y:0.#}\"{anchor}>{WebUtility.HtmlEncode(label.Text)}</text>\n");
+                var anchor = label.Anchor switch
+                {
+                    LabelAnchor.Middle => " text-anchor=\"middle\"",
+                    LabelAnchor.End =>
+                    " text-anchor=\"end\"",
+                    _ => ""
+                };
+                svg.Append(CultureInfo.InvariantCulture,
+                    $"<text class=\"l-{label.Style}\" x=\"{label.X:0.#}\" y=\"{label.Y:0.#}\"{anchor}>{WebUtility.HtmlEncode(label.Text)}</text>\n");
                 break;
         }
     }
@@ -107,7 +118,8 @@ public static class SvgPen
             }
             else
             {
-                svg.Append(CultureInfo.InvariantCulture, $"<circle cx=\"{stroke.Centre.X:0.#}\" cy=\"{stroke.Centre.Y:0.#}\" r=\"{stroke.Radius:0.#}\"/>");
+                svg.Append(CultureInfo.InvariantCulture,
+                    $"<circle cx=\"{stroke.Centre.X:0.#}\" cy=\"{stroke.Centre.Y:0.#}\" r=\"{stroke.Radius:0.#}\"/>");
             }
         }
 

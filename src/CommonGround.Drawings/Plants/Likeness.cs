@@ -58,10 +58,12 @@ public sealed class Likeness
     public static Likeness Plain(CatalogueTaxon taxon)
     {
         ArgumentNullException.ThrowIfNull(taxon);
-        var height = taxon.HeightMinMetres is { } low && taxon.HeightMaxMetres is { } high ? (low + high) * 50 : taxon.HeightMaxMetres * 100;
+        var height = taxon.HeightMinMetres is { } low && taxon.HeightMaxMetres is { } high ? (low + high) * 50
+            : taxon.HeightMaxMetres * 100;
         var note = $"{taxon.DisplayName} has not been described for drawing yet: this is the plain shape of a {Silhouette.Word(taxon.LifeForm)}"
             + (height is null ? ", and its height is not known." : ".");
-        return new Likeness(taxon.ScientificName, taxon.DisplayName, taxon.LifeForm, height ?? Silhouette.UsualHeightCm(taxon.LifeForm), null, note);
+        return new Likeness(taxon.ScientificName, taxon.DisplayName, taxon.LifeForm, height ?? Silhouette.UsualHeightCm(taxon.LifeForm),
+            null, note);
     }
 
     /// <summary>What it looks like then.</summary>
@@ -81,7 +83,8 @@ public sealed class Likeness
     {
         ArgumentNullException.ThrowIfNull(stage);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(pxPerCm);
-        return characters is null ? Silhouette.Draw(Form, HeightCm, SpreadCm, stage, pxPerCm) : Draw(stage, individual, pxPerCm, detail, fit.Value);
+        return characters is null ? Silhouette.Draw(Form, HeightCm, SpreadCm, stage, pxPerCm)
+            : Draw(stage, individual, pxPerCm, detail, fit.Value);
     }
 
     /// <summary>One flower, leaf or seed head by itself, its foot at 0, 0.</summary>
@@ -104,14 +107,15 @@ public sealed class Likeness
         {
             Fit = stretch,
             Wobble = small ? .25 : .4,
-            Least = small ? 1.75 : 1.6,
+            Least = pxPerCm < .6 && detail < .5 ? 1.2 : small ? 1.75 : 1.6,
             Detail = detail,
         };
         Plant.Draw(pen, characters!, stage, individual);
         return strokes;
     }
 
-    /// <summary>How much heights are stretched so that the drawn plant is as tall as its row says: measured on a few individuals and corrected until it settles.</summary>
+    /// <summary>How much heights are stretched so that the drawn plant is as tall as its row says: measured on a few individuals and
+    /// corrected until it settles.</summary>
     private double Fitted()
     {
         var row = characters!;
@@ -121,7 +125,8 @@ public sealed class Likeness
         var low = row.LeafPlace == "basal";
         for (var pass = 0; pass < (low ? 4 : 2); pass++)
         {
-            var tall = Enumerable.Range(0, low ? 14 : 7).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch))).Where(b => b is not null).Select(b => -b!.Value.Top / scale).DefaultIfEmpty(HeightCm).Average();
+            var tall = Enumerable.Range(0, low ? 14 : 7).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch)))
+                .Where(b => b is not null).Select(b => -b!.Value.Top / scale).DefaultIfEmpty(HeightCm).Average();
             stretch *= Math.Clamp(HeightCm / Math.Max(tall, 1e-6), .5, 2);
         }
 

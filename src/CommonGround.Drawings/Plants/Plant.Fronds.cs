@@ -5,7 +5,8 @@ namespace CommonGround.Drawings.Plants;
 /// <summary>Fern fronds, finely cut leaves and leaves lobed like a maple's.</summary>
 internal sealed partial class Plant
 {
-    /// <summary>A frond: pinnae along a rib, longest below the middle; of a twice-cut one and of a lacy leaf each pinna is cut again.</summary>
+    /// <summary>A frond: pinnae along a rib, longest below the middle; of a twice-cut one and of a lacy leaf each pinna is cut
+    /// again.</summary>
     private void FrondLeaf(List<P2> ax, double w, double len)
     {
         pen.Line(ax);
@@ -58,7 +59,8 @@ internal sealed partial class Plant
                 }
                 else
                 {
-                    pen.Blade([at, at + (d * (length * .5)), at + (d * length)], Math.Max(.8, length * .3), Profile.Of("oblong"), veins: false);
+                    pen.Blade([at, at + (d * (length * .5)), at + (d * length)], Math.Max(.8, length * .3), Profile.Of("oblong"),
+                        veins: false);
                 }
             }
         }
@@ -90,7 +92,8 @@ internal sealed partial class Plant
             var before = foot + (Turn(up, lobes[i] - .3) * (far * .66));
             path.Q(before, pen.J(tip));
             var gap = i == lobes.Length - 1 ? 2.75 : (lobes[i] + lobes[i + 1]) / 2;
-            var notch = i == lobes.Length - 1 ? foot + (Turn(up, gap) * (w * .16)) : foot + (Turn(up, gap) * (far * (s.LeafEdge == "lobed" ? .36 : .55)));
+            var notch = i == lobes.Length - 1 ? foot + (Turn(up, gap) * (w * .16))
+                : foot + (Turn(up, gap) * (far * (s.LeafEdge == "lobed" ? .36 : .55)));
             path.Q(foot + (Turn(up, lobes[i] + .3) * (far * .66)), notch);
         }
 
@@ -98,7 +101,9 @@ internal sealed partial class Plant
         pen.Shape(path);
         if (w > 9)
         {
-            pen.Lines(lobes.Select(l => (IReadOnlyList<P2>)[foot, foot + (Turn(up, l) * (tall * .3)), foot + (Turn(up, l) * (tall * .55))]), ink: pen.Dead ? "v d" : "v i");
+            pen.Lines(lobes.Select(l =>
+                (IReadOnlyList<P2>)[foot, foot + (Turn(up, l) * (tall * .3)), foot + (Turn(up, l) * (tall * .55))]), ink: pen.Dead
+                ? "v d" : "v i");
         }
     }
 }

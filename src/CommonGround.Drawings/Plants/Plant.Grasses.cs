@@ -75,15 +75,15 @@ internal sealed partial class Plant
             Add(z, () => pen.Line(p, s.HeightCm > 140 && pen.S > 1.2));
             if (s.HeightCm > 90 && s.Winter == "stand" && s.Form == "tuft" && pen.Detail > .5)
                 for (var k = 0; k < 3; k++)
-            {
-                var t = .22 + .17 * k + c.R(-.03, .03);
-                var v = Axis(Along(line, t), c.R(0, 6.3), st.Dead ? .7 : 1.1, len * c.R(.3, .5), c.R(.7, 1.5), 5);
-                Add(z + .1, () =>
                 {
-                    if (wide) pen.Blade(P(v), s.LeafWidthCm * pen.S * .4, Profile.Of("linear"), veins: false);
-                    else pen.Line(P(v));
-                });
-            }
+                    var t = .22 + .17 * k + c.R(-.03, .03);
+                    var v = Axis(Along(line, t), c.R(0, 6.3), st.Dead ? .7 : 1.1, len * c.R(.3, .5), c.R(.7, 1.5), 5);
+                    Add(z + .1, () =>
+                    {
+                        if (wide) pen.Blade(P(v), s.LeafWidthCm * pen.S * .4, Profile.Of("linear"), veins: false);
+                        else pen.Line(P(v));
+                    });
+                }
             GrassHead(line, z + .4, c.R(0, 6.3));
         }
     }

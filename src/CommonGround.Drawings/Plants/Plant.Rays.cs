@@ -95,7 +95,8 @@ internal sealed partial class Plant
                 pen.Shape(t, half * pen.S < 2.3 && fill != "p" ? fill + " s" : fill);
                 if (half * pen.S > 3.2 && len * pen.S > 12)
                     pen.Lines([[A[0], pen.At(ax[1] + w * (half * .2)), pen.At(ax[3] + w * (half * .25))]], ink: fill + "-l n2");
-            }));
+            }
+            ));
         }
         foreach (var x in list.OrderBy(x => x.Z)) x.D();
     }

@@ -67,7 +67,8 @@ internal sealed partial class Plant
         var cup = q - (dir * (px * .35));
         if (open)
         {
-            pen.Blade([cup, q + (dir * (px * .3)), q + (dir * (px * .7)), q + (dir * (px * 1.05))], px * .75, new Profile(.9, .22), veins: false, fill: fill);
+            pen.Blade([cup, q + (dir * (px * .3)), q + (dir * (px * .7)), q + (dir * (px * 1.05))], px * .75, new Profile(.9, .22),
+                veins: false, fill: fill);
             Burst(q + (dir * (px * .4)), px * .8, px < 4 ? 4 : 9, dir, 1.7, fill);
         }
 
@@ -94,7 +95,8 @@ internal sealed partial class Plant
             return;
         }
 
-        pen.Shape(new Trace().M(A(0, .1)).Q(A(.8, .14), A(1.2, .42)).Q(A(1.45, .75), A(1.6, 1)).Q(A(1.85, .5), A(1.72, 0)).Q(A(1.85, -.5), A(1.6, -1))
+        pen.Shape(new Trace().M(A(0, .1)).Q(A(.8, .14), A(1.2, .42)).Q(A(1.45, .75), A(1.6, 1)).Q(A(1.85, .5), A(1.72, 0))
+            .Q(A(1.85, -.5), A(1.6, -1))
             .Q(A(1.45, -.75), A(1.2, -.42)).Q(A(.8, -.14), A(0, -.1)).Z(), fill);
         if (px > 5)
         {
@@ -115,7 +117,8 @@ internal sealed partial class Plant
             return;
         }
 
-        pen.Shape(new Trace().M(A(0, .3)).Q(A(.5, .75), A(1.1, .62)).Q(A(1.4, .75), A(1.55, .95)).Q(A(1.3, .4), A(1.5, .25)).Q(A(1.25, 0), A(1.5, -.25))
+        pen.Shape(new Trace().M(A(0, .3)).Q(A(.5, .75), A(1.1, .62)).Q(A(1.4, .75), A(1.55, .95)).Q(A(1.3, .4), A(1.5, .25))
+            .Q(A(1.25, 0), A(1.5, -.25))
             .Q(A(1.3, -.4), A(1.55, -.95)).Q(A(1.4, -.75), A(1.1, -.62)).Q(A(.5, -.75), A(0, -.3)).Q(A(-.12, 0), A(0, .3)).Z(), fill);
         if (px > 6)
         {
@@ -130,7 +133,8 @@ internal sealed partial class Plant
         var (up, side) = (new P2(0, -1), new P2(1, 0));
         P2 A(double along, double across) => q + (up * (px * along)) + (side * (px * across));
         pen.Blade([A(.2, 0), A(.8, .02), A(1.5, .03)], px * .16, Profile.Of("oblong"), veins: false, fill: "f-straw");
-        pen.Shape(new Trace().M(A(-.5, -.1)).Q(A(.2, -.55), A(.9, -.5)).Q(A(open ? 2.2 : 1.6, -.6), A(open ? 1.9 : 1.7, .6)).Q(A(1.3, .75), A(1.25, .55))
+        pen.Shape(new Trace().M(A(-.5, -.1)).Q(A(.2, -.55), A(.9, -.5)).Q(A(open ? 2.2 : 1.6, -.6), A(open ? 1.9 : 1.7, .6))
+            .Q(A(1.3, .75), A(1.25, .55))
             .Q(A(1.5, 0), A(.75, .12)).Q(A(.4, .5), A(-.5, .1)).Z(), fill);
         if (px > 5)
         {
@@ -163,7 +167,8 @@ internal sealed partial class Plant
         var down = dir.Y > 0 ? dir : (dir + new P2(0, 1.6)).Unit();
         var way = s.Inflorescence == "catkinsup" ? dir : down;
         var length = px * (open ? 2 : 1.2);
-        pen.Blade([q, q + (way * (length * .35)), q + (way * (length * .7)), q + (way * length)], Math.Max(1, px * .34), Profile.Of("oblong"), veins: false, fill: open ? fill : "p");
+        pen.Blade([q, q + (way * (length * .35)), q + (way * (length * .7)), q + (way * length)], Math.Max(1, px * .34),
+            Profile.Of("oblong"), veins: false, fill: open ? fill : "p");
         if (px > 5)
         {
             Dots(q + (way * (length * .5)), px * .3, 6, one.E);
@@ -201,14 +206,16 @@ internal sealed partial class Plant
                 {
                     var d = P2.Dir(Math.PI + way);
                     var length = Math.Max(2.4, 3 * pen.S);
-                    pen.Blade([q, q + (d * (length * .5)), q + (d * length)], Math.Max(.8, length * .16), Profile.Of("obovate"), veins: false, fill: fill);
+                    pen.Blade([q, q + (d * (length * .5)), q + (d * length)], Math.Max(.8, length * .16), Profile.Of("obovate"),
+                        veins: false, fill: fill);
                 }
 
                 break;
             case "bean":
                 var bean = Math.Max(2.6, s.FlowerWidthCm * 1.9 * pen.S);
                 var fall = (dir + new P2(0, .9)).Unit();
-                pen.Blade([q, q + (fall * (bean * .4)) + (fall.Left * (bean * .06)), q + (fall * (bean * .8)) + (fall.Left * (bean * .05)), q + (fall * bean)],
+                pen.Blade([q, q + (fall * (bean * .4)) + (fall.Left * (bean * .06)),
+                    q + (fall * (bean * .8)) + (fall.Left * (bean * .05)), q + (fall * bean)],
                     Math.Max(.8, bean * .1), Profile.Of("oblong"), veins: false, fill: fill);
                 break;
             case "silique":

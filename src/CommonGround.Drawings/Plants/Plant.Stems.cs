@@ -43,11 +43,13 @@ internal sealed partial class Plant
         {
             c = Of("stem" + i);
             double r = stems == 1 ? .15 : Math.Sqrt((i + .4) / stems), az = phase + i * Golden + c.R(-.3, .3);
-            var lean = (s.Habit.StartsWith("leaning", StringComparison.Ordinal) ? .4 : s.Habit.StartsWith("arching", StringComparison.Ordinal) ? .3
+            var lean = (s.Habit.StartsWith("leaning", StringComparison.Ordinal) ? .4
+                : s.Habit.StartsWith("arching", StringComparison.Ordinal) ? .3
                 : .2) * r * Math.Clamp(s.SpreadCm / s.HeightCm / .45, .5, 1.7) + c.N() * .025;
             var hi = h * g * (1 - .2 * r * r) * c.R(.92, 1.04);
             var broken = st.Dead && c.Is(.16);
-            Stem(new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * (s.Form == "mat" && s.Habit != "leaning" ? .36 : .09) * r * size), az, lean, broken ? hi * c.R(.4, .7) : hi,
+            Stem(new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * (s.Form == "mat" && s.Habit != "leaning" ? .36 : .09) * r * size),
+                az, lean, broken ? hi * c.R(.4, .7) : hi,
                 broken, i);
         }
     }
@@ -142,7 +144,8 @@ internal sealed partial class Plant
             var a = az + c.R(0, 6.3);
             for (var k = 0; k < nodes; k++)
             {
-                double t = t0 + (t1 - t0) * (nodes == 1 && s.Nodes == 1 ? .9 : Math.Pow((k + .5) / nodes, .92)), sizeAt = 1 - (1 - s.LeafTaper) * t;
+                double t = t0 + (t1 - t0) * (nodes == 1 && s.Nodes == 1 ? .9 : Math.Pow((k + .5) / nodes, .92)),
+                    sizeAt = 1 - (1 - s.LeafTaper) * t;
                 if (st.Growth < 1 && headless) sizeAt *= Math.Clamp((1 - t) * 3.5 + .3, .3, 1);
                 if (!s.Rosette) sizeAt *= Math.Clamp(.6 + t * 2.4, .6, 1);
                 var per = s.LeafPlace == "opposite" ? 2 : s.LeafPlace == "whorled" ? (int)s.LeavesPerNode : 1;
@@ -193,7 +196,8 @@ internal sealed partial class Plant
             for (var i = 0; i < leaves; i++)
             {
                 var at = .15 + (.85 - crown) * i / leaves;
-                AddLeaf(Along(branch, at), a + (i % 2 == 0 ? 1.1 : -1.1), .5, s.LeafLengthCm * (.75 - .3 * at), s.LeafWidthCm * (.75 - .3 * at), .7);
+                AddLeaf(Along(branch, at), a + (i % 2 == 0 ? 1.1 : -1.1), .5, s.LeafLengthCm * (.75 - .3 * at),
+                    s.LeafWidthCm * (.75 - .3 * at), .7);
             }
             if (st.Head != Head.None) AddStand(branch, crown, a, length);
         }

@@ -38,7 +38,8 @@ internal sealed partial class Plant
         for (var i = 0; i <= 12; i++)
         {
             var t = i / 12.0;
-            line[i] = b + (Hor(az) * (reach * ((.55 * t) + (.45 * t * t)) * (1 + arch))) + (V3.Up * (tall * (t - (arch * .5 * Math.Pow(t, 3)))))
+            line[i] = b + (Hor(az) * (reach * ((.55 * t) + (.45 * t * t)) * (1 + arch)))
+                + (V3.Up * (tall * (t - (arch * .5 * Math.Pow(t, 3)))))
                 + new V3(Math.Sin(ph + (t * 6)) * sway * t, 0, Math.Cos(ph + (t * 5)) * sway * t);
         }
 
@@ -62,7 +63,7 @@ internal sealed partial class Plant
 
             var z = line[8].Z;
             Add(z - .1, () => pen.Line(P(line)));
-            if (s.LeafLengthCm * pen.S < 5.5 && s.Winter != "needles")
+            if (s.HeightCm * pen.S < 70)
             {
                 Tuft(line, length, z);
             }
@@ -118,7 +119,9 @@ internal sealed partial class Plant
             {
                 var a = az + (i * (per > 1 ? Math.PI / 2 : Golden)) + (m * Math.Tau / per);
                 var grow = c.R(.75, 1.05) * LeafOut;
-                AddLeaf(Along(twig, t), a, .35 + c.R(-.3, .3), Math.Max(s.LeafLengthCm * grow, 3.6 / pen.S), Math.Max(s.LeafWidthCm * grow, 2 / pen.S), .5, petiole: true);
+                // Never too small to be told: place and outline count for more than size.
+                var shown = Math.Max(s.LeafLengthCm * grow, 6.5 / pen.S);
+                AddLeaf(Along(twig, t), a, .35 + c.R(-.3, .3), shown, shown * s.LeafWidthCm / s.LeafLengthCm, .5, petiole: true);
             }
         }
     }
@@ -142,7 +145,8 @@ internal sealed partial class Plant
             c = Of("limb" + i);
             var t = conifer ? .06 + (.92 * i / limbs) : .3 + (.66 * (i + .5) / limbs);
             var az = conifer ? (i % 2 == 0 ? 1.57 : -1.57) + c.R(-1.1, 1.1) : (i * Golden) + c.R(-.3, .3);
-            var reach = conifer ? wide * Math.Pow(1 - t, .8) * c.R(.85, 1.1) : wide * Math.Sin(Math.PI * Math.Min(.95, .25 + (t * .68))) * c.R(.75, 1.05);
+            var reach = conifer ? wide * Math.Pow(1 - t, .8) * c.R(.85, 1.1)
+                : wide * Math.Sin(Math.PI * Math.Min(.95, .25 + (t * .68))) * c.R(.75, 1.05);
             var from = Along(trunk, t);
             var rise = conifer ? -reach * .12 : (h * .16) + (reach * .25);
             var limb = new V3[13];
@@ -265,60 +269,6 @@ internal sealed partial class Plant
         if (st.Head is Head.Ripe or Head.Winter && s.SeedHead == "berry")
         {
             Put(Along(limb, .7), V3.Up, 1, st.Head, z + .1);
-        }
-    }
-
-    /// <summary>Stems that twine up a plain post, which is no part of the plant.</summary>
-    private void Vine()
-    {
-        var h = s.HeightCm * Math.Pow(st.Size, .7) * (st.Dead ? 1 : Math.Max(.25, st.Growth));
-        Add(-90, () => pen.Lines([[pen.At(default), pen.At(V3.Up * (h * .5)), pen.At(V3.Up * (h * .98))]], heavy: true, ink: "h d"));
-        var wide = Math.Max(8, s.SpreadCm * .22);
-        for (var i = 0; i < s.Stems; i++)
-        {
-            c = Of("stem" + i);
-            var (phase, pitch, top) = (c.R(0, 6.3), c.R(34, 52), h * (i == 0 ? 1 : c.R(.55, .95)));
-            var count = Math.Max(24, (int)(top / pitch * 10));
-            var line = new V3[count + 1];
-            for (var k = 0; k <= count; k++)
-            {
-                var y = top * k / count;
-                var a = phase + (y / pitch * Math.Tau);
-                line[k] = new V3(Math.Sin(a) * wide * .5, y, Math.Cos(a) * wide * .5) + (V3.Up * 0);
-            }
-
-            Add(0, () => pen.Line([.. line.Select(pen.At)], heavy: s.HeightCm * pen.S > 120));
-            var nodes = Math.Max(5, (int)(top / Math.Max(Math.Max(4, s.LeafLengthCm * 1.2), 9 / pen.S)));
-            for (var k = 0; k < nodes; k++)
-            {
-                Shoot(Along(line, (k + .6) / nodes), (k * Golden) + phase, k);
-            }
-        }
-    }
-
-    private void Shoot(V3 from, double az, int k)
-    {
-        var length = Math.Max(5, s.SpreadCm * c.R(.14, .46));
-        var d = (Hor(az) + (V3.Up * .35)).Unit();
-        var line = new V3[13];
-        for (var i = 0; i <= 12; i++)
-        {
-            line[i] = from + (d * (length * i / 12)) + (V3.Up * (-length * .2 * i * i / 144));
-        }
-
-        Add(line[6].Z, () => pen.Line(P(line)));
-        if (Leafy)
-        {
-            for (var i = 0; i < 3; i++)
-            {
-                AddLeaf(Along(line, .35 + (.32 * i)), az + (i % 2 == 0 ? .9 : -.9), .2, Math.Max(s.LeafLengthCm, 7 / pen.S) * c.R(.8, 1.05), Math.Max(s.LeafWidthCm, 4 / pen.S), .6, petiole: true);
-            }
-        }
-
-        if (st.Head != Head.None && s.Inflorescence != "none" && k % 2 == 0)
-        {
-            c = Of("head" + k);
-            AddStand(line, Math.Min(.9, s.InflorescenceLengthCm / length), az, length);
         }
     }
 }

@@ -26,7 +26,8 @@ internal static class Silhouette
         _ => 60,
     };
 
-    public static double SpreadCm(LifeForm form, double heightCm) => heightCm * (form switch { LifeForm.Tree => .6, LifeForm.Shrub => .9, LifeForm.Vine => .25, _ => .5 });
+    public static double SpreadCm(LifeForm form, double heightCm) =>
+        heightCm * (form switch { LifeForm.Tree => .6, LifeForm.Shrub => .9, LifeForm.Vine => .25, _ => .5 });
 
     /// <summary>Standing from April to October, dry in winter; woody plants the whole year.</summary>
     public static Stage StageAt(int half)
@@ -47,17 +48,20 @@ internal static class Silhouette
         switch (form)
         {
             case LifeForm.Grass or LifeForm.Sedge or LifeForm.Turf:
-                pen.Shape(new Trace().M(At(-.15, 0)).Q(At(-.4, .5), At(-.95, .8)).Q(At(-.4, .75), At(-.3, .95)).Q(At(-.1, .8), At(0, 1)).Q(At(.1, .8), At(.3, .95)).Q(At(.4, .75), At(.95, .8)).Q(At(.4, .5), At(.15, 0)).Z());
+                pen.Shape(new Trace().M(At(-.15, 0)).Q(At(-.4, .5), At(-.95, .8)).Q(At(-.4, .75), At(-.3, .95)).Q(At(-.1, .8), At(0, 1))
+                    .Q(At(.1, .8), At(.3, .95)).Q(At(.4, .75), At(.95, .8)).Q(At(.4, .5), At(.15, 0)).Z());
                 break;
             case LifeForm.Tree:
                 pen.Line([At(0, 0), At(.01, .2), At(0, .45)], heavy: true);
-                pen.Shape(new Trace().Ring([At(-.5, .34), At(-1.05, .55), At(-.8, .9), At(0, 1.08), At(.8, .9), At(1.05, .55), At(.5, .34)]));
+                pen.Shape(new Trace()
+                    .Ring([At(-.5, .34), At(-1.05, .55), At(-.8, .9), At(0, 1.08), At(.8, .9), At(1.05, .55), At(.5, .34)]));
                 break;
             case LifeForm.Vine:
                 pen.Line([At(0, 0), At(.6, .2), At(-.6, .4), At(.6, .6), At(-.6, .8), At(0, 1)], heavy: true);
                 break;
             default:
-                pen.Shape(new Trace().Ring([At(-.25, 0), At(-1.05, .45), At(-.85, .85), At(0, 1.1), At(.85, .85), At(1.05, .45), At(.25, 0)]));
+                pen.Shape(new Trace()
+                    .Ring([At(-.25, 0), At(-1.05, .45), At(-.85, .85), At(0, 1.1), At(.85, .85), At(1.05, .45), At(.25, 0)]));
                 pen.Line([At(0, 0), At(.02, .3), At(0, .6)]);
                 break;
         }

@@ -53,7 +53,9 @@ public sealed record Stage(double Growth, double Size, Head Head, bool Dead, boo
         var turned = s.HasBlades && half >= 18 && s.BloomTo > 12 && s.Winter != "evergreen";
         if (!may)
         {
-            return new Stage(s.Rosette && !s.HasBlades ? Math.Min(growth, .1) : growth, size, Head.None, false, false, 0) { Turned = turned };
+            return new Stage(s.Rosette && !s.HasBlades ? Math.Min(growth, .1) : growth, size, Head.None, false, false,
+                0)
+            { Turned = turned };
         }
 
         var head = Heads(s, half);

@@ -4,7 +4,8 @@ using CommonGround.Drawings.Strokes;
 namespace CommonGround.Drawings.Scenes;
 
 /// <summary>A bed to scale, seen from the walk's side: every plant as tall as its row says, front and back alike.</summary>
-/// <remarks>The eye is level and far off: depth lifts a plant on the paper and does not make it smaller, so the rod holds for all of them.</remarks>
+/// <remarks>The eye is level and far off: depth lifts a plant on the paper and does not make it smaller, so the rod holds for all of
+/// them.</remarks>
 public static class BedScene
 {
     private const double Lift = .31, Side = 60, Head = 36;
@@ -49,7 +50,8 @@ public static class BedScene
         Front(items, bed, At, k, near, west, half);
         items.Add(new Label("head", Side, 24, title.Length > 0 ? title : HalfMonths.Words(half)));
         var name = title.Length > 0 ? title : $"The bed in {HalfMonths.Words(half)}";
-        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year), items, symbols.All);
+        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year), items,
+            symbols.All);
     }
 
     private static void Behind(List<Item> items, HouseFront house, double k, P2 foot, P2 back, double street)
@@ -66,7 +68,9 @@ public static class BedScene
         var door = House.DoorMiddle(house, k * .9, foot.X);
         var half = 52 * k;
         var shift = house.Walk == FrontWalk.FromTheSide ? 330 * k : 0;
-        pen.Shape(new Trace().M(new(door - half, foot.Y)).L(new(door + half, foot.Y)).L(new(door + shift + (half * 1.15), Math.Min(street, back.Y))).L(new(door + shift - (half * 1.15), Math.Min(street, back.Y))).Z());
+        pen.Shape(new Trace().M(new(door - half, foot.Y)).L(new(door + half, foot.Y))
+            .L(new(door + shift + (half * 1.15), Math.Min(street, back.Y))).L(new(door + shift - (half * 1.15), Math.Min(street, back.Y)))
+            .Z());
         items.Add(new Drawn(strokes, 2));
     }
 
@@ -121,13 +125,15 @@ public static class BedScene
         pen.Lines(turf, ink: "t b");
         var walk = at(west, near - .85).Y;
         var (left, right) = (at(west, 0).X, at(wide + .35, 0).X);
-        pen.Lines([[new(left, walk), new((left + right) / 2, walk + .6), new(right, walk)], [new(left, walk + 7), new((left + right) / 2, walk + 7.6), new(right, walk + 7)]], ink: "t i");
+        pen.Lines([[new(left, walk), new((left + right) / 2, walk + .6), new(right, walk)],
+            [new(left, walk + 7), new((left + right) / 2, walk + 7.6), new(right, walk + 7)]], ink: "t i");
         var rod = at(west - .12, near - .4);
         var metre = 100 * k;
         for (var i = 0; i < 10; i++)
         {
             var (low, high) = (rod.Y - (metre * i / 10), rod.Y - (metre * (i + 1) / 10));
-            pen.Put(i % 2 == 0 ? "k" : "p i", new Trace().M(new(rod.X - 3, low)).L(new(rod.X + 3, low)).L(new(rod.X + 3, high)).L(new(rod.X - 3, high)).Z());
+            pen.Put(i % 2 == 0 ? "k" : "p i",
+                new Trace().M(new(rod.X - 3, low)).L(new(rod.X + 3, low)).L(new(rod.X + 3, high)).L(new(rod.X - 3, high)).Z());
         }
 
         items.Add(new Drawn(strokes));

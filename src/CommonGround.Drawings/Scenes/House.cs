@@ -35,7 +35,8 @@ internal static class House
         var sill = Math.Clamp(house.Steps, 0, 6) * 17 * k;
         var eave = ground - sill - (StoryHigh * k * (house.Story == Story.Two ? 2 : 1));
         var ridge = eave - ((house.Story == Story.OneAndAHalf ? 250 : 165) * k);
-        pen.Put("p i", new Trace().M(new(left - (30 * k), eave)).L(new(left + (150 * k), ridge)).L(new(right - (150 * k), ridge)).L(new(right + (30 * k), eave)).Z());
+        pen.Put("p i", new Trace().M(new(left - (30 * k), eave)).L(new(left + (150 * k), ridge)).L(new(right - (150 * k), ridge))
+            .L(new(right + (30 * k), eave)).Z());
         Box(pen, left, eave, right - left, ground - eave);
         pen.Lines([[new(left, ground - sill), new(middle, ground - sill + .5), new(right, ground - sill)]], ink: "t i");
         var door = DoorMiddle(house, k, middle);
@@ -55,7 +56,8 @@ internal static class House
 
         if (house.Story == Story.OneAndAHalf)
         {
-            pen.Put("p i", new Trace().M(new(middle - (120 * k), eave - (20 * k))).L(new(middle, ridge + (14 * k))).L(new(middle + (120 * k), eave - (20 * k))).Z());
+            pen.Put("p i", new Trace().M(new(middle - (120 * k), eave - (20 * k))).L(new(middle, ridge + (14 * k)))
+                .L(new(middle + (120 * k), eave - (20 * k))).Z());
             Window(pen, middle, eave - (135 * k), k * .62);
         }
 
@@ -70,10 +72,12 @@ internal static class House
 
     /// <summary>Height of the ridge, cm.</summary>
     public static double TallCm(HouseFront house) =>
-        .9 * ((Math.Clamp(house.Steps, 0, 6) * 17) + (StoryHigh * (house.Story == Story.Two ? 2 : 1)) + (house.Story == Story.OneAndAHalf ? 250 : 165));
+        .9 * ((Math.Clamp(house.Steps, 0, 6) * 17) + (StoryHigh * (house.Story == Story.Two ? 2 : 1))
+            + (house.Story == Story.OneAndAHalf ? 250 : 165));
 
     /// <summary>Middle of the door, px.</summary>
-    public static double DoorMiddle(HouseFront house, double k, double middle) => middle + (house.Door switch { Door.Left => -300, Door.Right => 300, _ => 0 } * k);
+    public static double DoorMiddle(HouseFront house, double k, double middle) =>
+        middle + (house.Door switch { Door.Left => -300, Door.Right => 300, _ => 0 } * k);
 
     private static void Window(Pen pen, double x, double y, double k)
     {

@@ -25,23 +25,29 @@ public static class LikenessSheet
             var plant = plants[i];
             var x = 20 + ((i % Columns) * CellWidth) + (CellWidth / 2);
             var y = 46 + ((i / Columns) * CellHeight) + CellHeight - Foot;
-            var scale = Math.Min((CellHeight - Foot - 10) / plant.HeightCm, (CellWidth - 16) / Math.Max(plant.SpreadCm * 1.15, plant.HeightCm * .35));
+            var scale = Math.Min((CellHeight - Foot - 10) / plant.HeightCm,
+                (CellWidth - 16) / Math.Max(plant.SpreadCm * 1.15, plant.HeightCm * .35));
             // A rosette of the first summer fills its cell as well as a grown plant does.
             var first = Bounds.Of(plant.Draw(half(plant), year, "1", scale, .8));
             if (first is { } box)
             {
-                scale *= Math.Clamp(Math.Min((CellHeight - Foot - 14) / Math.Max(8, -box.Top), (CellWidth - 14) / Math.Max(10, 2 * Math.Max(-box.Left, box.Right))), .4, 7);
+                scale *= Math.Clamp(Math.Min((CellHeight - Foot - 14) / Math.Max(8, -box.Top),
+                    (CellWidth - 14) / Math.Max(10, 2 * Math.Max(-box.Left, box.Right))), .4, 7);
             }
 
             var strokes = plant.Draw(half(plant), year, "1", scale, .8);
             items.Add(new Drawn(Moved.By([.. Ground.Line(56, plant.ScientificName), .. strokes], x, y)));
             var tall = Bounds.Of(strokes) is { } drawn ? Math.Max(0, -drawn.Top / scale) : 0;
             items.Add(new Label("small", x, y + 18, plant.CommonName, LabelAnchor.Middle));
-            items.Add(new Label("small", x, y + 33, $"{(year >= 3 ? plant.HeightCm : tall).ToString("0", CultureInfo.InvariantCulture)} cm, {HalfMonths.Words(half(plant))}", LabelAnchor.Middle));
+            items.Add(new Label("small", x, y + 33,
+                $"{(year >= 3 ? plant.HeightCm : tall).ToString("0", CultureInfo.InvariantCulture)} cm, {HalfMonths.Words(half(plant))}",
+                LabelAnchor.Middle));
         }
 
         items.Add(new Label("head", 20, 28, title));
         var rows = (plants.Count + Columns - 1) / Columns;
-        return new Picture(40 + (Columns * CellWidth), 56 + (rows * CellHeight), title, $"{title}: {plants.Count} plants, each drawn from its characters at a scale of its own.", items, new Dictionary<string, IReadOnlyList<Stroke>>());
+        return new Picture(40 + (Columns * CellWidth), 56 + (rows * CellHeight), title,
+            $"{title}: {plants.Count} plants, each drawn from its characters at a scale of its own.", items, new Dictionary<string,
+            IReadOnlyList<Stroke>>());
     }
 }

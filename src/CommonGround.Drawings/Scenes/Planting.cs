@@ -2,7 +2,8 @@ using CommonGround.Drawings.Strokes;
 
 namespace CommonGround.Drawings.Scenes;
 
-/// <summary>Fills a bed: every place goes to the plant that wants it most (nearness to its drift, its height, what is left of its share).</summary>
+/// <summary>Fills a bed: every place goes to the plant that wants it most (nearness to its drift, its height, what is left of its
+/// share).</summary>
 public static class Planting
 {
     /// <summary>More plants than this are thinned, each drift alike.</summary>
@@ -50,7 +51,8 @@ public static class Planting
         var (west, east) = (bed.Outline.Min(p => p.X), bed.Outline.Max(p => p.X));
         var c = new Chance("drifts " + bed.Seed);
         double Depth(DriftOf d) => Math.Clamp((d.Plant.HeightCm - 25) / 115, .04, .96);
-        var centres = drifts.Select(d => Enumerable.Range(0, d.Spread switch { Spread.Matrix => 0, Spread.Dot => 9, _ => 2 + (d.Count / 18) })
+        var centres = drifts.Select(d =>
+            Enumerable.Range(0, d.Spread switch { Spread.Matrix => 0, Spread.Dot => 9, _ => 2 + (d.Count / 18) })
             .Select(_ => new GroundPoint(c.R(west, east), low + ((high - low) * (Depth(d) + (c.N() * .13))))).ToArray()).ToArray();
         var number = new int[drifts.Count];
         foreach (var p in places.OrderBy(_ => c.U()).ToList())
@@ -63,9 +65,11 @@ public static class Planting
                     continue;
                 }
 
-                var far = centres[i].Length == 0 ? .55 : centres[i].Min(q => Math.Sqrt(Math.Pow((q.X - p.X) / .95, 2) + Math.Pow((q.Y - p.Y) / .42, 2)));
+                var far = centres[i].Length == 0 ? .55
+                    : centres[i].Min(q => Math.Sqrt(Math.Pow((q.X - p.X) / .95, 2) + Math.Pow((q.Y - p.Y) / .42, 2)));
                 var deep = high > low ? (p.Y - low) / (high - low) : .5;
-                var value = (-far * (drifts[i].Spread == Spread.Dot ? .7 : 1)) - (Math.Abs(Depth(drifts[i]) - deep) * (drifts[i].Spread == Spread.Matrix ? .35 : 1.7))
+                var value = (-far * (drifts[i].Spread == Spread.Dot ? .7 : 1))
+                    - (Math.Abs(Depth(drifts[i]) - deep) * (drifts[i].Spread == Spread.Matrix ? .35 : 1.7))
                     + c.R(0, .55) + (left[i] * .002);
                 if (value > score)
                 {

@@ -5,10 +5,12 @@ using CommonGround.Drawings.Strokes;
 
 namespace CommonGround.Drawings.Scenes;
 
-/// <summary>Three individuals of each plant are drawn once and used again; each use has its own size, lean and side, the same in every season.</summary>
+/// <summary>Three individuals of each plant are drawn once and used again; each use has its own size, lean and side, the same in every
+/// season.</summary>
 internal sealed class SceneSymbols(int half, int year, double pxPerCm)
 {
-    private const int Individuals = 3;
+    /// <summary>So small that two individuals of a kind are enough.</summary>
+    private readonly int individuals = pxPerCm < .6 ? 2 : 3;
 
     private readonly SortedDictionary<string, IReadOnlyList<Stroke>> all = new(StringComparer.Ordinal);
     private readonly Dictionary<Likeness, int> numbers = [];
@@ -18,7 +20,7 @@ internal sealed class SceneSymbols(int half, int year, double pxPerCm)
     public Placed Place(Spot spot, P2 foot, int distance)
     {
         var own = new Chance("use " + spot.Individual);
-        var which = own.I(0, Individuals - 1);
+        var which = own.I(0, 5) % individuals;
         var (scale, lean, mirrored) = (own.R(.95, 1.05), own.N() * .035, own.Is(.5));
         if (!numbers.TryGetValue(spot.Plant, out var number))
         {
@@ -28,9 +30,9 @@ internal sealed class SceneSymbols(int half, int year, double pxPerCm)
         var key = string.Create(CultureInfo.InvariantCulture, $"p{number}-{which}");
         if (!all.ContainsKey(key))
         {
-            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, .5);
+            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals == 2 ? .35 : .5);
         }
 
-        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, distance);
+        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals == 2 ? Math.Min(distance, 1) : distance);
     }
 }

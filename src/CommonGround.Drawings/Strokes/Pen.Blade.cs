@@ -101,17 +101,17 @@ internal sealed partial class Pen
         for (var i = 0; i <= n * .82; i++) rib.Add(axis[i]);
         var lines = new List<IReadOnlyList<P2>> { rib };
         if (half > 7.5 && shape.Veins == 'n')
-            for (var u = .16; u < .72; u += Math.Max(.11, 9 / len))                 foreach (var sgn in new[] { 1.0, -1.0 })
-        {
-            var f = u * n;
-            var k = Math.Min((int)f, n - 1);
-            var c = axis[k] + (axis[k + 1] - axis[k]) * (f - k);
-            var tan = (axis[Math.Min(n, k + 1)] - axis[Math.Max(0, k - 1)]).Unit();
-            var w = half * shape.At(u) * .72;
-            var e = c + tan.Left * (sgn * w) + tan * (w * .75);
-            lines.Add([c, c + tan.Left * (sgn * w * .55) + tan * (w * .25), e]);
-        }
-        if (half > 4.5 && shape.Veins == 'p')             foreach (var o in half > 9 ? new[] { -.5, -.25, .25, .5 } : [-.4, .4])
+            for (var u = .16; u < .72; u += Math.Max(.11, 9 / len)) foreach (var sgn in new[] { 1.0, -1.0 })
+            {
+                var f = u * n;
+                var k = Math.Min((int)f, n - 1);
+                var c = axis[k] + (axis[k + 1] - axis[k]) * (f - k);
+                var tan = (axis[Math.Min(n, k + 1)] - axis[Math.Max(0, k - 1)]).Unit();
+                var w = half * shape.At(u) * .72;
+                var e = c + tan.Left * (sgn * w) + tan * (w * .75);
+                lines.Add([c, c + tan.Left * (sgn * w * .55) + tan * (w * .25), e]);
+            }
+        if (half > 4.5 && shape.Veins == 'p') foreach (var o in half > 9 ? new[] { -.5, -.25, .25, .5 } : [-.4, .4])
         {
             var l = new List<P2>();
             for (var i = 0; i <= n * .86; i++)

@@ -1,6 +1,7 @@
 namespace CommonGround.Drawings.Strokes;
 
-/// <summary>One mark of the pen. <paramref name="Ink"/> names what it is ("t i": a fine living line; "f-pink": a pink wash), never a colour.</summary>
+/// <summary>One mark of the pen. <paramref name="Ink"/> names what it is ("t i": a fine living line; "f-pink": a pink wash), never a
+/// colour.</summary>
 /// <param name="Ink">Words of <see cref="Pens.Inks"/>, parted by spaces.</param>
 /// <param name="Path">The path; null for a small circle.</param>
 /// <param name="Centre">Middle of a circle.</param>

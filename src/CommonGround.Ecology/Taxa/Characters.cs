@@ -1,7 +1,9 @@
 namespace CommonGround.Ecology.Taxa;
 
-/// <summary>How a grown plant is built, as a gardener sees it: one row of seed-data/characters.csv. Drawings and identification read the same row.</summary>
-/// <remarks>Sizes in centimetres of a usual grown plant; half-months 0–23, both ends included. The words of each column and their meaning stand in seed-data/README.md.</remarks>
+/// <summary>How a grown plant is built, as a gardener sees it: one row of seed-data/characters.csv. Drawings and identification read the
+/// same row.</summary>
+/// <remarks>Sizes in centimetres of a usual grown plant; half-months 0–23, both ends included. The words of each column and their meaning
+/// stand in seed-data/README.md.</remarks>
 public sealed record Characters
 {
     /// <summary>Accepted name, as in the catalogue.</summary>

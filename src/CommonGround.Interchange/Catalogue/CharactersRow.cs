@@ -16,8 +16,10 @@ internal sealed class CharactersRow
         at = header.Index().ToDictionary(p => p.Item, p => p.Index, StringComparer.Ordinal);
         string[] needed =
         [
-            "scientific_name", "common_name", "height_cm", "spread_cm", "stems", "leaves_per_node", "nodes", "leaflets", "leaf_length_cm", "leaf_width_cm", "leaf_taper",
-            "inflorescence_length_cm", "inflorescence_width_cm", "flowers_per_stem", "flower_width_cm", "rays", "ray_droop_degrees", "emerges", "bloom_from", "bloom_to", "dies_back",
+            "scientific_name", "common_name", "height_cm", "spread_cm", "stems", "leaves_per_node", "nodes", "leaflets",
+                "leaf_length_cm", "leaf_width_cm", "leaf_taper",
+            "inflorescence_length_cm", "inflorescence_width_cm", "flowers_per_stem", "flower_width_cm", "rays", "ray_droop_degrees",
+                "emerges", "bloom_from", "bloom_to", "dies_back",
             "first_year_size", "source", .. CharactersFile.Words.Keys,
         ];
         if (Array.Find(needed, c => !at.ContainsKey(c)) is { } missing) throw new FormatException($"{fileName} has no column {missing}.");
@@ -74,20 +76,24 @@ internal sealed class CharactersRow
 
     private string Cell(CsvRecord record, string column) => record.Cells[at[column]].Trim();
 
-    private string Text(CsvRecord record, string column) => Cell(record, column) is { Length: > 0 } text ? text : throw Wrong(record, column, "it is empty");
+    private string Text(CsvRecord record, string column) => Cell(record, column) is { Length: > 0 } text ? text
+        : throw Wrong(record, column, "it is empty");
 
     private string Word(CsvRecord record, string column)
     {
         var word = Text(record, column);
-        return CharactersFile.Words[column].Contains(word) ? word : throw Wrong(record, column, $"the words are {string.Join(", ", CharactersFile.Words[column])}");
+        return CharactersFile.Words[column].Contains(word) ? word
+            : throw Wrong(record, column, $"the words are {string.Join(", ", CharactersFile.Words[column])}");
     }
 
     private double Number(CsvRecord record, string column, double least, double most) =>
-        double.TryParse(Cell(record, column), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && value >= least && value <= most
+        double.TryParse(Cell(record, column), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && value >= least
+            && value <= most
             ? value : throw Wrong(record, column, FormattableString.Invariant($"it must be a number from {least} to {most}"));
 
     private int Whole(CsvRecord record, string column, int least, int most) =>
-        int.TryParse(Cell(record, column), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value) && value >= least && value <= most
+        int.TryParse(Cell(record, column), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value) && value >= least
+            && value <= most
             ? value : throw Wrong(record, column, FormattableString.Invariant($"it must be a whole number from {least} to {most}"));
 
     private FormatException Wrong(CsvRecord record, string column, string why) =>
