@@ -126,7 +126,7 @@ public class OlderHistoryTests(Databases databases)
             StreetBlock: NeighbourhoodId Id | Geometry MiddleLatitude MiddleLongitude Name StreetId
             Taxon: NeighbourhoodId Id | ScientificName Traits Unlisted
             WeatherDay: NeighbourhoodId Date | MaximumCelsius MinimumCelsius RainMillimetres
-            Yard: NeighbourhoodId Id | AreaSquareMetres BlockId Code Household Latitude LawnSquareMetres Light Longitude Moisture OnMap OwnerId PhotosShared RegisteredOn Shared SoilGroup
+            Yard: NeighbourhoodId Id | AreaSquareMetres BlockId Code Household Latitude LawnSquareMetres Light Longitude Moisture OffsetEastMetres OffsetNorthMetres OnMap OwnerId PhotosShared RegisteredOn Shared SoilGroup
             """);
     }
 

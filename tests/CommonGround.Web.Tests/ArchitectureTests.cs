@@ -15,12 +15,13 @@ public class ArchitectureTests
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
         ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel", "NetTopologySuite"],
-        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Assets", "PdfSharp", "QRCoder"],
+        ["CommonGround.Drawings"] = ["CommonGround.Ecology"],
+        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
         ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql", "Microsoft.AspNetCore.DataProtection", "DistributedLock"],
         ["CommonGround.Web"] =
         [
-            "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Assets", "CommonGround.Storage",
+            "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Drawings", "CommonGround.Assets", "CommonGround.Storage",
             "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry", "Serilog", "Spectre.Console", "System.CommandLine",
         ],
     };

@@ -35,6 +35,7 @@ internal static class TaggedDocument
             pen.Artifact(() => Foot(pen, sheet, masthead, page + 1, pages));
         }
 
+        Charts.PdfPicturePen.Press(pdf);
         using var buffer = new MemoryStream();
         pdf.Save(buffer, closeStream: false);
         to.Write(UaMark.Append(buffer.ToArray(), masthead.Title));

@@ -1,0 +1,38 @@
+using System.Globalization;
+using CommonGround.Drawings.Pens;
+using CommonGround.Drawings.Plants;
+using CommonGround.Drawings.Strokes;
+
+namespace CommonGround.Drawings.Scenes;
+
+/// <summary>Three individuals of each plant are drawn once and used again; each use has its own size, lean and side, the same in every
+/// season.</summary>
+internal sealed class SceneSymbols(int half, int year, double pxPerCm)
+{
+    /// <summary>So small that two individuals of a kind are enough.</summary>
+    private readonly int individuals = pxPerCm < .6 ? 2 : 3;
+
+    private readonly SortedDictionary<string, IReadOnlyList<Stroke>> all = new(StringComparer.Ordinal);
+    private readonly Dictionary<Likeness, int> numbers = [];
+
+    public IReadOnlyDictionary<string, IReadOnlyList<Stroke>> All => all;
+
+    public Placed Place(Spot spot, P2 foot, int distance)
+    {
+        var own = new Chance("use " + spot.Individual);
+        var which = own.I(0, 5) % individuals;
+        var (scale, lean, mirrored) = (own.R(.95, 1.05), own.N() * .035, own.Is(.5));
+        if (!numbers.TryGetValue(spot.Plant, out var number))
+        {
+            numbers[spot.Plant] = number = numbers.Count;
+        }
+
+        var key = string.Create(CultureInfo.InvariantCulture, $"p{number}-{which}");
+        if (!all.ContainsKey(key))
+        {
+            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals == 2 ? .35 : .5);
+        }
+
+        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals == 2 ? Math.Min(distance, 1) : distance);
+    }
+}
