@@ -46,7 +46,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("PlantNotes.WriteAsync", Permission.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
         new("PlantNotes.CloseAsync", Permission.OverridePlant, false, CloseNoteAsync),
         new("PlantOverrides.SetAsync", Permission.OverridePlant, false, OverrideAsync),
-        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "height_min_m", by)),
+        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "spacing_m", by)),
         new("SaveRules.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
         new("GroupPrices.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
         new("People.GiveYardAsync", Permission.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
@@ -155,9 +155,9 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         // An open note to close, and a value of the group to take back.
         var organiser = new CurrentUser(Role.Administrator, administrator.Id, "Ada", false);
         (await scope.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", organiser)).ShouldBeEmpty();
-        if (await OverriddenAsync(scope, "height_min_m") is null)
+        if (await OverriddenAsync(scope, "spacing_m") is null)
         {
-            (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_min_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
+            (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "spacing_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
         }
 
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner));
