@@ -3,7 +3,7 @@ using CommonGround.Drawings.Pens;
 using CommonGround.Drawings.Plants;
 using CommonGround.Drawings.Scenes;
 using CommonGround.Interchange.Catalogue;
-using CommonGround.Web.Commands;
+using CommonGround.Web.Hosting;
 
 namespace CommonGround.Benchmarks;
 

@@ -186,7 +186,7 @@ internal static class SiteHost
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
             .Enrich.FromLogContext() // carries the reference that the error page shows
-            // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a folder.
+                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a folder.
             .Filter.ByExcluding(told => told.Exception is DataFolderException or AggregateException { InnerException: DataFolderException })
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)

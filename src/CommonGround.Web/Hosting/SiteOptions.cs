@@ -46,7 +46,7 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
         var storage = provider == "sqlite"
             ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
             : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
-        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone) 
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone)
         {
             Backup = Operations.BackupOptions.From(configuration, folder),
             PhotoFolder = Path.GetFullPath(configuration["Photos:Folder"] ?? Path.Combine(folder, "photos")),
