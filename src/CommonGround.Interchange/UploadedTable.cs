@@ -6,7 +6,7 @@ using CommonGround.Interchange.Spreadsheets;
 namespace CommonGround.Interchange;
 
 /// <summary>What somebody brought, before it is decided how to read it: a CSV file, one sheet of a workbook, or a GeoJSON file.</summary>
-/// <remarks>SiteStartup never throws for what a file holds. A table keeps its cells, not its bytes, and may be read more than once.</remarks>
+/// <remarks>Opening never throws for what a file holds. A table keeps its cells, not its bytes, and may be read more than once.</remarks>
 public sealed class UploadedTable
 {
     private readonly CsvTable? table;

@@ -26,6 +26,8 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
     {
         UseKestrel(0);
         StartServer();
+        // A busy machine takes its time; what is waited for is a state, never a second.
+        Assertions.SetDefaultExpectTimeout(30_000);
         playwright = await Playwright.CreateAsync();
         var chromium = Environment.GetEnvironmentVariable("COMMONGROUND_CHROMIUM") ?? "/usr/bin/chromium";
         File.Exists(chromium).ShouldBeTrue($"Chromium is missing at {chromium}: install Debian's package chromium, or set COMMONGROUND_CHROMIUM.");

@@ -117,7 +117,7 @@ public static class Door
             {
                 if (refusal.Kind != RefusalKind.Overtaken)
                 {
-                    return new Saved(null, [refusal.Problem], refusal.Kind == RefusalKind.ErrorContent);
+                    return new Saved(null, [refusal.Problem], refusal.Kind == RefusalKind.StorageFailed);
                 }
 
                 if (look == Looks)

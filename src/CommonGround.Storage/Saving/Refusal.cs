@@ -18,7 +18,7 @@ internal enum RefusalKind
     Rule,
 
     /// <summary>A reason outside the program.</summary>
-    ErrorContent,
+    StorageFailed,
 }
 
 /// <summary>Why the database did not take a write, told from its own answer and nothing else.</summary>
@@ -46,7 +46,7 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
             }
         }
 
-        return StorageFailure.Of(failure) is { } trouble ? new(RefusalKind.ErrorContent, new("", trouble.Message)) : null;
+        return StorageFailure.Of(failure) is { } trouble ? new(RefusalKind.StorageFailed, new("", trouble.Message)) : null;
     }
 
     /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299, TRIGGER 1811)</remarks>

@@ -33,7 +33,7 @@ public class PlannerTests
     [Fact]
     public void No_loosened_program_of_another_solver_is_below_the_bound()
     {
-        // GLOP, the simplex method, on the same rows with parts of taxa allowed: the proven optimum can only lie under it.
+        // COIN-OR's CLP, the simplex method, on the same rows with parts of taxa allowed: the proven optimum can only lie under it.
         foreach (var request in new[] { QuarryFlora.Request(132), QuarryFlora.Request(6), QuarryFlora.Request(80, Light.Shade) })
         {
             var model = new MixModel(MixSite.Of(request), ConversionCandidates.Of(request, QuarryFlora.Catalogue), QuarryFlora.Around, QuarryFlora.Prices);
@@ -159,7 +159,7 @@ public class PlannerTests
     /// <summary>Best bloom, and best visitors with bloom at least so good, by the simplex method without whole numbers.</summary>
     private static (double Bloom, double Visitors) Loosened(LinearModel linear, int bloom)
     {
-        using var solver = Solver.CreateSolver("GLOP");
+        using var solver = Solver.CreateSolver("CLP");
         Variable[] variables = [.. linear.Variables.Select((v, i) => solver.MakeNumVar(v.Low, v.High, $"v{i}"))];
         foreach (var row in linear.Rows)
         {
