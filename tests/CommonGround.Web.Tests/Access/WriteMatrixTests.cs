@@ -154,7 +154,11 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
         // An open note to close, and a value of the group to take back.
         var organiser = new CurrentUser(Role.Administrator, administrator.Id, "Ada", false);
-        (await scope.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", organiser)).ShouldBeEmpty();
+        if ((await scope.Get<PlantNotes>().OpenAsync(organiser)).Count == 0)
+        {
+            (await scope.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", organiser)).ShouldBeEmpty();
+        }
+
         if (await OverriddenAsync(scope, "spacing_m") is null)
         {
             (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "spacing_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
