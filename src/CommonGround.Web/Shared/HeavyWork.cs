@@ -10,8 +10,9 @@ public sealed class HeavyWork : IDisposable
 {
     private readonly ConcurrencyLimiter limiter;
 
-    public HeavyWork(IConfiguration configuration)
-        : this(configuration.GetValue("Limits:WorkAtOnce", Math.Max(1, Environment.ProcessorCount - 1)), configuration.GetValue("Limits:WorkWaiting", 40))
+    /// <param name="configuration">The site's settings; null for a command, which has the machine to itself.</param>
+    public HeavyWork(IConfiguration? configuration)
+        : this(configuration?.GetValue<int?>("Limits:WorkAtOnce") ?? Math.Max(1, Environment.ProcessorCount - 1), configuration?.GetValue<int?>("Limits:WorkWaiting") ?? 40)
     {
     }
 
