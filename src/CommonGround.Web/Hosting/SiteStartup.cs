@@ -39,11 +39,17 @@ public static class SiteStartup
         var feed = new ChangeFeed();
         var database = StorageRegistration.Open(options.Storage, feed);
         await using var db = await database.CreateDbContextAsync(cancel);
+        // Asked before an upgrade writes a backup of its own.
+        var remains = StartingFaults.Remains(options);
         await MigrateAsync(db, schema => Operations.UpgradeBackup.WriteAsync(options, schema, time, cancel), cancel);
         RowIds.UseProgram(await ChangeStamps.NextProgramAsync(db, cancel));
         if (!await db.Neighbourhoods.AnyAsync(cancel))
         {
-            StartingFaults.CheckRemains(options);
+            if (remains is not null)
+            {
+                throw remains;
+            }
+
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
             await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo
                 ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }

@@ -21,19 +21,19 @@ internal static class StartingFaults
             throw new DataFolderException($"The database {file.FullName} has zero bytes: something emptied it, or a first start was cut short. {WayBack(options)} If nothing was ever recorded here, delete that file and start again.");
         }
 
-        if (!file.Exists)
+        if (!file.Exists && Remains(options) is { } remains)
         {
-            CheckRemains(options);
+            throw remains;
         }
     }
 
     /// <summary>The demo, in which everybody is an organiser, never opens where a group's files lie without their record.</summary>
-    /// <exception cref="DataFolderException">There are such files.</exception>
-    public static void CheckRemains(SiteOptions options)
+    /// <returns>What to say of such files; null where there are none, or no demo is to be opened.</returns>
+    public static DataFolderException? Remains(SiteOptions options)
     {
         if (!options.Demo)
         {
-            return;
+            return null;
         }
 
         (string What, string Folder)[] kinds =
@@ -43,10 +43,7 @@ internal static class StartingFaults
         ];
         var found = kinds.DistinctBy(k => k.Folder).Select(k => (k.What, k.Folder, Number: Directory.Exists(k.Folder) ? Directory.EnumerateFiles(k.Folder, "*", SearchOption.AllDirectories).Count() : 0))
             .Where(k => k.Number > 0).Select(k => $"{k.What} ({k.Number} in {k.Folder})").ToList();
-        if (found.Count > 0)
-        {
-            throw new DataFolderException($"The data folder {options.DataFolder} has no record, but {string.Join(" and ", found)}: a group was kept here, so the demo is not opened over it. {WayBack(options)} For a new group, start with no-demo and an empty folder.");
-        }
+        return found.Count == 0 ? null : new DataFolderException($"The data folder {options.DataFolder} has no record, but {string.Join(" and ", found)}: a group was kept here, so the demo is not opened over it. {WayBack(options)} For a new group, start with no-demo and an empty folder.");
     }
 
     /// <summary>Whether a failure has its reason outside of the program.</summary>
