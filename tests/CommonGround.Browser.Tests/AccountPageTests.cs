@@ -34,6 +34,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await stranger.GetByLabel("E-mail address").FillAsync(Ada);
         await stranger.GetByLabel("Password", new() { Exact = true }).FillAsync("wrong as can be");
         await stranger.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
+        await Expect(stranger.GetByText("do not belong together")).ToBeVisibleAsync();
         found.AddRange(await LookAsync(stranger, $"sign-in-refused-{look}"));
 
         var (page, errors) = await site.PageAsync(width, scheme);
