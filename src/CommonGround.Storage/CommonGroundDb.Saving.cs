@@ -110,9 +110,9 @@ public abstract partial class CommonGroundDb
         try
         {
             await StandingAsync(by, cancellationToken);
-            var history = HistoryOf(by, written);
             var sharing = ChangesSharing(written);
             await RequireChangeAsync(by, written, cancellationToken);
+            var history = HistoryOf(by, written);
             Number(history);
             ChangedRows.AddRange(history);
             stored = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
@@ -180,6 +180,8 @@ public abstract partial class CommonGroundDb
         {
             (change, changeTransaction, rows) = (await BeginChangeAsync(by, written, cancel), Database.CurrentTransaction!.TransactionId, 0);
             Changes.Add(change);
+            // Each change names the columns of its kinds itself: it is undone by itself.
+            told.Clear();
         }
     }
 
