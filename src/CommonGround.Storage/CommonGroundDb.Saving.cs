@@ -57,6 +57,13 @@ public abstract partial class CommonGroundDb
         var sightings = Detached<Sighting>();
         var sharing = ChangesSharing(written);
         await using var transaction = await Database.BeginTransactionAsync(cancel);
+        // Where new sightings are all there is, nobody sees them or waits for them yet: they go first, and the stamp is held for the history alone.
+        var alone = written.TrueForAll(e => e.Entity is Sighting && e.State == EntityState.Detached);
+        if (alone)
+        {
+            await Bulk.InsertAsync(this, sightings, cancel);
+        }
+
         // Moving the stamp waits for the saves of the neighbourhood that are under way and lets no other in: nothing comes between the question and the answer.
         await RequireChangeAsync(by, written, cancel);
         if (!await holds())
@@ -68,7 +75,11 @@ public abstract partial class CommonGroundDb
         await base.SaveChangesAsync(acceptAllChangesOnSuccess: true, cancel);
         await PublishAsync(sharing, by, cancel);
         Number(history);
-        await Bulk.InsertAsync(this, sightings, cancel);
+        if (!alone)
+        {
+            await Bulk.InsertAsync(this, sightings, cancel);
+        }
+
         await Bulk.InsertAsync(this, history, cancel);
         await TellOthersAsync(by.NeighbourhoodId, cancel);
         cancel.ThrowIfCancellationRequested();

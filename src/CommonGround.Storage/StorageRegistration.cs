@@ -1,10 +1,13 @@
+using System.Globalization;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Postgres;
+using CommonGround.Storage.Saving;
 using CommonGround.Storage.Sqlite;
 using Medallion.Threading.Postgres;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
 
 namespace CommonGround.Storage;
 
@@ -70,14 +73,21 @@ public static class StorageRegistration
         {
             // The library waits on top of SQLite's own waiting, by default until thirty seconds are over: both have the same patience, so that it is not had twice.
             var settings = new SqliteConnectionStringBuilder(connection);
-            settings.DefaultTimeout = connection.Contains("Timeout", StringComparison.OrdinalIgnoreCase) ? settings.DefaultTimeout : SqlitePragmas.PatienceSeconds;
+            settings.DefaultTimeout = connection.Contains("Timeout", StringComparison.OrdinalIgnoreCase) ? settings.DefaultTimeout : StoragePatience.Seconds;
             var options = new DbContextOptionsBuilder<SqliteDb>().UseSqlite(settings.ConnectionString).AddInterceptors(new SqlitePragmas()).Options;
             return () => new SqliteDb(options);
         }
 
         private static Func<CommonGroundDb> Postgres(string connection)
         {
-            var options = new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(connection).Options;
+            // As on SQLite, nobody waits longer for somebody else's write. Source: https://www.postgresql.org/docs/current/runtime-config-client.html (lock_timeout)
+            var settings = new NpgsqlConnectionStringBuilder(connection);
+            if (settings.Options?.Contains("lock_timeout", StringComparison.Ordinal) != true)
+            {
+                settings.Options = string.Create(CultureInfo.InvariantCulture, $"{settings.Options} -c lock_timeout={StoragePatience.Seconds * 1000}").Trim();
+            }
+
+            var options = new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(settings.ConnectionString).Options;
             return () => new PostgresDb(options);
         }
     }

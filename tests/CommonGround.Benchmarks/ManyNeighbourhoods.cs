@@ -79,7 +79,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
             db.Beds.Add(new Bed { NeighbourhoodId = 1, Id = y + 1, YardId = y + 1, Name = "front", AreaSquareMetres = 400 });
             foreach (var taxon in Enumerable.Range(1, taxa.Count).OrderBy(_ => random.Next()).Take(PlantingsPerYard))
             {
-                db.Sightings.Add(new Sighting { NeighbourhoodId = 1, Id = (y * 100) + taxon + 1_000_000L, YardId = y + 1, BedId = y + 1, TaxonId = taxon, ObservedOn = Today.AddDays(-random.Next(300)), CoverSquareMetres = 1 + random.NextDouble(), Observer = "a walker" });
+                db.Sightings.Add(new Sighting { NeighbourhoodId = 1, Id = (y * 10_000L) + taxon + 1_000_000L, YardId = y + 1, BedId = y + 1, TaxonId = taxon, ObservedOn = Today.AddDays(-random.Next(300)), CoverSquareMetres = 1 + random.NextDouble(), Observer = "a walker" });
             }
         }
 

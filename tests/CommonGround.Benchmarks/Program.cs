@@ -19,24 +19,16 @@ internal static class EntryPoint
                 await ManyNeighbourhoods.PrintAsync(CommonGround.Storage.StorageLocation.SqliteFile(Path.Combine(Directory.CreateDirectory(there!).FullName, "many.db")));
                 break;
             case ["many", "postgres"]:
-                var cluster = new CommonGround.Storage.Tests.PostgresCluster(durable: true);
-                await cluster.StartAsync();
-                try
-                {
-                    await ManyNeighbourhoods.PrintAsync(new CommonGround.Storage.StorageLocation("postgres", cluster.NewDatabase().Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal)));
-                }
-                finally
-                {
-                    Npgsql.NpgsqlConnection.ClearAllPools();
-                    await cluster.StopAsync();
-                }
-
+                await OnPostgresAsync(connection => ManyNeighbourhoods.PrintAsync(new CommonGround.Storage.StorageLocation("postgres", connection)));
                 break;
             case ["circuits", var count, var ours, .. var other]:
                 await OpenCircuits.PrintAsync(Path.GetFullPath(ours), other is [var theirs] ? Path.GetFullPath(theirs) : null, int.Parse(count!, System.Globalization.CultureInfo.InvariantCulture));
                 break;
-            case ["import", var provider, var connection]:
-                await ImportLock.PrintAsync(provider, connection);
+            case ["import", "sqlite", var there]:
+                await ImportLock.PrintAsync("sqlite", $"Data Source={Path.Combine(Directory.CreateDirectory(there!).FullName, "import.db")}");
+                break;
+            case ["import", "postgres"]:
+                await OnPostgresAsync(connection => ImportLock.PrintAsync("postgres", connection));
                 break;
             case ["memory"]:
                 await MatrixMemory.PrintAsync();
@@ -44,6 +36,22 @@ internal static class EntryPoint
             default:
                 BenchmarkSwitcher.FromAssembly(typeof(EntryPoint).Assembly).Run(args, Short());
                 break;
+        }
+    }
+
+    /// <summary>With an empty database of a server of its own, which syncs to disk.</summary>
+    private static async Task OnPostgresAsync(Func<string, Task> measure)
+    {
+        var cluster = new CommonGround.Storage.Tests.PostgresCluster(durable: true);
+        await cluster.StartAsync();
+        try
+        {
+            await measure(cluster.NewDatabase().Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal));
+        }
+        finally
+        {
+            Npgsql.NpgsqlConnection.ClearAllPools();
+            await cluster.StopAsync();
         }
     }
 

@@ -60,10 +60,11 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
         _ => null,
     };
 
-    /// <remarks>Source: https://www.postgresql.org/docs/current/errcodes-appendix.html (class 23, integrity; 22001, text too long; 40001, serialization)</remarks>
+    /// <remarks>Source: https://www.postgresql.org/docs/current/errcodes-appendix.html (class 23, integrity; 22001, text too long; 40001, serialization; 40P01, deadlock)</remarks>
     private static Refusal? OfPostgres(PostgresException e) => e.SqlState switch
     {
-        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.RestrictViolation or PostgresErrorCodes.SerializationFailure => new(RefusalKind.Overtaken, Overtaken),
+        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.RestrictViolation or PostgresErrorCodes.SerializationFailure
+            or PostgresErrorCodes.DeadlockDetected => new(RefusalKind.Overtaken, Overtaken),
         PostgresErrorCodes.CheckViolation => new(RefusalKind.Rule, RuleWords.Of(e.ConstraintName ?? "")),
         PostgresErrorCodes.NotNullViolation or PostgresErrorCodes.StringDataRightTruncation => new(RefusalKind.Rule, RuleWords.Other),
         _ => null,

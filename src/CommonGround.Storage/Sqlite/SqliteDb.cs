@@ -29,8 +29,6 @@ internal sealed class SqliteDesignTime : IDesignTimeDbContextFactory<SqliteDb>
 /// </summary>
 internal sealed class SqlitePragmas : DbConnectionInterceptor
 {
-    public const int PatienceSeconds = 5;
-
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
         using var command = connection.CreateCommand();

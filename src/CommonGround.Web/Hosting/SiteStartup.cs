@@ -89,6 +89,7 @@ public static class SiteStartup
                 await before(applied.Max(StringComparer.Ordinal)!);
             }
 
+            await StoragePatience.UnboundedAsync(db, cancel);
             await db.Database.MigrateAsync(cancel);
         }
     }

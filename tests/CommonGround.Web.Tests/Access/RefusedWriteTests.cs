@@ -14,9 +14,10 @@ using Microsoft.Extensions.DependencyInjection;
 namespace CommonGround.Web.Tests.Access;
 
 /// <summary>Every write of the product says in words why the database did not take it, and works again as soon as it does.</summary>
-public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
+public abstract class RefusedWriteTests(SetSite site)
 {
-    private string File => Path.Combine(site.Data, "commonground.db");
+    /// <summary>Makes the site's database refuse writes until disposed.</summary>
+    protected abstract IDisposable Refusing(Refuses how);
 
     [Theory]
     [InlineData(Refuses.Locked, "Others were saving for so long that this had no turn")]
@@ -29,7 +30,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         var target = await WriteMatrixTests.TargetAsync(site, by, plan);
         var wrong = new List<string>();
         var written = await WrittenAsync();
-        using (RefusingDatabase.Begin(File, how))
+        using (Refusing(how))
         {
             foreach (var write in WriteMatrixTests.Writes)
             {
@@ -71,7 +72,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
         await using var scope = site.Stand();
         var accounts = scope.Get<Accounts>();
         var account = (await accounts.FindByEmailAsync(somebody.Email))!;
-        using (RefusingDatabase.Begin(File, how))
+        using (Refusing(how))
         {
             (await scope.Get<AccountSettings>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem().Message.ShouldContain(words);
             (await scope.Get<AccountSettings>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem().Message.ShouldContain(words);
@@ -109,7 +110,7 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
     {
         using var somebody = await site.JoinAsync(Role.Member);
         await site.AskAsync(db => db.Set<Session>().ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, s => s.SeenAtUtc.AddMinutes(-20))));
-        using (RefusingDatabase.Begin(File, Refuses.ReadOnly))
+        using (Refusing(Refuses.ReadOnly))
         {
             (await somebody.Browser.GetAsync("/")).StatusCode.ShouldBe(System.Net.HttpStatusCode.OK);
         }
@@ -137,4 +138,14 @@ public sealed class RefusedWriteTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
+}
+
+public sealed class SqliteRefusedWriteTests(FreshSite site) : RefusedWriteTests(site), IClassFixture<FreshSite>
+{
+    protected override IDisposable Refusing(Refuses how) => RefusingDatabase.Begin(Path.Combine(site.Data, "commonground.db"), how);
+}
+
+public sealed class PostgresRefusedWriteTests(PostgresGroupSite site) : RefusedWriteTests(site), IClassFixture<PostgresGroupSite>
+{
+    protected override IDisposable Refusing(Refuses how) => RefusingPostgres.Begin(site.Connection, how);
 }
