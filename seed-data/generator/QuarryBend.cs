@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Taxa;
 using System.Text;
 using CommonGround.Interchange.Catalogue;
 using CommonGround.Interchange.Csv;
@@ -14,7 +15,9 @@ public static class QuarryBend
     {
         var read = CatalogueFile.Read("plants.csv", catalogue);
         if (read.Errors.Count > 0) throw new InvalidDataException(read.Errors[0].ToString());
-        var palette = new Palette(read.Taxa);
+        // The neighbourhood was laid out before the catalogue knew the plants of other states, and stays as it is.
+        IReadOnlyList<CatalogueTaxon> taxa = [.. read.Taxa.Where(t => !t.Sources["name"].StartsWith("added for the other states", StringComparison.Ordinal))];
+        var palette = new Palette(taxa);
         var yards = Yards.Build();
         var plantings = new Gardens(palette).Plant(yards);
         return new Dictionary<string, byte[]>(StringComparer.Ordinal)
@@ -25,7 +28,7 @@ public static class QuarryBend
             ["infestations.csv"] = Bytes(SightingRows.Write(new Invasions(palette, yards).Record())),
             ["rain.csv"] = Bytes(WeatherRows.Write(Weather.Rain())),
             ["temperature.csv"] = Bytes(WeatherRows.Write(Weather.Temperatures())),
-            ["prices.csv"] = Bytes(PriceRows.Write(Prices.Of(read.Taxa))),
+            ["prices.csv"] = Bytes(PriceRows.Write(Prices.Of(taxa))),
             ["streets.geojson"] = Bytes(GeoJsonText.Write(StreetPlan.Shapes())),
         };
     }

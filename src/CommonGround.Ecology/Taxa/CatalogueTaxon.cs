@@ -141,6 +141,10 @@ public sealed record CatalogueTaxon
     /// <summary>Last half-month in which it is usually controlled, 0–23.</summary>
     public int? ControlEnd { get; init; }
 
+    /// <summary>How it stands at the group's place; null where no place is given or nothing regional is published. Not stored: it follows from the place.</summary>
+    [JsonIgnore]
+    public Regions.RegionalStatus? Regional { get; init; }
+
     /// <summary>What a mix needs to know of it; null for a taxon that is not offered by itself. Not stored with the catalogue.</summary>
     [System.Text.Json.Serialization.JsonIgnore]
     public MixTraits? Mix { get; init; }

@@ -44,3 +44,30 @@ public static class RegulatedPlantsFile
         string Cell(CsvRecord record, string column) => record.Cells[at[column]].Trim();
     }
 }
+
+/// <summary>What can be said of a plant and a state's law.</summary>
+public enum LawAnswer
+{
+    /// <summary>A list that is held names it.</summary>
+    Listed,
+
+    /// <summary>The whole list was read and does not name it.</summary>
+    NotOnTheList,
+
+    /// <summary>Only a part of the state's list is held, or none: nothing can be said.</summary>
+    Unknown,
+}
+
+/// <summary>Asks the lists that are held about one state. City and county rules are never held.</summary>
+public static class WeedLaw
+{
+    /// <param name="lists">All entries held.</param>
+    /// <param name="state">Two letters.</param>
+    /// <param name="scientificName">Accepted name in the catalogue.</param>
+    public static LawAnswer Ask(IEnumerable<RegulatedPlant> lists, string state, string scientificName)
+    {
+        ArgumentNullException.ThrowIfNull(lists);
+        return lists.Any(r => r.Jurisdiction == state && r.Names(scientificName)) ? LawAnswer.Listed
+            : Ecology.Regions.StateRules.Find(state) is { Law: Ecology.Regions.LawCoverage.Complete } ? LawAnswer.NotOnTheList : LawAnswer.Unknown;
+    }
+}

@@ -37,6 +37,7 @@ public class SeedWeightTests
         ["Ranunculus sceleratus"] = "hundreds of minute fruits in a head",
         ["Ricinus communis"] = "a bean among spurges",
         ["Scirpus cyperinus"] = "dust among sedges",
+        ["Tripsacum dactyloides"] = "hard joints of a quarter of an inch among grass seed",
     };
 
     [Fact]

