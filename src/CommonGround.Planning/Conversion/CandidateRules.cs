@@ -25,6 +25,7 @@ internal static class CandidateRules
 
         var tall = Tall(taxon);
         When(taxon.Nativity != Nativity.Native, WhyNot.NotNative);
+        When(taxon.Regional is { IsListedByLaw: true }, WhyNot.ListedByLaw);
         When(taxon.ImpactRank != ImpactRank.Unranked, WhyNot.ImpactRank);
         When(taxon.LifeForm is LifeForm.Tree or LifeForm.Vine or LifeForm.Turf or LifeForm.Unknown, WhyNot.WrongForm);
         When(taxon.Light.Count == 0, WhyNot.LightUnknown);
@@ -76,7 +77,7 @@ internal static class CandidateRules
     {
         if (traits.Role is MixRole.Tree or MixRole.Vine or MixRole.Weed or MixRole.WetForb || Never(traits.AdvisedAgainst)) yield return WhyNot.AdvisedAgainst;
         if (traits.Role == MixRole.Woody) yield return WhyNot.Woody;
-        if (traits.IntroducedTables.Contains(Region, StringComparer.Ordinal)) yield return WhyNot.IntroducedHere;
+        if (taxon.Regional is null && traits.IntroducedTables.Contains(Region, StringComparer.Ordinal)) yield return WhyNot.IntroducedHere;
         if (taxon.C < LowestC && traits.Longevity != Longevity.AnnualBiennial) yield return WhyNot.ComesByItself;
         if (traits.Role == MixRole.Fern && request.Light != Light.Shade) yield return WhyNot.FernInSun;
         if (traits.Role == MixRole.Ephemeral && request.Light == Light.FullSun && !SpringOfPrairie.Contains(taxon.ScientificName)) yield return WhyNot.WoodlandInSun;

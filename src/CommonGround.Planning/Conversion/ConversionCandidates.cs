@@ -5,7 +5,7 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>Why a taxon is not offered.</summary>
 public enum WhyNot
 {
-    NotNative, ImpactRank, WrongForm, LightUnknown, LightUnsuited, MoistureUnknown, MoistureUnsuited, NotRoot,
+    NotNative, ListedByLaw, ImpactRank, WrongForm, LightUnknown, LightUnsuited, MoistureUnknown, MoistureUnsuited, NotRoot,
     Toxic, HeightUnknown, TooTall, TooTallForLook, Never,
     NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade, TooTallForSize, Aggressive, NotTidy, ShortLived,
     WantsMoist, NotOnSand, WantsDrained, NotInDry, MustNotDryOut, WetlandPlant, UplandPlant, StandingWater, DeepSandOnly, Kerb, Salt, Septic, Awns, NotWhereChewed,

@@ -7,6 +7,7 @@ public static class WhyNotWords
     public static string Of(WhyNot why) => why switch
     {
         WhyNot.NotNative => "not native to the region",
+        WhyNot.ListedByLaw => "named on a weed list of the state",
         WhyNot.ImpactRank => "ranked as harmful to native vegetation",
         WhyNot.WrongForm => "a tree, vine, turf grass or of unknown form",
         WhyNot.LightUnknown => "the light it wants is not known",
@@ -22,7 +23,7 @@ public static class WhyNotWords
         WhyNot.NoTraits => "how it behaves in a planting is not known; ask for it by name to have it",
         WhyNot.AdvisedAgainst => "advised against: read its caution; ask for it by name to have it",
         WhyNot.ComesByItself => "comes in by itself (C below 2)",
-        WhyNot.IntroducedHere => "the Chicago region's table has it as introduced",
+        WhyNot.IntroducedHere => "the region’s table has it as introduced",
         WhyNot.Woody => "a shrub: placed by hand, not mixed",
         WhyNot.FernInSun => "a fern, for shade only",
         WhyNot.WoodlandInSun => "a spring flower of woods",

@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Regions;
 using CommonGround.Storage.History;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -36,6 +37,27 @@ public sealed class Neighbourhood
 
     /// <summary>Secret from which each yard's stable offset is made, as hexadecimal; empty until first needed.</summary>
     public string OffsetKey { get; set; } = "";
+
+    /// <summary>What people call the place, such as "Springfield"; for people only.</summary>
+    public string PlaceName { get; set; } = "";
+
+    /// <summary>Two letters of its state; empty outside the states whose tables are held, and where no place is given.</summary>
+    public string State { get; set; } = "";
+
+    /// <summary>Degrees north of the group's middle; null where no place is given.</summary>
+    public double? Latitude { get; set; }
+
+    /// <summary>Degrees east, negative in America.</summary>
+    public double? Longitude { get; set; }
+
+    /// <summary>Height above the sea, m.</summary>
+    public double? ElevationMetres { get; set; }
+
+    /// <summary>The regional table the group chose itself; empty for the one its place gives.</summary>
+    public string RegionalTable { get; set; } = "";
+
+    /// <summary>Where the group grows its plants; null where nobody said: then the catalogue's own values hold, those of northern Illinois.</summary>
+    public Locality? ToLocality() => Latitude is { } latitude && Longitude is { } longitude ? new Locality(State, latitude, longitude, ElevationMetres, RegionalTable) : null;
 }
 
 internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourhood>
@@ -49,5 +71,8 @@ internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourh
         builder.Property(n => n.CatalogueFingerprint).HasMaxLength(64);
         builder.Property(n => n.Host).HasMaxLength(253);
         builder.Property(n => n.OffsetKey).HasMaxLength(64);
+        builder.Property(n => n.PlaceName).HasMaxLength(200);
+        builder.Property(n => n.State).HasMaxLength(2);
+        builder.Property(n => n.RegionalTable).HasMaxLength(64);
     }
 }

@@ -11,6 +11,7 @@ public static class CommandLine
 {
     private static readonly Option<string?> Data = new("--data") { Description = "Folder with the database, photos and logs", Recursive = true };
     private static readonly Option<bool> NoDemo = new("--no-demo") { Description = "A new folder starts empty instead of with the invented neighbourhood", Recursive = true };
+    private static readonly Option<string?> Demo = new("--demo") { Description = "Which invented neighbourhood a new folder gets: quarry-bend (northern Illinois, the default) or sycamore-hollow (Missouri, small)", Recursive = true };
     private static readonly Option<string?> Neighbourhood = new("--neighbourhood") { Description = "Name of the neighbourhood a command is about, where there are several; else the first", Recursive = true };
     private static readonly Option<bool> Quiet = new("--quiet") { Description = "No progress, no summaries", Recursive = true };
 
@@ -19,6 +20,7 @@ public static class CommandLine
         var root = new RootCommand("The shared record of a neighbourhood's native plantings. Without a command it serves the site.") { TreatUnmatchedTokensAsErrors = false };
         root.Options.Add(Data);
         root.Options.Add(NoDemo);
+        root.Options.Add(Demo);
         root.Options.Add(Neighbourhood);
         root.Options.Add(Quiet);
         foreach (var command in Commands())
@@ -57,7 +59,7 @@ public static class CommandLine
         }
     }
 
-    public static IEnumerable<Command> Commands() => [ImportCommand.Create(), MeasuresCommand.Create(), ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. OperationsCommands.Create()];
+    public static IEnumerable<Command> Commands() => [BeginCommand.Create(), ImportCommand.Create(), MeasuresCommand.Create(), ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. OperationsCommands.Create()];
 
     /// <summary>One line on standard error, and the exit code that says no.</summary>
     internal static int Refuse(string reason)
@@ -75,9 +77,9 @@ public static class CommandLine
     }
 
     /// <summary>Opens the data folder and gives a command the services the pages have.</summary>
-    internal static async Task<ServiceProvider> OpenAsync(ParseResult parsed, CancellationToken cancel)
+    internal static async Task<ServiceProvider> OpenAsync(ParseResult parsed, CancellationToken cancel, Func<SiteOptions, SiteOptions>? with = null)
     {
-        var options = Options(parsed);
+        var options = with is null ? Options(parsed) : with(Options(parsed));
         var opened = await SiteStartup.OpenAsync(options, TimeProvider.System, cancel);
         var services = new ServiceCollection().AddSingleton(options).AddSingleton(opened.Neighbourhoods).AddSingleton(opened.Database);
         SiteHost.AddFeatures(services);
@@ -101,6 +103,11 @@ public static class CommandLine
         if (parsed.GetValue(NoDemo))
         {
             yield return "--no-demo=true";
+        }
+
+        if (parsed.GetValue(Demo) is { } demo)
+        {
+            yield return $"--demo={demo}";
         }
     }
 

@@ -10,6 +10,9 @@ namespace CommonGround.Web.Hosting;
 /// <param name="TimeZone">IANA name; "today" is the group's.</param>
 public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation Storage, string GroupName, string TimeZone)
 {
+    /// <summary>Which invented neighbourhood a new folder of the demo gets.</summary>
+    public DemoGroup DemoGroup { get; init; } = DemoGroup.QuarryBend;
+
     /// <summary>How the site backs itself up.</summary>
     public Operations.BackupOptions Backup { get => field ?? Operations.BackupOptions.Default(DataFolder); init; }
 
@@ -48,6 +51,8 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
             : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
         return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone)
         {
+            DemoGroup = DemoGroup.Find(configuration["demo"] ?? DemoGroup.QuarryBend.Folder)
+                ?? throw new DataFolderException($"--demo {configuration["demo"]} is not known: use {string.Join(" or ", DemoGroup.All.Select(d => d.Folder))}."),
             Backup = Operations.BackupOptions.From(configuration, folder),
             PhotoFolder = Path.GetFullPath(configuration["Photos:Folder"] ?? Path.Combine(folder, "photos")),
         };

@@ -51,8 +51,7 @@ public static class SiteStartup
             }
 
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
-            await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo
-                ? new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = "Quarry Bend", IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" }
+            await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo ? DemoRow(options.DemoGroup)
                 : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone }), ChangeNote.OfProgram(1, "began the record"), cancel);
         }
 
@@ -188,10 +187,18 @@ public static class SiteStartup
             return Task.CompletedTask;
         }, note, cancel);
 
+    private static Neighbourhood DemoRow(DemoGroup demo)
+    {
+        var row = new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = demo.Name, IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" };
+        Features.Regions.RegionSettings.Put(row, demo.Place, demo.Name);
+        return row;
+    }
+
     private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, Place place, CancellationToken cancel)
     {
         string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv", "rain.csv", "temperature.csv", "prices.csv"];
-        var files = names.Select(n => ImportFile.Read(n, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", n)))).ToList();
+        var demo = DemoGroup.All.FirstOrDefault(d => d.Name == place.Neighbourhood.Name) ?? DemoGroup.QuarryBend;
+        var files = names.Select(n => (Name: n, Path: Path.Combine(SiteOptions.SeedFolder, demo.Folder, n))).Where(f => File.Exists(f.Path)).Select(f => ImportFile.Read(f.Name, File.ReadAllBytes(f.Path))).ToList();
         var id = place.Neighbourhood.Id;
         var note = ChangeNote.OfProgram(id, "brought the demo neighbourhood") with { KeepsRows = false };
         await ImportAsync(database, place, files, note, cancel);
@@ -204,7 +211,7 @@ public static class SiteStartup
                     new Member { NeighbourhoodId = id, Name = "demo organiser", Role = Role.Organiser },
                     new Member { NeighbourhoodId = id, Name = "demo administrator", Role = Role.Administrator });
                 // The demo member keeps the old prairie yard and one on the thin street.
-                foreach (var yard in await db.Yards.Where(y => y.Code == "LA-07" || y.Code == "KI-05").ToListAsync(cancel))
+                foreach (var yard in await db.Yards.Where(y => demo.MembersYards.Contains(y.Code)).ToListAsync(cancel))
                 {
                     yard.OwnerId = member.Id;
                 }

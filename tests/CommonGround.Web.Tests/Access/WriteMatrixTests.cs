@@ -13,6 +13,7 @@ using CommonGround.Web.Features.More;
 using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Regions;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -55,6 +56,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("Invitations.WithdrawAsync", Permission.Invite, false, async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
         new("People.SetRoleAsync", Permission.Administer, false, async (s, t, by) => await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)),
         new("GroupSettings.SaveAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().SaveAsync(await s.Get<GroupSettings>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)),
+        new("RegionSettings.SaveAsync", Permission.Administer, false, async (s, t, by) => await s.Get<RegionSettings>().SaveAsync(new PlaceDraft { State = "MO", Latitude = "37.21", Longitude = "-93.29", PlaceName = Guid.NewGuid().ToString("N") }, by)),
         new("GroupSettings.AddNeighbourhoodAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)),
     ];
 

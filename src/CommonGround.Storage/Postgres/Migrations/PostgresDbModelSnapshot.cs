@@ -482,6 +482,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<DateOnly?>("DemoToday")
                         .HasColumnType("date");
 
+                    b.Property<double?>("ElevationMetres")
+                        .HasColumnType("double precision");
+
                     b.Property<string>("Host")
                         .IsRequired()
                         .HasMaxLength(253)
@@ -489,6 +492,12 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<bool>("IsDemo")
                         .HasColumnType("boolean");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -503,13 +512,28 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<bool>("OpenSignUp")
                         .HasColumnType("boolean");
 
+                    b.Property<string>("PlaceName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<string>("Rates")
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("RegionalTable")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
                     b.Property<string>("Settings")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("character varying(2)");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()

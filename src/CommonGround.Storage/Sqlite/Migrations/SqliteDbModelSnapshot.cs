@@ -465,6 +465,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<DateOnly?>("DemoToday")
                         .HasColumnType("TEXT");
 
+                    b.Property<double?>("ElevationMetres")
+                        .HasColumnType("REAL");
+
                     b.Property<string>("Host")
                         .IsRequired()
                         .HasMaxLength(253)
@@ -472,6 +475,12 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<bool>("IsDemo")
                         .HasColumnType("INTEGER");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -486,12 +495,27 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<bool>("OpenSignUp")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("PlaceName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Rates")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("RegionalTable")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Settings")
                         .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(2)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("TimeZone")

@@ -83,7 +83,7 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
 
     private Place Make(Neighbourhood row, Place? before)
     {
-        var neighbourhood = new CurrentNeighbourhood(row.Id, row.Name, row.IsDemo);
+        var neighbourhood = new CurrentNeighbourhood(row.Id, row.Name, row.IsDemo) { PlaceName = row.PlaceName, Locality = row.ToLocality() };
         if (before is null)
         {
             var clock = new GroupClock(time, row.TimeZone, row.DemoToday);

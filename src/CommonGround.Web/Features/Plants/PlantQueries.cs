@@ -106,7 +106,7 @@ public static class PlantWords
     public static string Of(Certainty certainty) => certainty.ToString().ToLowerInvariant();
 
     /// <summary>"illinois_2020" as "Illinois 2020".</summary>
-    public static string Region(string region) => region.Length == 0 ? "" : char.ToUpperInvariant(region[0]) + region[1..].Replace('_', ' ');
+    public static string Region(string region) => Ecology.Regions.RegionalTables.NameOf(region);
 
     public static string Of(WetlandIndicator indicator) => indicator switch
     {

@@ -1,29 +1,19 @@
+using CommonGround.Ecology.Regions;
 using CommonGround.Interchange.Catalogue;
-using CommonGround.Web.Commands;
-using CommonGround.Web.Hosting;
+using CommonGround.Web.Features.Regions;
 
 namespace CommonGround.Web.Features.Plants;
 
 /// <summary>Which laws name a plant, each with the date of the list that was read. Shipped with the program, so a newer program brings newer lists.</summary>
-public sealed class RegulatedPlants
+public static class RegulatedPlants
 {
-    private static readonly Dictionary<string, string> States = new(StringComparer.Ordinal)
-    {
-        ["IL"] = "Illinois",
-        ["IN"] = "Indiana",
-        ["IA"] = "Iowa",
-        ["MO"] = "Missouri",
-        ["MN"] = "Minnesota",
-        ["WI"] = "Wisconsin",
-    };
+    /// <summary>The entries that name a plant, those of one state first.</summary>
+    /// <param name="scientificName">Accepted name in the catalogue.</param>
+    /// <param name="state">Two letters of the group's state.</param>
+    public static IReadOnlyList<RegulatedPlant> Of(string scientificName, string state) =>
+        [.. RegionFiles.Law.Where(r => r.Names(scientificName)).OrderBy(r => r.Jurisdiction != state).ThenBy(r => r.Jurisdiction, StringComparer.Ordinal)];
 
-    private readonly Lazy<IReadOnlyList<RegulatedPlant>> all = new(() => RegulatedPlantsFile.Read("regulated-plants.csv", File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "regulated-plants.csv"))));
-
-    /// <summary>The entries that name a plant, Illinois first.</summary>
-    public IReadOnlyList<RegulatedPlant> Of(string scientificName) =>
-        [.. all.Value.Where(r => r.Names(scientificName)).OrderBy(r => r.Jurisdiction != "IL").ThenBy(r => r.Jurisdiction, StringComparer.Ordinal)];
-
-    public static string State(string jurisdiction) => States.GetValueOrDefault(jurisdiction, jurisdiction);
+    public static string State(string jurisdiction) => StateRules.Find(jurisdiction)?.Name ?? jurisdiction;
 
     /// <summary>"exotic weed in Illinois (list of 2025-10-01), in force from 2028-01-01".</summary>
     public static string Words(RegulatedPlant entry) =>

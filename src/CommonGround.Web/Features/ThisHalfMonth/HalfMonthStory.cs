@@ -62,7 +62,10 @@ public sealed class HalfMonthStory
         return Fall is { } fall ? $"{name}: {Grades[Grade(Half)]} now, {Grades[Grade(fall)]} from {HalfMonthWords.FirstDay(fall)}" : $"{name}: {Grades[Grade(Half)]} to the season’s end";
     }
 
-    public string Lead(string neighbourhood, bool isToday)
+    /// <param name="neighbourhood">Its name.</param>
+    /// <param name="bloomPlace">Where the dates hold.</param>
+    /// <param name="isToday">The half-month is the present one.</param>
+    public string Lead(string neighbourhood, string bloomPlace, bool isToday)
     {
         if (Shown == 0)
         {
@@ -74,7 +77,7 @@ public sealed class HalfMonthStory
             return $"The season begins on {HalfMonthWords.FirstDay(Figures.Season.First)}. Until then the gaps below can be planned, and seed that needs a cold winter can go on the ground.";
         }
 
-        var start = $"By the usual dates for northern Illinois, {Words.Count(InFlower.Count, "native species is", "native species are")} in flower {(isToday ? "now" : "then")} in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
+        var start = $"By the usual dates for {bloomPlace}, {Words.Count(InFlower.Count, "native species is", "native species are")} in flower {(isToday ? "now" : "then")} in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
         var last = Figures.Season.Last;
         return Fall switch
         {

@@ -3,6 +3,7 @@ using CommonGround.Storage.Accounts;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Regions;
 using CommonGround.Web.Shared;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -18,6 +19,9 @@ public sealed class FirstRunDraft
     public string Name { get; set; } = "";
     public string Email { get; set; } = "";
     public string Password { get; set; } = "";
+
+    /// <summary>Where the group is; may be said later.</summary>
+    public PlaceDraft Place { get; set => field = value ?? new(); } = new();
 }
 
 /// <summary>Makes the first administrator. The code that stands in the log shows that whoever comes has the machine; it serves once.</summary>
@@ -94,6 +98,11 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
             problems.Add(new(nameof(FirstRunDraft.TimeZone), "Choose the time zone the group lives in."));
         }
 
+        if (!draft.Place.IsBlank)
+        {
+            problems.AddRange(draft.Place.Read().Problems);
+        }
+
         problems.AddRange(SignUp.CheckPerson(draft.Name, draft.Email));
         return problems;
     }
@@ -114,6 +123,11 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
             {
                 var group = await db.Neighbourhoods.OrderBy(n => n.Id).FirstAsync(cancel);
                 (group.Name, group.TimeZone) = (draft.Group.Trim(), draft.TimeZone);
+                if (draft.Place.Read().Place is { } place)
+                {
+                    RegionSettings.Put(group, place, draft.Place.PlaceName);
+                }
+
                 db.Members.Add(new Member { NeighbourhoodId = group.Id, Name = draft.Name.Trim(), Role = Role.Administrator, AccountId = account.Id });
                 return ChangeNote.OfProgram(group.Id, "made the first administrator") with { From = from };
             }, cancel);
