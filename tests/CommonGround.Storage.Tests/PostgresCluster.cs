@@ -58,8 +58,9 @@ public sealed class PostgresCluster(bool durable = false)
             }
         }
 
-        // After a power cut no process has the number that stands there.
+        // After a power cut no process has the number that stands there, whether anybody buried the postmaster or not.
         File.Delete($"{folder}/data/postmaster.pid");
+        File.Delete($"{folder}/.s.PGSQL.{port}.lock");
     }
 
     private static async Task EndAsync(int id)

@@ -30,7 +30,7 @@ internal static class PreparedData
     {
         using var folder = new TempFolder();
         var location = StorageLocation.SqliteFile(folder.File(FileName));
-        await SiteStartup.OpenAsync(new SiteOptions(folder.Path, demo, location, "Our group", "America/Chicago"), TestClock.On(2026, 8, 19));
+        await SiteStartup.OpenAsync(new SiteOptions(folder.Path, demo, location, "Our neighbourhood", "America/Chicago"), TestClock.On(2026, 8, 19));
         var bytes = await BytesAsync(location, folder);
         SqliteConnection.ClearAllPools();
         return bytes;

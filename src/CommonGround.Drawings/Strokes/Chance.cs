@@ -1,15 +1,27 @@
-using System.IO.Hashing;
-using System.Text;
-
 namespace CommonGround.Drawings.Strokes;
 
 /// <summary>Chance that is the same on every machine: seeded by words, never by the clock.</summary>
-/// <remarks>The words are hashed by XXH3; the numbers come from SplitMix64 (Steele, Lea and Flood 2014, from memory).</remarks>
+/// <remarks>
+/// The words are hashed by FNV-1a; the numbers come from SplitMix64 (Steele, Lea and Flood 2014, from memory). A hash from a library was
+/// tried: it draws every plant anew, and a report printed again would show another bed.
+/// </remarks>
 internal sealed class Chance
 {
-    private ulong state;
+    private ulong state = 14695981039346656037UL;
 
-    public Chance(string seed) => state = XxHash3.HashToUInt64(Encoding.UTF8.GetBytes(seed));
+    public Chance(string seed)
+    {
+        foreach (var c in seed)
+        {
+            state ^= c;
+            state *= 1099511628211UL;
+        }
+
+        for (var i = 0; i < 4; i++)
+        {
+            U();
+        }
+    }
 
     /// <summary>From 0, below 1.</summary>
     public double U()

@@ -103,7 +103,8 @@ internal static partial class WorkbookWriter
             new X.Fill(new X.PatternFill { PatternType = X.PatternValues.Gray125 })),
         new X.Borders(new X.Border()),
         new X.CellStyleFormats(new X.CellFormat()),
-        new X.CellFormats(new X.CellFormat { FormatId = 0 }, new X.CellFormat { FormatId = 0, NumberFormatId = 164, ApplyNumberFormat = true }));
+        new X.CellFormats(new X.CellFormat { FormatId = 0 }, new X.CellFormat { FormatId = 0, NumberFormatId = 164, ApplyNumberFormat = true }),
+        new X.CellStyles(new X.CellStyle { Name = "Normal", FormatId = 0, BuiltinId = 0 }));
 
     [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Escape();
