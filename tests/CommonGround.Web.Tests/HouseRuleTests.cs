@@ -98,7 +98,7 @@ public sealed partial class HouseRuleTests
     [GeneratedRegex(@"severity = none\s*$")]
     private static partial Regex OffPattern();
 
-    /// <summary>A picture or a link whose address alone fills most of the line.</summary>
-    [GeneratedRegex(@"^\s*([-*] )?\S{100,}")]
+    /// <summary>A picture or a link whose address alone fills most of the line, or one command.</summary>
+    [GeneratedRegex(@"^\s*([-*] )?(\S{100,}|`[^`]{100,}`)")]
     private static partial Regex LongestWord();
 }
