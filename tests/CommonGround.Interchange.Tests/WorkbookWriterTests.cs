@@ -13,7 +13,10 @@ public class WorkbookWriterTests
         ["yard", "seen", "cover", "count", "remarks"],
         [["007", new DateTime(2026, 7, 14), 0.1, 3, "first"], ["KI-02", null, 1e-7, null, null], [null, null, null, null, "last"]]);
 
-    /// <summary>The schemas of ECMA-376 as the Open XML SDK carries them. An empty list of fills, which made other readers refuse the file, is a fault there.</summary>
+    /// <summary>
+    /// The schemas of ECMA-376 as the Open XML SDK carries them. An empty list of fills, which made other readers refuse the file, is a
+    /// fault there.
+    /// </summary>
     [Fact]
     public void It_is_valid_by_the_standards_schemas()
     {
@@ -22,7 +25,8 @@ public class WorkbookWriterTests
         new OpenXmlValidator().Validate(document).Select(e => $"{e.Path?.XPath}: {e.Description}").ShouldBeEmpty();
         // ECMA-376 part 1, 18.8.21 and common practice: the first two fills are reserved, none and gray125.
         var fills = document.WorkbookPart!.WorkbookStylesPart!.Stylesheet!.Fills!;
-        fills.Elements<DocumentFormat.OpenXml.Spreadsheet.Fill>().Select(f => f.PatternFill!.PatternType!.InnerText).ShouldBe(["none", "gray125"]);
+        fills.Elements<DocumentFormat.OpenXml.Spreadsheet.Fill>().Select(f => f.PatternFill!.PatternType!.InnerText)
+            .ShouldBe(["none", "gray125"]);
     }
 
     [Fact]

@@ -21,7 +21,8 @@ public sealed class PostgresCluster(bool durable = false)
     public static async Task CopyAsync(string template, string copy)
     {
         var (from, to) = (new NpgsqlConnectionStringBuilder(template), new NpgsqlConnectionStringBuilder(copy));
-        await using var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(copy) { Database = "postgres" }.ConnectionString);
+        var server = new NpgsqlConnectionStringBuilder(copy) { Database = "postgres" };
+        await using var connection = new NpgsqlConnection(server.ConnectionString);
         await connection.OpenAsync();
         await using var command = connection.CreateCommand();
 #pragma warning disable CA2100 // Both names are made by this class.
@@ -48,7 +49,8 @@ public sealed class PostgresCluster(bool durable = false)
     /// <summary>Ends the server and every process of it at once, as a power cut does for them: SIGKILL, the postmaster first.</summary>
     public async Task KillAsync()
     {
-        await EndAsync(int.Parse(File.ReadLines($"{folder}/data/postmaster.pid").First(), System.Globalization.CultureInfo.InvariantCulture));
+        var postmaster = File.ReadLines($"{folder}/data/postmaster.pid").First();
+        await EndAsync(int.Parse(postmaster, System.Globalization.CultureInfo.InvariantCulture));
         // It may have begun others while it was ended; they still run in its folder.
         while (Processes() is { Count: > 0 } left)
         {

@@ -30,7 +30,8 @@ public sealed partial class HouseRuleTests
                 var reason = (left.PreviousNode as XComment)?.Value ?? "";
                 var rules = left.Value.Split(';').Where(r => !r.StartsWith('$')).ToList();
                 // Advisories of the registry share one reason.
-                rules.Where(r => !r.StartsWith("NU", StringComparison.Ordinal) && !reason.Contains(r + ":", StringComparison.Ordinal)).ShouldBeEmpty(file);
+                rules.Where(r => !r.StartsWith("NU", StringComparison.Ordinal) && !reason.Contains(r + ":", StringComparison.Ordinal))
+                    .ShouldBeEmpty(file);
                 reason.Length.ShouldBeGreaterThan(20, file);
                 found++;
             }
@@ -42,12 +43,15 @@ public sealed partial class HouseRuleTests
     [Fact]
     public void Each_warning_switched_off_in_code_says_why()
     {
-        var off = Files("*.cs").SelectMany(f => File.ReadLines(f).Where(l => l.TrimStart().StartsWith("#pragma warning disable", StringComparison.Ordinal)).Select(l => $"{f}: {l}")).ToList();
+        var off = Files("*.cs").SelectMany(f => File.ReadLines(f)
+            .Where(l => l.TrimStart().StartsWith("#pragma warning disable", StringComparison.Ordinal)).Select(l => $"{f}: {l}")).ToList();
         off.ShouldNotBeEmpty();
         off.Where(l => !l.Contains(" // ", StringComparison.Ordinal)).ShouldBeEmpty();
     }
 
-    /// <summary>Left out: what a tool wrote, tables and code in prose, and a line that cannot be broken because it is one address or word.</summary>
+    /// <summary>
+    /// Left out: what a tool wrote, tables and code in prose, and a line that cannot be broken because it is one address or word.
+    /// </summary>
     [Theory]
     [InlineData("*.md")]
     [InlineData("*.sh")]
@@ -82,7 +86,8 @@ public sealed partial class HouseRuleTests
     [Fact]
     public void The_version_is_the_newest_of_the_changelog()
     {
-        var heading = File.ReadLines(Path.Combine(Repository, "docs", "changelog.md")).First(l => l.StartsWith("## ", StringComparison.Ordinal));
+        var changes = Path.Combine(Repository, "docs", "changelog.md");
+        var heading = File.ReadLines(changes).First(l => l.StartsWith("## ", StringComparison.Ordinal));
         heading.Split(' ')[1].ShouldBe(ProgramVersion.Text);
         ProgramVersion.Text.ShouldMatch(@"^\d+\.\d+\.\d+$");
     }
@@ -91,9 +96,11 @@ public sealed partial class HouseRuleTests
         line.StartsWith('|') || line.StartsWith('#') || !line.Trim().Contains(' ', StringComparison.Ordinal) || LongestWord().IsMatch(line);
 
     private static IEnumerable<string> Files(params string[] patterns) => new[] { "src", "tests", "docs", "deploy", "seed-data", "shared" }
-        .SelectMany(folder => patterns.SelectMany(p => Directory.EnumerateFiles(Path.Combine(Repository, folder), p, SearchOption.AllDirectories)))
+        .SelectMany(folder => patterns.SelectMany(p =>
+            Directory.EnumerateFiles(Path.Combine(Repository, folder), p, SearchOption.AllDirectories)))
         .Concat(patterns.SelectMany(p => Directory.EnumerateFiles(Repository, p)))
-        .Where(f => !f.Split(Path.DirectorySeparatorChar).Any(part => part is "bin" or "obj" or "Migrations" or "node_modules" or "TestResults"));
+        .Where(f => !f.Split(Path.DirectorySeparatorChar)
+            .Any(part => part is "bin" or "obj" or "Migrations" or "node_modules" or "TestResults"));
 
     [GeneratedRegex(@"severity = none\s*$")]
     private static partial Regex OffPattern();

@@ -12,7 +12,8 @@ internal static class PreparedData
     private static readonly Lazy<Task<byte[]>> Demo = new(() => OpenedAsync(demo: true)), Group = new(() => OpenedAsync(demo: false));
 
     /// <summary>Puts the demo neighbourhood, or a real group that has nothing but the catalogue, into an empty data folder.</summary>
-    public static async Task FillAsync(string folder, bool demo) => await File.WriteAllBytesAsync(Path.Combine(folder, FileName), await (demo ? Demo : Group).Value);
+    public static async Task FillAsync(string folder, bool demo) =>
+        await File.WriteAllBytesAsync(Path.Combine(folder, FileName), await (demo ? Demo : Group).Value);
 
     /// <summary>A whole SQLite database as the bytes of one file.</summary>
     public static async Task<byte[]> BytesAsync(StorageLocation location, TempFolder folder)
@@ -30,7 +31,8 @@ internal static class PreparedData
     {
         using var folder = new TempFolder();
         var location = StorageLocation.SqliteFile(folder.File(FileName));
-        await SiteStartup.OpenAsync(new SiteOptions(folder.Path, demo, location, "Our neighbourhood", "America/Chicago"), TestClock.On(2026, 8, 19));
+        var options = new SiteOptions(folder.Path, demo, location, "Our neighbourhood", "America/Chicago");
+        await SiteStartup.OpenAsync(options, TestClock.On(2026, 8, 19));
         var bytes = await BytesAsync(location, folder);
         SqliteConnection.ClearAllPools();
         return bytes;

@@ -74,7 +74,8 @@ internal static partial class WorkbookWriter
 
     private static X.Cell Number(double value, uint style) => new() { StyleIndex = style, CellValue = new X.CellValue(value) };
 
-    private static X.Cell Text(string text) => new(new X.InlineString(new X.Text(Written(text)) { Space = SpaceProcessingModeValues.Preserve })) { DataType = X.CellValues.InlineString };
+    private static X.Cell Text(string text) =>
+        new(new X.InlineString(new X.Text(Written(text)) { Space = SpaceProcessingModeValues.Preserve })) { DataType = X.CellValues.InlineString };
 
     /// <summary>A text as ST_Xstring (ECMA-376 part 1, 22.9.2.19): what XML cannot hold, or would alter, stands as _xHHHH_.</summary>
     private static string Written(string text)
@@ -92,9 +93,12 @@ internal static partial class WorkbookWriter
     }
 
     /// <summary>A, B … Z, AA …: the name of a column counted from 0.</summary>
-    private static string Letters(int column) => column < 26 ? ((char)('A' + column)).ToString() : Letters((column / 26) - 1) + (char)('A' + (column % 26));
+    private static string Letters(int column) =>
+        column < 26 ? ((char)('A' + column)).ToString() : Letters((column / 26) - 1) + (char)('A' + (column % 26));
 
-    /// <summary>The smallest set of formats that every reader takes: both fills that the standard asks for, one font, and a format for days.</summary>
+    /// <summary>
+    /// The smallest set of formats that every reader takes: both fills that the standard asks for, one font, and a format for days.
+    /// </summary>
     private static X.Stylesheet Styles() => new(
         new X.NumberingFormats(new X.NumberingFormat { NumberFormatId = 164, FormatCode = "yyyy-mm-dd" }),
         new X.Fonts(new X.Font(new X.FontSize { Val = 11 }, new X.FontName { Val = "Calibri" })),
@@ -103,7 +107,9 @@ internal static partial class WorkbookWriter
             new X.Fill(new X.PatternFill { PatternType = X.PatternValues.Gray125 })),
         new X.Borders(new X.Border()),
         new X.CellStyleFormats(new X.CellFormat()),
-        new X.CellFormats(new X.CellFormat { FormatId = 0 }, new X.CellFormat { FormatId = 0, NumberFormatId = 164, ApplyNumberFormat = true }),
+        new X.CellFormats(
+            new X.CellFormat { FormatId = 0 },
+            new X.CellFormat { FormatId = 0, NumberFormatId = 164, ApplyNumberFormat = true }),
         new X.CellStyles(new X.CellStyle { Name = "Normal", FormatId = 0, BuiltinId = 0 }));
 
     [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)", RegexOptions.None, matchTimeoutMilliseconds: 1000)]

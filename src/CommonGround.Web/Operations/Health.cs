@@ -31,9 +31,13 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
             .AddCheck("backup", health.Backup, [Ready]);
     }
 
-    public static void Use(IApplicationBuilder app) => app
-        .UseHealthChecks("/health/live", new HealthCheckOptions { Predicate = check => !check.Tags.Contains(Ready), ResponseWriter = WriteAsync })
-        .UseHealthChecks("/health/ready", new HealthCheckOptions { Predicate = check => check.Tags.Contains(Ready), ResponseWriter = WriteAsync });
+    public static void Use(IApplicationBuilder app)
+    {
+        app.UseHealthChecks("/health/live", Told(check => !check.Tags.Contains(Ready)));
+        app.UseHealthChecks("/health/ready", Told(check => check.Tags.Contains(Ready)));
+    }
+
+    private static HealthCheckOptions Told(Func<HealthCheckRegistration, bool> which) => new() { Predicate = which, ResponseWriter = WriteAsync };
 
     private async Task<HealthCheckResult> DatabaseAsync(CancellationToken cancel)
     {
@@ -100,7 +104,8 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
     private string? NotOpened() => opening.IsCompletedSuccessfully ? null
         : opening.IsCompleted ? "could not be opened; the log says why" : "is being made ready";
 
-    private static HealthCheckResult Of(bool well, string says) => well ? HealthCheckResult.Healthy(says) : HealthCheckResult.Unhealthy(says);
+    private static HealthCheckResult Of(bool well, string says) =>
+        well ? HealthCheckResult.Healthy(says) : HealthCheckResult.Unhealthy(says);
 
     private static Task WriteAsync(HttpContext http, HealthReport report) => http.Response.WriteAsJsonAsync(
         new

@@ -7,7 +7,8 @@ namespace CommonGround.Reports.Tests.Layout;
 internal static class PdfStructure
 {
     /// <summary>All of them, in reading order.</summary>
-    public static IEnumerable<PdfDictionary> Elements(PdfDocument pdf) => Below(pdf.Internals.Catalog.Elements.GetDictionary("/StructTreeRoot").ShouldNotBeNull());
+    public static IEnumerable<PdfDictionary> Elements(PdfDocument pdf) =>
+        Below(pdf.Internals.Catalog.Elements.GetDictionary("/StructTreeRoot").ShouldNotBeNull());
 
     public static IEnumerable<PdfDictionary> Children(PdfDictionary element)
     {
