@@ -95,7 +95,7 @@ internal sealed class PlantingTables : IDisposable
     private static void Execute(DbConnection connection, string sql)
     {
         using var command = connection.CreateCommand();
-#pragma warning disable CA2100
+#pragma warning disable CA2100 // Only the statements above get here.
         command.CommandText = sql;
 #pragma warning restore CA2100
         command.ExecuteNonQuery();

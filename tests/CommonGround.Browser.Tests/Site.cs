@@ -10,6 +10,9 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
     private static readonly string[] Switches =
         ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
+    /// <summary>When a state that never comes is given up, milliseconds: far beyond what a busy machine takes.</summary>
+    private const int Patience = 180_000;
+
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-browser-").FullName;
     private IPlaywright? playwright;
     private IBrowser? browser;
@@ -27,7 +30,7 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         UseKestrel(0);
         StartServer();
         // A busy machine takes its time; what is waited for is a state, never a second.
-        Assertions.SetDefaultExpectTimeout(30_000);
+        Assertions.SetDefaultExpectTimeout(Patience);
         playwright = await Playwright.CreateAsync();
         var chromium = Environment.GetEnvironmentVariable("COMMONGROUND_CHROMIUM") ?? "/usr/bin/chromium";
         File.Exists(chromium).ShouldBeTrue($"Chromium is missing at {chromium}: install Debian's package chromium, or set COMMONGROUND_CHROMIUM.");
@@ -41,6 +44,7 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
     public async Task<(IPage Page, List<string> Errors)> PageAsync(int width, ColorScheme scheme, string role, string address)
     {
         var context = await browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = width < 500 ? 740 : 900 }, ColorScheme = scheme, AcceptDownloads = true });
+        context.SetDefaultTimeout(Patience);
         await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = address }]);
         var page = await context.NewPageAsync();
         var errors = new List<string>();

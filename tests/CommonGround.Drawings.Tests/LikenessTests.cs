@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using CommonGround.Drawings.Pens;
 using CommonGround.Drawings.Plants;
@@ -13,15 +14,15 @@ public class LikenessTests
     [Fact]
     public void Every_plant_is_drawn_as_tall_as_its_row_says()
     {
-        var wrong = new List<string>();
-        foreach (var plant in SeedTable.Likenesses)
+        var wrong = new ConcurrentBag<string>();
+        Parallel.ForEach(SeedTable.Likenesses, plant =>
         {
             var scale = 180 / plant.HeightCm;
             var tall = Enumerable.Range(0, 9)
                 .Average(i => -Bounds.Of(plant.Draw(Middle(plant.Characters!), 3, "tall" + i, scale))!.Value.Top / scale);
             if (Math.Abs((tall / plant.HeightCm) - 1) > .08)
                 wrong.Add(FormattableString.Invariant($"{plant.ScientificName} {tall:0} for {plant.HeightCm:0} cm"));
-        }
+        });
 
         wrong.ShouldBeEmpty();
     }
@@ -29,8 +30,8 @@ public class LikenessTests
     [Fact]
     public void A_hundred_individuals_of_every_plant_have_no_broken_stroke_and_stay_in_their_box()
     {
-        var wrong = new List<string>();
-        foreach (var plant in SeedTable.Likenesses)
+        var wrong = new ConcurrentBag<string>();
+        Parallel.ForEach(SeedTable.Likenesses, plant =>
         {
             var scale = 60 / plant.HeightCm;
             var row = plant.Characters!;
@@ -47,7 +48,7 @@ public class LikenessTests
                     wrong.Add($"{plant.ScientificName}, individual {i}, half-month {half}: {box}");
                 }
             }
-        }
+        });
 
         wrong.ShouldBeEmpty();
     }
@@ -80,9 +81,9 @@ public class LikenessTests
     [Fact]
     public void The_flowers_colour_is_seen_in_the_bloom_window_of_the_catalogue_and_not_outside_it()
     {
-        var wrong = new List<string>();
+        var wrong = new ConcurrentBag<string>();
         var rows = SeedTable.Likenesses.ToDictionary(l => l.ScientificName);
-        foreach (var taxon in SeedTable.Taxa.Where(t => t.Bloom is not null && rows.ContainsKey(t.ScientificName)))
+        Parallel.ForEach(SeedTable.Taxa.Where(t => t.Bloom is not null && rows.ContainsKey(t.ScientificName)), taxon =>
         {
             var plant = rows[taxon.ScientificName];
             var row = plant.Characters!;
@@ -95,7 +96,7 @@ public class LikenessTests
                     wrong.Add($"{row.ScientificName} shows no {row.FlowerColour} in half-month {half}");
                 if (!open && !fruit && area > 0) wrong.Add($"{row.ScientificName} shows {row.FlowerColour} in half-month {half}");
             }
-        }
+        });
 
         wrong.ShouldBeEmpty();
     }

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
+using Npgsql;
 
 namespace CommonGround.Storage.Tests;
 
@@ -15,6 +16,20 @@ public sealed class PostgresCluster(bool durable = false)
 
     /// <summary>A connection string for a database of its own, not yet made.</summary>
     public string NewDatabase() => $"Host=127.0.0.1;Port={port};Username=gardener;Database=garden{Interlocked.Increment(ref databases)};Pooling=false";
+
+    /// <summary>Makes a database as a copy of another, which nobody may be connected to.</summary>
+    public static async Task CopyAsync(string template, string copy)
+    {
+        var (from, to) = (new NpgsqlConnectionStringBuilder(template), new NpgsqlConnectionStringBuilder(copy));
+        var server = new NpgsqlConnectionStringBuilder(copy) { Database = "postgres" };
+        await using var connection = new NpgsqlConnection(server.ConnectionString);
+        await connection.OpenAsync();
+        await using var command = connection.CreateCommand();
+#pragma warning disable CA2100 // Both names are made by this class.
+        command.CommandText = $"CREATE DATABASE {to.Database} TEMPLATE {from.Database}";
+#pragma warning restore CA2100
+        await command.ExecuteNonQueryAsync();
+    }
 
     public async Task StartAsync()
     {
@@ -34,12 +49,20 @@ public sealed class PostgresCluster(bool durable = false)
     /// <summary>Ends the server and every process of it at once, as a power cut does for them: SIGKILL, the postmaster first.</summary>
     public async Task KillAsync()
     {
-        var postmaster = int.Parse(File.ReadLines($"{folder}/data/postmaster.pid").First(), System.Globalization.CultureInfo.InvariantCulture);
-        var children = ChildrenOf(postmaster);
-        foreach (var id in children.Prepend(postmaster))
+        var postmaster = File.ReadLines($"{folder}/data/postmaster.pid").First();
+        await EndAsync(int.Parse(postmaster, System.Globalization.CultureInfo.InvariantCulture));
+        // It may have begun others while it was ended; they still run in its folder.
+        while (Processes() is { Count: > 0 } left)
         {
-            await EndAsync(id);
+            foreach (var id in left)
+            {
+                await EndAsync(id);
+            }
         }
+
+        // After a power cut no process has the number that stands there, whether anybody buried the postmaster or not.
+        File.Delete($"{folder}/data/postmaster.pid");
+        File.Delete($"{folder}/.s.PGSQL.{port}.lock");
     }
 
     private static async Task EndAsync(int id)
@@ -60,27 +83,22 @@ public sealed class PostgresCluster(bool durable = false)
         }
     }
 
-    /// <summary>Read from /proc, where the fourth field of stat after the name in brackets is the parent's number (proc(5)).</summary>
-    private static List<int> ChildrenOf(int parent)
-    {
-        var found = new List<int>();
-        foreach (var process in Directory.GetDirectories("/proc").Where(d => int.TryParse(Path.GetFileName(d), out _)))
-        {
-            try
-            {
-                var fields = File.ReadAllText($"{process}/stat").Split(')')[^1].Split(' ', StringSplitOptions.RemoveEmptyEntries);
-                if (fields[1] == parent.ToString(System.Globalization.CultureInfo.InvariantCulture))
-                {
-                    found.Add(int.Parse(Path.GetFileName(process), System.Globalization.CultureInfo.InvariantCulture));
-                }
-            }
-            catch (IOException)
-            {
-                // A process that ended while we looked.
-            }
-        }
+    /// <summary>Every process of the server works in its data folder (proc(5), cwd); what is dead has none any more.</summary>
+    private List<int> Processes() => [.. Directory.GetDirectories("/proc").Select(Path.GetFileName)
+        .Where(name => int.TryParse(name, out _) && WorkingFolder(name!) == $"{folder}/data")
+        .Select(name => int.Parse(name!, System.Globalization.CultureInfo.InvariantCulture))];
 
-        return found;
+    private static string? WorkingFolder(string process)
+    {
+        try
+        {
+            return new FileInfo($"/proc/{process}/cwd").LinkTarget;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // A process that ended while we looked, or somebody else's.
+            return null;
+        }
     }
 
     public async Task StopAsync()

@@ -14,7 +14,7 @@ public class ArchitectureTests
     {
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
-        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "MiniExcel", "NetTopologySuite"],
+        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite"],
         ["CommonGround.Drawings"] = ["CommonGround.Ecology"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
@@ -22,7 +22,7 @@ public class ArchitectureTests
         ["CommonGround.Web"] =
         [
             "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Drawings", "CommonGround.Assets", "CommonGround.Storage",
-            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry", "Serilog", "Spectre.Console", "System.CommandLine",
+            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry", "Otp.NET", "Serilog", "Spectre.Console", "System.CommandLine",
         ],
     };
 

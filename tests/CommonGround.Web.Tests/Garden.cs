@@ -24,16 +24,18 @@ internal sealed class Garden : IDisposable
     public static readonly DateOnly Today = new(2026, 8, 19);
     public static readonly CurrentUser Organiser = new(Role.Organiser, null, "an organiser", false);
     public static readonly CurrentUser Visitor = new(Role.Visitor, null, "a visitor", false);
+    private static readonly Lazy<Task<byte[]>> Laid = new(LaidAsync);
     private readonly TempFolder folder = new();
 
     private Garden()
     {
-        Database = StorageRegistration.Open(StorageLocation.SqliteFile(folder.File("commonground.db"))).In(Neighbourhood.Id);
+        Database = StorageRegistration.Open(Location).In(Neighbourhood.Id);
         Clock = new GroupClock(Time, "America/Chicago", null);
         Queries = new CommunityQueries(Database, Neighbourhood);
         Live = new LiveCommunity(Queries, Clock, Time);
     }
 
+    private StorageLocation Location => StorageLocation.SqliteFile(folder.File(PreparedData.FileName));
     public TestClock Time { get; } = TestClock.On(2026, 8, 19);
     public CurrentNeighbourhood Neighbourhood { get; } = new(1, "Testgrund", false);
     public NeighbourhoodDatabase Database { get; }
@@ -52,15 +54,27 @@ internal sealed class Garden : IDisposable
     public PlantNotes Notes => new(Database, Neighbourhood, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 
+    /// <summary>A neighbourhood with the small catalogue and nothing else.</summary>
     public static async Task<Garden> LayAsync()
     {
         var garden = new Garden();
-        await using var db = await garden.Database.CreateDbContextAsync();
-        await db.Database.MigrateAsync();
-        db.Neighbourhoods.Add(new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
-        db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
-        await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        await File.WriteAllBytesAsync(garden.folder.File(PreparedData.FileName), await Laid.Value);
         return garden;
+    }
+
+    /// <summary>Made once, and copied for every test.</summary>
+    private static async Task<byte[]> LaidAsync()
+    {
+        using var garden = new Garden();
+        await using (var db = await garden.Database.CreateDbContextAsync())
+        {
+            await db.Database.MigrateAsync();
+            db.Neighbourhoods.Add(new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
+            db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+            await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        }
+
+        return await PreparedData.BytesAsync(garden.Location, garden.folder);
     }
 
     /// <summary>One street of one block with one yard, N-1, of 100 m², which has a bed "front" of 10 m².</summary>

@@ -5,7 +5,9 @@ using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Layout;
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -35,11 +37,18 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
 {
     private readonly TempFolder folder = new();
 
-    public Task InitializeAsync()
+    /// <summary>Whether the data folder is a copy of one that was opened before, rather than an empty one that this start opens.</summary>
+    protected virtual bool Prepared => true;
+
+    public async Task InitializeAsync()
     {
+        if (Prepared)
+        {
+            await PreparedData.FillAsync(folder.Path, demo);
+        }
+
         UseKestrel(0);
         StartServer();
-        return Task.CompletedTask;
     }
 
     /// <summary>A browser of somebody who looks as visitor, member or organiser; it keeps cookies and follows no redirect.</summary>
@@ -120,6 +129,8 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         builder.UseSetting("Limits:EntriesPerMinute", "10000");
         builder.UseSetting("Limits:RequestsPerMinute", "100000");
         builder.UseSetting("no-demo", demo ? "false" : "true");
+        // Hundreds of people sign in here; what a real site's passwords cost is told by Passwords.Rounds.
+        builder.ConfigureTestServices(services => services.Configure<PasswordHasherOptions>(h => h.IterationCount = 1_000));
     }
 
     async Task IAsyncLifetime.DisposeAsync() => await DisposeAsync();

@@ -1,7 +1,10 @@
 namespace CommonGround.Drawings.Strokes;
 
 /// <summary>Chance that is the same on every machine: seeded by words, never by the clock.</summary>
-/// <remarks>The words are hashed by FNV-1a; the numbers come from SplitMix64 (Steele, Lea and Flood 2014, from memory).</remarks>
+/// <remarks>
+/// The words are hashed by FNV-1a; the numbers come from SplitMix64 (Steele, Lea and Flood 2014, from memory). A hash from a library was
+/// tried: it draws every plant anew, and a report printed again would show another bed.
+/// </remarks>
 internal sealed class Chance
 {
     private ulong state = 14695981039346656037UL;

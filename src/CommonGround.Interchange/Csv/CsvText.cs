@@ -1,4 +1,6 @@
-using System.Text;
+using System.Globalization;
+using CsvHelper;
+using CsvHelper.Configuration;
 
 namespace CommonGround.Interchange.Csv;
 
@@ -8,6 +10,13 @@ public static class CsvText
     /// <summary>Beginnings that a spreadsheet takes for a formula: OWASP, "CSV Injection", and its ASVS 5.0, requirement 1.2.10 (which adds the null character).</summary>
     private const string FormulaStarts = "=+-@\t\r\n\0\uFF1D\uFF0B\uFF0D\uFF20";
 
+    // Spaces at either end are quoted too: many readers cut them off otherwise.
+    private static readonly CsvConfiguration Rfc4180 = new(CultureInfo.InvariantCulture)
+    {
+        NewLine = "\r\n",
+        ShouldQuote = cell => cell.Field is { } text && (text.AsSpan().IndexOfAny("\",\r\n") >= 0 || text.AsSpan().Trim().Length != text.Length),
+    };
+
     /// <summary>A table as text.</summary>
     /// <param name="header">Column names.</param>
     /// <param name="rows">Cells as they shall stand in the file; people's texts go through <see cref="Guard"/> first.</param>
@@ -15,9 +24,12 @@ public static class CsvText
     {
         ArgumentNullException.ThrowIfNull(header);
         ArgumentNullException.ThrowIfNull(rows);
-        var text = new StringBuilder();
-        AppendRow(text, header);
-        foreach (var row in rows) AppendRow(text, row);
+        using var text = new StringWriter(CultureInfo.InvariantCulture);
+        using (var csv = new CsvWriter(text, Rfc4180))
+        {
+            WriteRow(csv, header);
+            foreach (var row in rows) WriteRow(csv, row);
+        }
         return text.ToString();
     }
 
@@ -49,23 +61,9 @@ public static class CsvText
         return start.Length > 0 && FormulaStarts.Contains(start[0], StringComparison.Ordinal);
     }
 
-    private static void AppendRow(StringBuilder text, IReadOnlyList<string> cells)
+    private static void WriteRow(CsvWriter csv, IReadOnlyList<string> cells)
     {
-        for (var i = 0; i < cells.Count; i++)
-        {
-            if (i > 0) text.Append(',');
-            AppendCell(text, cells[i]);
-        }
-        text.Append("\r\n");
-    }
-
-    private static void AppendCell(StringBuilder text, string cell)
-    {
-        if (cell.AsSpan().IndexOfAny("\",\r\n") < 0 && cell.Trim().Length == cell.Length)
-        {
-            text.Append(cell);
-            return;
-        }
-        text.Append('"').Append(cell.Replace("\"", "\"\"", StringComparison.Ordinal)).Append('"');
+        foreach (var cell in cells) csv.WriteField(cell);
+        csv.NextRecord();
     }
 }

@@ -1,7 +1,5 @@
 using System.Globalization;
 using CommonGround.Interchange.Csv;
-using MiniExcelLibs;
-using MiniExcelLibs.OpenXml;
 
 namespace CommonGround.Interchange.Spreadsheets;
 
@@ -18,11 +16,7 @@ public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnly
     public void WriteXlsx(Stream target) => WriteXlsx(target, [this]);
 
     /// <summary>One workbook, a sheet a table.</summary>
-    public static void WriteXlsx(Stream target, IEnumerable<Sheet> sheets)
-    {
-        ArgumentNullException.ThrowIfNull(sheets);
-        target.SaveAs(sheets.ToDictionary(sheet => sheet.Name, sheet => (object)sheet.Cells(), StringComparer.Ordinal), configuration: new OpenXmlConfiguration { AutoFilter = false, TableStyles = TableStyles.None });
-    }
+    public static void WriteXlsx(Stream target, IEnumerable<Sheet> sheets) => WorkbookWriter.Write(target, sheets);
 
     /// <summary>A CSV text of ours as a sheet: what we would write as a number is one, all else is text.</summary>
     public static Sheet Of(string name, string csv)
@@ -34,10 +28,6 @@ public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnly
 
     /// <summary>A code such as 007 stays a text: as a number it would come back as 7.</summary>
     private static object? Typed(string cell) => cell.Length == 0 ? null : CellFormats.TryNumber(cell, out var number) && CellFormats.Write(number) == cell ? number : CsvText.Unguard(cell);
-
-    private List<Dictionary<string, object?>> Cells() => Rows.Count == 0
-        ? [Columns.ToDictionary(c => c, _ => (object?)null, StringComparer.Ordinal)]
-        : [.. Rows.Select(row => Columns.Select((column, i) => (column, value: row[i])).ToDictionary(c => c.column, c => c.value is string text ? CsvText.Guard(text) : c.value, StringComparer.Ordinal))];
 
     private static string Cell(object? value) => value switch
     {

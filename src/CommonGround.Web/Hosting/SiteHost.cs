@@ -40,7 +40,7 @@ internal static class SiteHost
         // The data is made ready while the host is put together: on two processors the first page comes a third sooner.
         var opening = Task.Run(() => SiteStartup.OpenAsync(options, TimeProvider.System));
         AddOpened(builder.Services.AddSingleton(options), opening);
-        Operations.OperationsSetup.Add(builder, opening);
+        Operations.OperationsSetup.Add(builder, opening, options);
         builder.Services.AddHostedService<Operations.ChangeListening>().AddHostedService<Operations.IdleNeighbourhoods>();
         AddFeatures(builder.Services);
         AddMembership(builder);

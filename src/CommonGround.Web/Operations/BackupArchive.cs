@@ -46,7 +46,7 @@ public static class BackupArchive
         try
         {
             var database = Path.Combine(work, copy.FileName);
-            var contents = new BackupContents(BackupContents.ThisProgram, await copy.SchemaAsync(cancel), time.GetUtcNow(), copy.Product, new(StringComparer.Ordinal));
+            var contents = new BackupContents(ProgramVersion.Text, await copy.SchemaAsync(cancel), time.GetUtcNow(), copy.Product, new(StringComparer.Ordinal));
             await copy.WriteAsync(database, cancel);
             await WriteZipAsync(partial, contents, Photos(options.PhotoFolder).Prepend((copy.FileName, database)), cancel);
             File.Delete(database);

@@ -1,5 +1,4 @@
 using System.IO.Compression;
-using System.Reflection;
 using System.Security.Cryptography;
 using System.Text.Json;
 using CommonGround.Web.Commands;
@@ -17,8 +16,6 @@ public sealed record BackupContents(string Program, string? Schema, DateTimeOffs
 {
     public const string ListName = "contents.json";
     private static readonly JsonSerializerOptions Form = new(JsonSerializerDefaults.Web) { WriteIndented = true };
-
-    public static string ThisProgram { get; } = typeof(BackupContents).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "unknown";
 
     public async Task WriteAsync(ZipArchive zip, CancellationToken cancel)
     {

@@ -9,9 +9,9 @@ namespace CommonGround.Web.Operations;
 /// <summary>What a running site does to look after itself and to tell how it is.</summary>
 internal static class OperationsSetup
 {
-    public static void Add(WebApplicationBuilder builder, Task<OpenedSite> opening)
+    public static void Add(WebApplicationBuilder builder, Task<OpenedSite> opening, SiteOptions options)
     {
-        builder.Services.AddSingleton(services => new Health(opening, services.GetRequiredService<SiteOptions>(), TimeProvider.System));
+        Health.Add(builder.Services, opening, options);
         builder.Services.AddHostedService<BackupSchedule>().AddSingleton<CircuitHandler, CircuitMetrics>();
         if (builder.Configuration["Telemetry:Otlp"] is { Length: > 0 } endpoint)
         {
@@ -23,7 +23,7 @@ internal static class OperationsSetup
     public static void Use(WebApplication app)
     {
         app.Use(RequestNumbers.NumberAsync);
-        app.Use(app.Services.GetRequiredService<Health>().AnswerAsync);
+        Health.Use(app);
     }
 
     private static void AddTelemetry(IServiceCollection services, string endpoint)

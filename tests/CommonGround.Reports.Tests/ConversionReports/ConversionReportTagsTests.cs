@@ -1,3 +1,4 @@
+using CommonGround.Reports.Tests.Layout;
 using PdfSharp.Pdf;
 using PdfSharp.Pdf.Advanced;
 using PdfSharp.Pdf.IO;
@@ -20,7 +21,7 @@ public sealed class ConversionReportTagsTests : IDisposable
         // 7.1, 7.2 and 7.4.2.
         _pdf.Internals.Catalog.Elements.GetString("/Lang").ShouldBe("en");
         _pdf.Info.Title.ShouldBe("Conversion plan · yard KI-12 · 19 August 2026");
-        var levels = Elements().Select(Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0').ToList();
+        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0').ToList();
         levels.Count(l => l == 1).ShouldBe(1);
         levels.Count(l => l == 2).ShouldBeGreaterThanOrEqualTo(10);
         levels[0].ShouldBe(1);
@@ -31,7 +32,7 @@ public sealed class ConversionReportTagsTests : IDisposable
     public void Every_figure_has_words_and_lies_on_its_page()
     {
         // 7.3; ISO 32000-1, 14.8.5.4.3.
-        var figures = Elements().Where(e => Type(e) == "Figure").ToList();
+        var figures = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Figure").ToList();
         foreach (var figure in figures)
         {
             figure.Elements.GetString("/Alt").Length.ShouldBeGreaterThanOrEqualTo(3);
@@ -50,12 +51,12 @@ public sealed class ConversionReportTagsTests : IDisposable
     public void Heading_cells_say_what_they_head_and_rows_of_a_table_have_as_many_cells()
     {
         // 7.5.
-        Elements().Where(e => Type(e) == "TH").Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
-        var tables = Elements().Where(e => Type(e) == "Table").ToList();
+        PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "TH").Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
+        var tables = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Table").ToList();
         tables.Count.ShouldBeGreaterThanOrEqualTo(6);
         foreach (var table in tables)
         {
-            Children(table).Where(c => Type(c) == "TR").Select(r => Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
+            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR").Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
         }
     }
 
@@ -73,17 +74,4 @@ public sealed class ConversionReportTagsTests : IDisposable
         descriptors.ShouldNotBeEmpty();
         descriptors.ShouldAllBe(d => d.Elements.ContainsKey("/FontFile2"));
     }
-
-    private IEnumerable<PdfDictionary> Elements() => Below(_pdf.Internals.Catalog.Elements.GetDictionary("/StructTreeRoot").ShouldNotBeNull());
-
-    private static IEnumerable<PdfDictionary> Below(PdfDictionary element) => Children(element).SelectMany(c => Below(c).Prepend(c));
-
-    private static IEnumerable<PdfDictionary> Children(PdfDictionary element)
-    {
-        var kids = element.Elements["/K"] is PdfReference reference ? reference.Value : element.Elements["/K"];
-        var items = kids is PdfArray array ? array.Elements.Select(PdfItem? (i) => i is PdfReference r ? r.Value : i) : [kids];
-        return items.OfType<PdfDictionary>().Where(d => d.Elements.GetName("/S").Length > 0);
-    }
-
-    private static string Type(PdfDictionary element) => element.Elements.GetName("/S").TrimStart('/');
 }

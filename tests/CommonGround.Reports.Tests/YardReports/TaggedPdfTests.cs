@@ -1,6 +1,7 @@
 using System.Text;
 using System.Xml.Linq;
 using CommonGround.Reports.Layout;
+using CommonGround.Reports.Tests.Layout;
 using CommonGround.Reports.YardReports;
 using PdfSharp.Pdf;
 using PdfSharp.Pdf.Advanced;
@@ -44,18 +45,18 @@ public sealed class TaggedPdfTests : IDisposable
     public void Structure_elements_are_of_the_standard_types()
     {
         // ISO 32000-1, 14.8.4: standard structure types.
-        var types = Elements().Select(Type).Distinct(StringComparer.Ordinal).ToList();
+        var types = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Distinct(StringComparer.Ordinal).ToList();
         types.ShouldBeSubsetOf(["Document", "H1", "H2", "H3", "P", "Table", "TR", "TH", "TD", "Figure", "L", "LI", "Lbl", "LBody"]);
         types.ShouldContain("Document");
-        Elements().Count(e => Type(e) == "H1").ShouldBe(1);
-        Elements().Count(e => Type(e) == "H2").ShouldBeGreaterThanOrEqualTo(4);
+        PdfStructure.Elements(_pdf).Count(e => PdfStructure.Type(e) == "H1").ShouldBe(1);
+        PdfStructure.Elements(_pdf).Count(e => PdfStructure.Type(e) == "H2").ShouldBeGreaterThanOrEqualTo(4);
     }
 
     [Fact]
     public void Headings_do_not_skip_a_level()
     {
         // ISO 14289-1, 7.4.2: the first heading is H1 and none skips downwards.
-        var levels = Elements().Select(Type).Where(t => t.Length == 2 && t[0] == 'H').Where(t => char.IsAsciiDigit(t[1])).Select(t => t[1] - '0').ToList();
+        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t.Length == 2 && t[0] == 'H').Where(t => char.IsAsciiDigit(t[1])).Select(t => t[1] - '0').ToList();
         levels[0].ShouldBe(1);
         levels.Zip(levels.Skip(1)).ShouldAllBe(pair => pair.Second <= pair.First + 1);
     }
@@ -64,12 +65,12 @@ public sealed class TaggedPdfTests : IDisposable
     public void Every_heading_cell_says_what_it_heads_and_every_row_has_as_many_cells()
     {
         // ISO 14289-1, 7.5: TH with Scope; ISO 32000-1, 14.8.5.7: attributes of tables.
-        var heads = Elements().Where(e => Type(e) == "TH").ToList();
+        var heads = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "TH").ToList();
         heads.ShouldNotBeEmpty();
         heads.Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
-        foreach (var table in Elements().Where(e => Type(e) == "Table"))
+        foreach (var table in PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Table"))
         {
-            Children(table).Where(c => Type(c) == "TR").Select(r => Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
+            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR").Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
         }
     }
 
@@ -77,7 +78,7 @@ public sealed class TaggedPdfTests : IDisposable
     public void Every_figure_has_words_and_a_box_on_the_page()
     {
         // ISO 14289-1, 7.3: alternative text; ISO 32000-1, 14.8.5.4.3: BBox of illustrations.
-        var figures = Elements().Where(e => Type(e) == "Figure").ToList();
+        var figures = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Figure").ToList();
         figures.Count.ShouldBeGreaterThanOrEqualTo(2);
         foreach (var figure in figures)
         {
@@ -125,22 +126,4 @@ public sealed class TaggedPdfTests : IDisposable
             inside.ShouldBe(page.Letters.Count);
         }
     }
-
-    private IEnumerable<PdfDictionary> Elements()
-    {
-        var root = _pdf.Internals.Catalog.Elements.GetDictionary("/StructTreeRoot");
-        root.ShouldNotBeNull();
-        return Below(root);
-    }
-
-    private static IEnumerable<PdfDictionary> Below(PdfDictionary element) => Children(element).SelectMany(c => Below(c).Prepend(c));
-
-    private static IEnumerable<PdfDictionary> Children(PdfDictionary element)
-    {
-        var kids = element.Elements["/K"] is PdfReference reference ? reference.Value : element.Elements["/K"];
-        var items = kids is PdfArray array ? array.Elements.Select(PdfItem? (i) => i is PdfReference r ? r.Value : i) : [kids];
-        return items.OfType<PdfDictionary>().Where(d => d.Elements.GetName("/S").Length > 0);
-    }
-
-    private static string Type(PdfDictionary element) => element.Elements.GetName("/S").TrimStart('/');
 }

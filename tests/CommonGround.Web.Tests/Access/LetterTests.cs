@@ -7,6 +7,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Access;
 
@@ -60,7 +61,7 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         }
 
         await Outbox.LetterAsync(site, who.Email, "Set a new password", 3);
-        await Task.Delay(300);
+        await site.Services.GetRequiredService<Mail>().FinishAsync();
         (await Outbox.LettersAsync(site, who.Email)).Count(l => l.Subject == "Set a new password").ShouldBe(3);
         new LetterLimitProbe().CountOf(10).ShouldBe(3);
     }

@@ -21,6 +21,11 @@ public sealed class FreshSite() : SetSite;
 /// <summary>A real group's site with settings of a test's own.</summary>
 public class SetSite(params (string Name, string Value)[] settings) : Site(demo: false)
 {
+    /// <summary>A test of what a start writes begins with an empty folder, and so does one on PostgreSQL.</summary>
+    public bool FromNothing { get; init; }
+
+    protected override bool Prepared => !FromNothing && !settings.Any(s => s.Name.StartsWith("Database:", StringComparison.Ordinal));
+
     public string Data => Services.GetRequiredService<SiteOptions>().DataFolder;
 
     /// <summary>What the log files say by now; the site may go on writing.</summary>

@@ -1,4 +1,6 @@
 using System.Text.RegularExpressions;
+using CommonGround.Web.Features.Membership;
+using Microsoft.Extensions.DependencyInjection;
 using MimeKit;
 
 namespace CommonGround.Web.Tests.Access;
@@ -9,18 +11,17 @@ internal static partial class Outbox
     /// <summary>The newest letter of a subject to somebody; some are written behind the answer's back.</summary>
     public static async Task<MimeMessage> LetterAsync(SetSite site, string to, string subject, int number = 1)
     {
-        for (var i = 0; i < 200; i++)
+        while (true)
         {
+            await site.Services.GetRequiredService<Mail>().FinishAsync();
             var letters = (await LettersAsync(site, to)).Where(l => l.Subject == subject).ToList();
             if (letters.Count >= number)
             {
                 return letters[^1];
             }
 
-            await Task.Delay(50);
+            await Task.Delay(20);
         }
-
-        throw new InvalidOperationException($"No letter “{subject}” came to {to}.");
     }
 
     public static async Task<List<MimeMessage>> LettersAsync(SetSite site, string to)

@@ -121,6 +121,7 @@ public sealed class BackupTests : IDisposable
 
     private async Task<string> LaidAsync()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         await Terminal.DoAsync("import", "--no-demo", files.Write("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
             files.Write("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         Directory.CreateDirectory(data.File("photos/2026"));

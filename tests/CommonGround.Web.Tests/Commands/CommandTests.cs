@@ -40,6 +40,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public async Task Import_lists_every_error_and_gives_one_reason_on_standard_error()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         var answer = await Terminal.RunAsync("import", Places(), Sightings("N-1,front,Planta ignota,2026-08-01,1\nN-7,front,Monarda fistulosa,2026-08-01,1\n"), "--no-demo");
         answer.Code.ShouldBe(1);
         answer.Error.ShouldBe("Nothing was stored: 2 errors in 1 file, listed above.\n");
@@ -61,6 +62,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public async Task Measures_as_JSON_have_exactly_the_contracts_fields_and_standard_output_holds_nothing_else()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,front,Bromus inermis,2026-08-02,3\n"), "--no-demo");
         foreach (var (by, names) in new[] { ("yard", new[] { "N-1", "N-2" }), ("block", ["Nörd Street, A to B"]), ("street", ["Nörd Street"]), ("neighbourhood", ["Our neighbourhood"]) })
         {
@@ -80,6 +82,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public async Task Undefined_is_null_in_JSON_and_blank_in_CSV_and_the_figures_are_the_same()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,0.1\nN-1,back,Symphyotrichum laeve,2026-08-01,0.2\n"), "--no-demo");
         using var document = JsonDocument.Parse(await Terminal.DoAsync("measures", "--by", "yard"));
         var (full, empty) = (document.RootElement[0], document.RootElement[1]);
@@ -144,6 +147,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public async Task A_report_of_a_yard_is_a_PDF_and_of_none_a_refusal()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         await Terminal.DoAsync("import", Places(), "--no-demo");
         var path = files.File("yard.pdf");
         await Terminal.DoAsync("report", "--yard", "N-1", "--of", "yard", "--out", path, "--paper", "a4");
@@ -154,6 +158,7 @@ public sealed class CommandTests : IDisposable
     [Fact]
     public async Task The_exact_export_imported_into_an_empty_folder_gives_the_same_measures()
     {
+        await PreparedData.FillAsync(data.Path, demo: false);
         await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,öst,Symphyotrichum cf. laeve,2026-08-02,0.3\n"), "--no-demo");
         var zip = files.File("all.zip");
         (await Terminal.DoAsync("export", "--format", "csv", "--out", zip, "--exact")).ShouldBeEmpty();

@@ -15,16 +15,11 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Tests.Operations;
 
 /// <summary>The drill: a whole neighbourhood is backed up while somebody saves, brought back elsewhere, and compared row by row and file by file.</summary>
-public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
+public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databases>, IDisposable
 {
     private readonly TempFolder data = new();
     private readonly TempFolder empty = new();
     private readonly TempFolder files = new();
-    private readonly PostgresCluster cluster = new();
-
-    public Task InitializeAsync() => cluster.StartAsync();
-
-    public Task DisposeAsync() => cluster.StopAsync();
 
     public void Dispose()
     {
@@ -163,7 +158,7 @@ public sealed class BackupDrillTests : IAsyncLifetime, IDisposable
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
     }
 
-    private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(folder.File("commonground.db")) : new StorageLocation(provider, cluster.NewDatabase()), "Our group", "America/Chicago");
+    private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(folder.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
 
     private static Dictionary<string, string> Contents(TempFolder folder) => new[] { "photos" }
         .SelectMany(d => Directory.EnumerateFiles(folder.File(d), "*", SearchOption.AllDirectories))

@@ -53,7 +53,7 @@ public sealed class BackupScheduleTests : IDisposable
         {
             await using var list = await zip.GetEntry("contents.json")!.OpenAsync();
             using var contents = await JsonDocument.ParseAsync(list);
-            contents.RootElement.GetProperty("program").GetString().ShouldBe(BackupContents.ThisProgram);
+            contents.RootElement.GetProperty("program").GetString().ShouldBe(ProgramVersion.Text);
             contents.RootElement.GetProperty("database").GetString().ShouldBe("SQLite");
             contents.RootElement.GetProperty("schema").GetString().ShouldBe(await CommonGround.Storage.Operations.DatabaseCopy.Of(Options().Storage).SchemaAsync(default));
             contents.RootElement.GetProperty("moment").GetDateTimeOffset().ShouldBe(time.Now);

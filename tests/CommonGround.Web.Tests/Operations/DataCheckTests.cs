@@ -10,14 +10,9 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Tests.Operations;
 
 /// <summary>Each kind of damage is done to a sound folder, and the check names it.</summary>
-public sealed class DataCheckTests : IAsyncLifetime, IDisposable
+public sealed class DataCheckTests(Databases databases) : IClassFixture<Databases>, IDisposable
 {
     private readonly TempFolder data = new();
-    private readonly PostgresCluster cluster = new();
-
-    public Task InitializeAsync() => cluster.StartAsync();
-
-    public Task DisposeAsync() => cluster.StopAsync();
 
     public void Dispose()
     {
@@ -188,11 +183,16 @@ public sealed class DataCheckTests : IAsyncLifetime, IDisposable
         (await CommonGround.Storage.Operations.DatabaseCopy.Of(options.Storage).SchemaAsync(default)).ShouldNotBe(schema);
     }
 
-    private SiteOptions Options(string provider) => new(data.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(data.File("commonground.db")) : new StorageLocation(provider, cluster.NewDatabase()), "Our group", "America/Chicago");
+    private SiteOptions Options(string provider) => new(data.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(data.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
 
     private async Task<SiteOptions> LaidAsync(string provider)
     {
         var options = Options(provider);
+        if (provider == "sqlite")
+        {
+            await PreparedData.FillAsync(data.Path, demo: true);
+        }
+
         await SiteStartup.OpenAsync(options, TestClock.On(2026, 8, 19));
         return options;
     }

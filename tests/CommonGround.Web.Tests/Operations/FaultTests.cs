@@ -58,20 +58,7 @@ public sealed class FaultTests : IDisposable
                     await RestAsync(writer);
                 }
 
-                // A process of the killed server may still be dying and hold its memory: as whoever looks after it would, try again.
-                for (var tries = 0; ; tries++)
-                {
-                    try
-                    {
-                        await cluster.RestartAsync();
-                        break;
-                    }
-                    catch (ShouldAssertException) when (tries < 20)
-                    {
-                        await Task.Delay(500);
-                    }
-                }
-
+                await cluster.RestartAsync();
                 await CompareAsync(location);
             }
         }

@@ -86,7 +86,8 @@ public sealed class StartTests : IDisposable
             return; // There a folder's own rights decide.
         }
 
-        await using var site = await SetSite.StartAsync();
+        await using var site = new SetSite { FromNothing = true };
+        await site.InitializeAsync();
         using var who = await site.JoinAsync(CommonGround.Storage.Members.Role.Member);
         await Outbox.LetterAsync(site, who.Email, "Confirm your e-mail address");
         var entries = Directory.EnumerateFileSystemEntries(site.Data, "*", SearchOption.AllDirectories).ToList();

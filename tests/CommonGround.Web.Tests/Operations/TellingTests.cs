@@ -146,12 +146,13 @@ public sealed class TellingTests
         Metrics.Saves.Add(1);
         using var browser = site.Browser();
         await browser.GetStringAsync("/");
-        site.Services.GetRequiredService<MeterProvider>().ForceFlush(0);
+        var flushed = Task.Run(() => site.Services.GetRequiredService<MeterProvider>().ForceFlush());
         var sent = await asked;
         using var body = new MemoryStream();
         await sent.Request.InputStream.CopyToAsync(body);
         sent.Response.StatusCode = 200;
         sent.Response.Close();
+        (await flushed).ShouldBeTrue();
         // The path of OTLP over HTTP: https://opentelemetry.io/docs/specs/otlp/#otlphttp-request
         sent.Request.Url!.AbsolutePath.ShouldBe("/v1/metrics");
         sent.Request.ContentType.ShouldBe("application/x-protobuf");

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using CommonGround.Web.Commands;
 using CommonGround.Web.Hosting;
 using MailKit.Net.Smtp;
@@ -22,13 +23,29 @@ public sealed record MailSettings(string? Host, int Port, string? User, string? 
 }
 
 /// <summary>Sends the site's few letters; without a mail server they lie as files in the data folder's outbox.</summary>
-public sealed partial class Mail(MailSettings settings, SiteOptions options, ILogger<Mail> log)
+public sealed partial class Mail(MailSettings settings, SiteOptions options, ILogger<Mail> log) : IAsyncDisposable
 {
+    private readonly ConcurrentDictionary<Task, bool> underWay = new();
+
     public bool HasServer => settings.Host is not null;
 
     /// <summary>A link into the site, as a letter says it.</summary>
     public string Link(string path, params (string Name, string Value)[] values) =>
         new Uri(settings.Site, path) + (values.Length == 0 ? "" : "?" + string.Join('&', values.Select(v => $"{v.Name}={Uri.EscapeDataString(v.Value)}")));
+
+    /// <summary>Begins to send a letter that no answer waits for.</summary>
+    public void Begin(Func<Task> sending)
+    {
+        var task = Task.Run(sending);
+        underWay.TryAdd(task, true);
+        _ = task.ContinueWith(ended => underWay.TryRemove(ended, out _), TaskScheduler.Default);
+    }
+
+    /// <summary>Waits for every letter that was begun.</summary>
+    public Task FinishAsync() => Task.WhenAll(underWay.Keys);
+
+    /// <summary>A site that stops sends first what it began.</summary>
+    public async ValueTask DisposeAsync() => await FinishAsync();
 
     /// <summary>Sends one letter; false when it could not be, which the log explains.</summary>
     public async Task<bool> SendAsync(string to, string subject, string text, CancellationToken cancel = default)

@@ -100,14 +100,14 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         }
 
         // The page says the same to everybody; only the letter says that there is an account. Which one it is and its way out are not waited for: both may take longer for some addresses.
-        _ = Task.Run(() => Door.TryAsync(async () =>
+        mail.Begin(() => Door.TryAsync(async () =>
         {
             var (subject, text) = known is null || await invitations.IsUnprovenAsync(known, CancellationToken.None)
                 ? letters.ToNew(here.Neighbourhood.Name, link)
                 : letters.ToKnown(here.Neighbourhood.Name);
             await mail.SendAsync(email, subject, text, CancellationToken.None);
             return [];
-        }), CancellationToken.None);
+        }));
         return [];
     }
 

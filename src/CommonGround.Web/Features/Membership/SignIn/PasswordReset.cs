@@ -61,7 +61,7 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
         }
 
         var link = mail.Link(EntryPages.NewPassword, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("code", code));
-        _ = Task.Run(() => mail.SendAsync(account.Email!, "Set a new password", $"Open this link to set a new password. It serves once, for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was changed.\n"));
+        mail.Begin(() => mail.SendAsync(account.Email!, "Set a new password", $"Open this link to set a new password. It serves once, for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was changed.\n"));
     }
 
     /// <summary>Sets the password; every session of the account ends, on every device.</summary>
