@@ -50,7 +50,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await Expect(page.Locator(".slip")).ToBeVisibleAsync();
         found.AddRange(await LookAsync(page, $"people-{look}"));
         await site.GoAsync(page, "/more/history");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Look" }).First.ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Look" }).First.ClickAsync();
         await Expect(page.Locator(".altered")).ToBeVisibleAsync();
         found.AddRange(await LookAsync(page, $"history-{look}"));
 

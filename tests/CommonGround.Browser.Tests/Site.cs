@@ -83,6 +83,7 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         // Tests come from one address all at once.
         builder.UseSetting("Limits:EntriesPerMinute", "10000");
         builder.UseSetting("Limits:RequestsPerMinute", "100000");
+        builder.UseSetting("Limits:CircuitsPerAddress", "400");
     }
 
     async Task IAsyncLifetime.DisposeAsync() => await DisposeAsync();
