@@ -18,6 +18,9 @@ namespace CommonGround.Benchmarks;
 /// <remarks>The framework's own protocol between page and server, version 10: what Blazor Server's script sends.</remarks>
 internal sealed partial class HubCircuit : IAsyncDisposable
 {
+    /// <summary>The kind of answer that is an object of the browser's (JSCallResultType).</summary>
+    private const int ObjectReference = 1;
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private readonly TaskCompletionSource ready = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly TaskCompletionSource clickable = new(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -40,7 +43,11 @@ internal sealed partial class HubCircuit : IAsyncDisposable
         this.word = word;
         hub.On<int, string>("JS.AttachComponent", (_, _) => { });
         hub.On<long>("JS.EndUpdateRootComponents", _ => ready.TrySetResult());
-        hub.On<string>("JS.Error", error => ready.TrySetException(new InvalidOperationException(error)));
+        hub.On<string>("JS.Error", error =>
+        {
+            Error = error;
+            ready.TrySetException(new InvalidOperationException(error));
+        });
         hub.Closed += _ =>
         {
             ended.TrySetResult();
@@ -117,6 +124,9 @@ internal sealed partial class HubCircuit : IAsyncDisposable
             }
         }
     }
+
+    /// <summary>What the server said when the page failed; null while it did not.</summary>
+    public string? Error { get; private set; }
 
     /// <summary>Batches drawn so far.</summary>
     public int Batches => batches;
@@ -197,7 +207,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
 
         if (handle != 0)
         {
-            await hub.SendAsync("EndInvokeJSFromDotNet", handle, true, $"[{handle},true,null]");
+            // A script that is asked for is there, by whatever number; else nothing comes back.
+            await hub.SendAsync("EndInvokeJSFromDotNet", handle, true, $"[{handle},true,{(result == ObjectReference ? "{\"__jsObjectId\":1}" : "null")}]");
         }
     }
 
