@@ -17,7 +17,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
     private CurrentUser? viewer;
     private OpenPage? connection;
     private long looked;
-    private bool closed;
+    private bool closed, cleared;
 
     /// <summary>Called once when the page is over, with where its reader is to go.</summary>
     public Action<string>? Closed { get; set; }
@@ -45,7 +45,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
 
     public override Func<CircuitInboundActivityContext, Task> CreateInboundActivityHandler(Func<CircuitInboundActivityContext, Task> next) => async context =>
     {
-        if (viewer is null || (!closed && await StandsAsync()))
+        if (viewer is null || cleared || (!closed && await StandsAsync()))
         {
             await next(context);
         }
@@ -74,6 +74,9 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
             Closed?.Invoke(to);
         }
     }
+
+    /// <summary>Nothing of the page is left that could be told anything: what its browser answers now does no harm.</summary>
+    public void Clear() => cleared = true;
 
     public void Dispose() => standings.Forget(this);
 
