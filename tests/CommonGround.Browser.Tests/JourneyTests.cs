@@ -31,6 +31,8 @@ public sealed partial class JourneyTests(Site site)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard " + yard })).ToBeVisibleAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Record plantings" }).ClickAsync();
+        await page.WaitForURLAsync($"{site.Address}/yards/{yard}/record");
+        await page.WaitForSelectorAsync(Site.Works);
         await page.Locator("#entry").FocusAsync();
         await TypeLineAsync(page, "aro ast 1.5 bud prob");
         await TypeLineAsync(page, "wild berg 4 fl");
