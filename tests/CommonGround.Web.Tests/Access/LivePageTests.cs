@@ -106,51 +106,6 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         await page.Ended;
     }
 
-    // ASVS 5.0, 8.2.1: a circuit of one role says that its reader went where they may not.
-    [Fact]
-    public async Task A_circuit_is_led_to_no_page_that_its_role_may_not_open_and_made_up_handlers_write_nothing()
-    {
-        var (browser, cookies) = CookieBrowser();
-        using var _ = browser;
-        using var who = await site.JoinAsync(Role.Member);
-        using var other = await site.JoinAsync(Role.Member);
-        var theirs = await site.RegisterAsync(await site.ViewerAsync(other.Email));
-        (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
-        string[] forbidden =
-        [
-            "/more/people", "/more/group", "/more/import", "/more/rules", "/more/plant-notes", "/plans/prices",
-            $"/yards/{theirs.Code}/keep", $"/yards/{theirs.Code}/record", $"/yards/{theirs.Code}/plan", $"/yards/{theirs.Code}/photos",
-        ];
-        var start = await browser.GetStringAsync("/yards/register");
-        var database = site.Services.GetRequiredService<Web.Hosting.SiteOptions>().Storage;
-        foreach (var path in forbidden)
-        {
-            var before = await Operations.TableRows.OfAsync(database);
-            await using var page = await HubCircuit.BeginAsync(Address, "/yards/register", start, cookies);
-            await UntilAsync(() => page.Drawn.Contains("Register", StringComparison.Ordinal) && page.Handlers.Count > 0);
-            page.Error.ShouldBeNull();
-            var own = page.Handlers.Keys.ToHashSet();
-            await page.GoAsync(new Uri(Address, path));
-            await UntilAsync(() => page.Drawn.Contains("This page is for", StringComparison.Ordinal) || page.Drawn.Contains("This cannot be opened", StringComparison.Ordinal));
-            page.Handlers.Keys.Where(k => !own.Contains(k)).ShouldBeEmpty(path);
-            // Messages are taken in their order: once the page follows the last one, all were.
-            for (var number = own.Max() + 1; number < own.Max() + 40 && page.Error is null && !page.Ended.IsCompleted; number++)
-            {
-                await page.SendEventAsync(number, "click", Click);
-            }
-
-            var batches = page.Batches;
-            if (page.Error is null && !page.Ended.IsCompleted)
-            {
-                await page.GoAsync(new Uri(Address, "/yards/register"));
-                await UntilAsync(() => page.Batches > batches || page.Error is not null || page.Ended.IsCompleted);
-            }
-
-
-            (await Operations.TableRows.OfAsync(database)).Where(t => !t.Value.SequenceEqual(before[t.Key])).Select(t => t.Key).ShouldBeEmpty(path);
-        }
-    }
-
     [Fact]
     public async Task Live_pages_are_counted_by_address_and_one_too_many_is_told_so_while_reading_goes_on()
     {
