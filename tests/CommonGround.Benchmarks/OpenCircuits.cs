@@ -1,14 +1,17 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Net;
-using System.Net.Sockets;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>Many open pages with clicks on a published site, and twenty people who ask for plans and reports at once; an empty Blazor Server site is measured in the same run.</summary>
+/// <summary>
+/// A published site under its readers: many who read and wait for news, which costs no circuit; many live pages with clicks, opened and closed three times over to see
+/// whether memory comes back; and twenty people who ask for plans and reports at once. An empty Blazor Server site is measured in the same run.
+/// </summary>
 internal static class OpenCircuits
 {
-    private const int Clicks = 5, PeopleWithPlans = 20;
+    private const int Clicks = 5, PeopleWithPlans = 20, Readers = 1000, Rounds = 3;
+    private static readonly string[] ReadingPages = ["/", "/streets", "/streets/late-season", "/plants", "/plants/monarda-fistulosa", "/yards", "/yards/KI-05"];
 
     /// <param name="site">The folder that <c>dotnet publish</c> wrote.</param>
     /// <param name="empty">The same of an empty site (<c>dotnet new blazor --interactivity Server</c>), or null.</param>
@@ -20,7 +23,8 @@ internal static class OpenCircuits
         {
             using (var ours = await ServedSite.StartAsync(site, "CommonGround.Web.dll", data))
             {
-                await MeasureAsync("the list of yards, sorted anew", ours, "/yards", "button", "organiser", circuits);
+                await WithReadersAsync(ours);
+                await MeasureAsync("registering a yard, step by step", ours, "/yards/register", "button", "organiser", circuits);
                 await WithPlansAsync(ours);
             }
 
@@ -44,26 +48,76 @@ internal static class OpenCircuits
             await warm.ClickAsync();
         }
 
-        var before = site.ResidentBytes();
-        var open = new List<HubCircuit>();
-        var since = Stopwatch.GetTimestamp();
-        while (open.Count < count)
+        for (var round = 1; round <= Rounds; round++)
         {
-            open.AddRange(await Task.WhenAll(Enumerable.Range(0, Math.Min(5, count - open.Count)).Select(_ => HubCircuit.OpenAsync(site.Address, path, word, role))));
+            var before = site.ResidentBytes();
+            var open = new List<HubCircuit>();
+            var since = Stopwatch.GetTimestamp();
+            while (open.Count < count)
+            {
+                open.AddRange(await Task.WhenAll(Enumerable.Range(0, Math.Min(5, count - open.Count)).Select(_ => HubCircuit.OpenAsync(site.Address, path, word, role))));
+            }
+
+            Console.WriteLine($"{what}, round {round}: {count} open after {Stopwatch.GetElapsedTime(since).TotalSeconds:0.0} s, {(site.ResidentBytes() - before) / 1024 / count} KB of resident memory each, {site.ResidentBytes() >> 20} MB in all");
+            Print($"{what}, from asking for the page until its button works", [.. open.Select(o => o.Opening.TotalMilliseconds)]);
+            Print($"{what}, click to render", await ClicksAsync(open));
+            await Task.WhenAll(open.Select(circuit => circuit.DisposeAsync().AsTask()));
+            Console.WriteLine($"{what}, round {round}: {site.ResidentBytes() >> 20} MB when all are closed");
+        }
+    }
+
+    /// <summary>A thousand people read a page each and keep it open, waiting for news; then each reads on.</summary>
+    private static async Task WithReadersAsync(ServedSite site)
+    {
+        var cookies = new CookieContainer();
+        cookies.Add(site.Address, new Cookie("cg-act", "organiser"));
+        using var handler = new SocketsHttpHandler { CookieContainer = cookies, AutomaticDecompression = DecompressionMethods.All };
+        using var http = new HttpClient(handler) { BaseAddress = site.Address, Timeout = TimeSpan.FromMinutes(5) };
+        foreach (var page in ReadingPages)
+        {
+            await http.GetStringAsync(page);
         }
 
-        Console.WriteLine($"{what}: {count} open after {Stopwatch.GetElapsedTime(since).TotalSeconds:0.0} s, {(site.ResidentBytes() - before) / 1024 / count} KB of resident memory each");
-        Print($"{what}, click to render", await ClicksAsync(open));
-        foreach (var circuit in open)
+        var stamp = await http.GetStringAsync("/changes");
+        var before = site.ResidentBytes();
+        using var reading = new CancellationTokenSource();
+        var waiting = Enumerable.Range(0, Readers).Select(_ => WaitAsync(http, stamp, reading.Token)).ToList();
+        var (times, live, next) = (new System.Collections.Concurrent.ConcurrentBag<double>(), 0, 0);
+        await Task.WhenAll(Enumerable.Range(0, 8).Select(async _ =>
         {
-            await circuit.DisposeAsync();
+            for (var reader = Interlocked.Increment(ref next); reader <= Readers; reader = Interlocked.Increment(ref next))
+            {
+                var since = Stopwatch.GetTimestamp();
+                var html = await http.GetStringAsync(ReadingPages[reader % ReadingPages.Length]);
+                times.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);
+                Interlocked.Add(ref live, html.Contains("\"type\":\"server\"", StringComparison.Ordinal) ? 1 : 0);
+            }
+        }));
+        Console.WriteLine($"{Readers} readers: {live} circuits, {(site.ResidentBytes() - before) / 1024 / Readers} KB of resident memory each while they wait for news");
+        Print("a reading page, eight asked for at a time beside those who wait", [.. times]);
+        await reading.CancelAsync();
+        await Task.WhenAll(waiting);
+    }
+
+    private static async Task WaitAsync(HttpClient http, string stamp, CancellationToken cancel)
+    {
+        try
+        {
+            while (!cancel.IsCancellationRequested)
+            {
+                using var answer = await http.GetAsync($"/changes?since={stamp}", cancel);
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            // Read enough.
         }
     }
 
     /// <summary>Somebody clicks while twenty people ask for plans and reports.</summary>
     private static async Task WithPlansAsync(ServedSite site)
     {
-        await using var circuit = await HubCircuit.OpenAsync(site.Address, "/yards", "button", "organiser");
+        await using var circuit = await HubCircuit.OpenAsync(site.Address, "/yards/register", "button", "organiser");
         using var asking = new CancellationTokenSource();
         var cookies = new CookieContainer();
         cookies.Add(site.Address, new Cookie("cg-act", "organiser"));
@@ -109,59 +163,9 @@ internal static class OpenCircuits
         return [.. times.SelectMany(t => t)];
     }
 
-    private static void Print(string what, List<double> milliseconds)
+    internal static void Print(string what, List<double> milliseconds)
     {
         milliseconds.Sort();
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what}: median {milliseconds[milliseconds.Count / 2]:0.0} ms, 95 % within {milliseconds[(int)(milliseconds.Count * 0.95)]:0.0} ms, longest {milliseconds[^1]:0.0} ms, of {milliseconds.Count}"));
-    }
-
-    /// <summary>A published site in a process of its own.</summary>
-    private sealed class ServedSite(Process process, Uri address) : IDisposable
-    {
-        public Uri Address => address;
-
-        public static async Task<ServedSite> StartAsync(string folder, string program, string data)
-        {
-            using var listener = new TcpListener(IPAddress.Loopback, 0);
-            listener.Start();
-            var address = new Uri($"http://127.0.0.1:{((IPEndPoint)listener.LocalEndpoint).Port}/");
-            listener.Stop();
-            var start = new ProcessStartInfo("dotnet", [Path.Combine(folder, program), "--data", data, $"--urls={address}"]) { WorkingDirectory = folder, UseShellExecute = false, RedirectStandardOutput = true };
-            // All come from one address; a group's members do not.
-            foreach (var limit in new[] { "Limits__RequestsPerMinute", "Limits__CircuitsPerAddress", "Limits__Circuits" })
-            {
-                start.Environment[limit] = "100000";
-            }
-
-            var process = Process.Start(start) ?? throw new InvalidOperationException("The site did not start.");
-            process.OutputDataReceived += (_, _) => { };
-            process.BeginOutputReadLine();
-            using var http = new HttpClient();
-            while (true)
-            {
-                try
-                {
-                    await http.GetStringAsync(address);
-                    return new ServedSite(process, address);
-                }
-                catch (HttpRequestException) when (!process.HasExited)
-                {
-                    await Task.Delay(20);
-                }
-            }
-        }
-
-        public long ResidentBytes()
-        {
-            process.Refresh();
-            return process.WorkingSet64;
-        }
-
-        public void Dispose()
-        {
-            process.Kill();
-            process.WaitForExit();
-            process.Dispose();
-        }
     }
 }

@@ -24,6 +24,9 @@ internal static class EntryPoint
             case ["circuits", var count, var ours, .. var other]:
                 await OpenCircuits.PrintAsync(Path.GetFullPath(ours), other is [var theirs] ? Path.GetFullPath(theirs) : null, int.Parse(count!, System.Globalization.CultureInfo.InvariantCulture));
                 break;
+            case ["soak", var minutes, var here]:
+                await Soak.PrintAsync(Path.GetFullPath(here!), int.Parse(minutes!, System.Globalization.CultureInfo.InvariantCulture));
+                break;
             case ["import", "sqlite", var there]:
                 await ImportLock.PrintAsync("sqlite", $"Data Source={Path.Combine(Directory.CreateDirectory(there!).FullName, "import.db")}");
                 break;

@@ -50,7 +50,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await Expect(page.Locator(".slip")).ToBeVisibleAsync();
         found.AddRange(await LookAsync(page, $"people-{look}"));
         await site.GoAsync(page, "/more/history");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Look" }).First.ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Look" }).First.ClickAsync();
         await Expect(page.Locator(".altered")).ToBeVisibleAsync();
         found.AddRange(await LookAsync(page, $"history-{look}"));
 
@@ -98,7 +98,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         }
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
         foreach (var (label, value) in new[] { ("Street", "Alder Street"), ("Block", "Mill to Ferry"), ("Latitude of its middle", "41.8701"), ("Longitude", "-88.4402") })
         {
             await page.GetByLabel(label, new() { Exact = true }).FillAsync(value);
@@ -137,7 +137,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await Expect(page.Locator("h1").First).ToBeVisibleAsync();
         if (await page.EvaluateAsync<bool>("[...document.childNodes, ...document.body.childNodes].some(n => n.nodeType === 8 && n.data.includes('\"type\":\"server\"'))"))
         {
-            await page.WaitForSelectorAsync("[data-interactive=true]");
+            await page.WaitForSelectorAsync(Site.Works);
         }
 
         return await LookAsync(page, name);

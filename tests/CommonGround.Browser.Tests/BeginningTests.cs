@@ -46,7 +46,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByLabel("Your e-mail address").FillAsync("ada@alder-bend.example");
         await page.GetByLabel("A password").FillAsync("seven quiet herons");
         await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Alder Bend", Exact = true })).ToBeVisibleAsync();
         await Site.PictureAsync(page, "j2-group");
     }
@@ -81,7 +81,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByLabel("Your e-mail address").FillAsync("ben@alder-bend.example");
         await page.GetByLabel("A password").FillAsync("slow river of starlings");
         await page.GetByRole(AriaRole.Button, new() { Name = "Join" }).ClickAsync();
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Welcome to Alder Bend" })).ToBeVisibleAsync();
         await Site.PictureAsync(page, "j6-welcome");
         await page.GetByRole(AriaRole.Link, new() { Name = "Register your yard" }).ClickAsync();

@@ -84,7 +84,7 @@ public sealed class DraftTests(Site site)
     private static async Task GoAsync(IPage page, string address)
     {
         await page.GotoAsync(address);
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
     }
 
     private static async Task KeptAsync(IPage page, string key, string words) =>
@@ -93,7 +93,7 @@ public sealed class DraftTests(Site site)
     private static async Task BackAsync(IPage page)
     {
         await page.ReloadAsync();
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
         await Expect(page.GetByText(IsBack)).ToBeVisibleAsync();
     }
 

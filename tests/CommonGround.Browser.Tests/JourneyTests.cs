@@ -31,6 +31,8 @@ public sealed partial class JourneyTests(Site site)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard " + yard })).ToBeVisibleAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Record plantings" }).ClickAsync();
+        await page.WaitForURLAsync($"{site.Address}/yards/{yard}/record");
+        await page.WaitForSelectorAsync(Site.Works);
         await page.Locator("#entry").FocusAsync();
         await TypeLineAsync(page, "aro ast 1.5 bud prob");
         await TypeLineAsync(page, "wild berg 4 fl");
@@ -143,7 +145,7 @@ public sealed partial class JourneyTests(Site site)
     {
         var (page, errors) = await site.PageAsync();
         await site.GoAsync(page, "/streets");
-        await page.GetByRole(AriaRole.Button, new() { NameRegex = KilnBlock() }).First.ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { NameRegex = KilnBlock() }).First.ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Kiln Street, Wheelwright to Sawyer" })).ToBeVisibleAsync();
         await Expect(page.GetByText("In this order, these help most")).ToBeVisibleAsync();
         var slider = page.GetByRole(AriaRole.Slider);
@@ -151,11 +153,12 @@ public sealed partial class JourneyTests(Site site)
         await slider.PressAsync("ArrowRight");
         await Expect(page.GetByText(SeptemberBlocks())).ToBeVisibleAsync();
         await Expect(page.GetByText("Native species in flower, 1–15 September")).ToBeVisibleAsync();
-        await page.GetByRole(AriaRole.Button, new() { Name = "Invasive pressure", Exact = true }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Invasive pressure", Exact = true }).ClickAsync();
         await Expect(page.GetByText("Invasive pressure, m²-equivalents")).ToBeVisibleAsync();
         var heading = page.Locator("table.streets").GetByRole(AriaRole.Columnheader, new() { Name = "Native taxa" });
-        await heading.GetByRole(AriaRole.Button).ClickAsync();
-        await heading.GetByRole(AriaRole.Button).ClickAsync();
+        await heading.GetByRole(AriaRole.Link).ClickAsync();
+        await Expect(heading).ToHaveAttributeAsync("aria-sort", "ascending");
+        await heading.GetByRole(AriaRole.Link).ClickAsync();
         await Expect(heading).ToHaveAttributeAsync("aria-sort", "descending");
         await Expect(page.Locator("table.streets tbody tr").First).ToContainTextAsync("Lathe Street");
         await page.GetByRole(AriaRole.Button, new() { Name = "Replay the year" }).ClickAsync();

@@ -69,11 +69,14 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         }
     }
 
+    /// <summary>A page whose buttons work: a live one once it is connected, a reading page at once.</summary>
+    public const string Works = "main[data-interactive=true], main[data-interactive=no]";
+
     /// <summary>Opens a page and waits until its buttons work.</summary>
     public async Task GoAsync(IPage page, string path)
     {
         await page.GotoAsync(Address + path);
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Works);
     }
 
     protected override void ConfigureWebHost(IWebHostBuilder builder)
@@ -84,6 +87,7 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         // Tests come from one address all at once.
         builder.UseSetting("Limits:EntriesPerMinute", "10000");
         builder.UseSetting("Limits:RequestsPerMinute", "100000");
+        builder.UseSetting("Limits:CircuitsPerAddress", "400");
     }
 
     async Task IAsyncLifetime.DisposeAsync() => await DisposeAsync();

@@ -157,7 +157,7 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
     private static async Task GoAsync(IPage page, string address)
     {
         await page.GotoAsync(address);
-        await page.WaitForSelectorAsync("[data-interactive=true]");
+        await page.WaitForSelectorAsync(Site.Works);
     }
 
     private static int FreePort()

@@ -14,7 +14,7 @@ public class ArchitectureTests
     {
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
-        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite"],
+        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite", "SkiaSharp"],
         ["CommonGround.Drawings"] = ["CommonGround.Ecology"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets", "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],

@@ -128,6 +128,7 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         // Tests come from one address all at once; the limits have a test of their own.
         builder.UseSetting("Limits:EntriesPerMinute", "10000");
         builder.UseSetting("Limits:RequestsPerMinute", "100000");
+        builder.UseSetting("Limits:CircuitsPerAddress", "400");
         builder.UseSetting("no-demo", demo ? "false" : "true");
         // Hundreds of people sign in here; what a real site's passwords cost is told by Passwords.Rounds.
         builder.ConfigureTestServices(services => services.Configure<PasswordHasherOptions>(h => h.IterationCount = 1_000));

@@ -11,7 +11,9 @@ using CommonGround.Web.Features.Streets;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
+using Microsoft.AspNetCore.Components.Server.Circuits;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.SignalR;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.EntityFrameworkCore;
 using MudBlazor.Services;
@@ -47,7 +49,8 @@ internal static class SiteHost
         // In the database, so that every process of the site reads the cookies of every other.
         builder.Services.AddDataProtection().PersistKeysToDbContext<CommonGroundDb>().SetApplicationName("CommonGround");
         builder.AddSecurity();
-        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        AddLivePages(builder.Services);
+        Compression.Add(builder.Services);
         builder.Services.AddMudServices();
         // SQLite answers on the calling thread: enough threads that a burst of writers never starves the readers.
         ThreadPool.SetMinThreads(64, 64);
@@ -63,6 +66,7 @@ internal static class SiteHost
             app.UseExceptionHandler("/trouble", createScopeForErrors: true);
         }
 
+        Compression.Use(app);
         app.Use(Operations.DatabaseAway.AnswerAsync);
         app.UseSecurity(opening);
         app.Use(async (http, next) =>
@@ -88,6 +92,7 @@ internal static class SiteHost
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+        WaitForChange.Map(app);
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         StreetsFile.Map(app);
@@ -174,6 +179,20 @@ internal static class SiteHost
         .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>();
+
+    /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
+    private static void AddLivePages(IServiceCollection services)
+    {
+        services.AddSingleton<OpenPages>().AddSingleton<WaitForChange>().AddSingleton<OpenPagesWatch>().AddHostedService(s => s.GetRequiredService<OpenPagesWatch>())
+            .AddScoped<Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
+        services.AddRazorComponents().AddInteractiveServerComponents(circuits =>
+            {
+                // A page whose connection broke is kept for so long; one that its reader closed goes at once.
+                (circuits.DisconnectedCircuitRetentionPeriod, circuits.DisconnectedCircuitMaxRetained) = (TimeSpan.FromMinutes(3), 50);
+                (circuits.PersistedCircuitInMemoryRetentionPeriod, circuits.PersistedCircuitInMemoryMaxRetained) = (TimeSpan.FromMinutes(30), 100);
+            })
+            .AddHubOptions(hub => hub.AddFilter<OpenPages>());
+    }
 
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
         .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()

@@ -14,6 +14,8 @@ namespace CommonGround.Web.Hosting;
 /// <summary>Sign-in, cookies, headers, limits and what is believed of a proxy.</summary>
 internal static class SiteSecurity
 {
+    private const string SessionCookie = "cg-session";
+
     public static void AddSecurity(this WebApplicationBuilder builder)
     {
         var (services, settings) = (builder.Services, builder.Configuration);
@@ -115,6 +117,9 @@ internal static class SiteSecurity
         return next(http);
     });
 
+    /// <summary>Whether a cookie says that somebody is signed in, or half way.</summary>
+    internal static bool IsSessionCookie(string name) => name.StartsWith(SessionCookie, StringComparison.Ordinal) || name.StartsWith("__Host-" + SessionCookie, StringComparison.Ordinal);
+
     private static void AddSignIn(IServiceCollection services, bool onlyHttps)
     {
         // Identity's own reads and writes have a context of the request's; the record's have one each.
@@ -125,7 +130,7 @@ internal static class SiteSecurity
         {
             cookies.ApplicationCookie!.Configure(c =>
             {
-                c.Cookie.Name = onlyHttps ? "__Host-cg-session" : "cg-session";
+                c.Cookie.Name = onlyHttps ? "__Host-" + SessionCookie : SessionCookie;
                 (c.LoginPath, c.AccessDeniedPath, c.ReturnUrlParameter) = ("/sign-in", "/sign-in", "back");
                 (c.ExpireTimeSpan, c.SlidingExpiration) = (Sessions.Staying, true);
                 c.Events.OnValidatePrincipal = Sessions.ValidateAsync;
@@ -164,7 +169,7 @@ internal static class SiteSecurity
 
     /// <summary>Per address for everything, per address for what guesses passwords and codes, and per account.</summary>
     private static PartitionedRateLimiter<HttpContext> Limits(int requests, int entries) => PartitionedRateLimiter.CreateChained(
-        PartitionedRateLimiter.Create<HttpContext, string>(http => Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing, http.Request.Path)
+        PartitionedRateLimiter.Create<HttpContext, string>(http => Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing, http.Request.Path) && !IsConnecting(http)
             ? RateLimitPartition.GetNoLimiter("plumbing")
             : Window("all " + Address(http), requests)),
         PartitionedRateLimiter.Create<HttpContext, string>(http => HttpMethods.IsPost(http.Request.Method) && EntryPages.Guessable.Any(p => http.Request.Path.StartsWithSegments(p, StringComparison.OrdinalIgnoreCase))
@@ -174,13 +179,16 @@ internal static class SiteSecurity
             ? Window($"account {account}", requests)
             : RateLimitPartition.GetNoLimiter("nobody")));
 
+    /// <summary>A live page connects: two requests each, which count like others; what goes over the connection does not.</summary>
+    private static bool IsConnecting(HttpContext http) => http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase);
+
     private static readonly Endpoint Nothing = new(null, null, "nothing");
 
     private static RateLimitPartition<string> Window(string key, int perMinute) =>
         RateLimitPartition.GetSlidingWindowLimiter(key, _ => new SlidingWindowRateLimiterOptions { PermitLimit = perMinute, Window = TimeSpan.FromMinutes(1), SegmentsPerWindow = 6 });
 
     /// <summary>Who asks. Of IPv6 the first half: the other half everybody has for themselves and can change at will.</summary>
-    private static string Address(HttpContext http) => http.Connection.RemoteIpAddress switch
+    internal static string Address(HttpContext http) => http.Connection.RemoteIpAddress switch
     {
         null => "",
         { IsIPv4MappedToIPv6: true } mapped => mapped.MapToIPv4().ToString(),

@@ -40,6 +40,7 @@ public static class PhotoFiles
         var files = Directory.Exists(folder)
             ? Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Where(f => !LeftoverFiles.Is(f)).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal).ToList()
             : [];
+        var named = stored.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
         var found = new List<string>();
         foreach (var photo in stored)
         {
@@ -53,7 +54,7 @@ public static class PhotoFiles
             }
         }
 
-        found.AddRange(files.Except(stored.Select(p => p.FileName), StringComparer.Ordinal).Where(f => held?.Contains(f) != true).Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is missed, it can be added again."));
+        found.AddRange(files.Where(f => !named.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) && held?.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) != true).Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is missed, it can be added again."));
         return found;
     }
 

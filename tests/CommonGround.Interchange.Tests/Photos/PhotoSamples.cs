@@ -1,6 +1,5 @@
 using System.Buffers.Binary;
 using System.Text;
-using CommonGround.Interchange.Photos;
 
 namespace CommonGround.Interchange.Tests.Photos;
 
@@ -26,7 +25,7 @@ internal static class PhotoSamples
     public static byte[] TellingPng(int orientation = 6)
     {
         const int afterHeader = 8 + 25;
-        return [.. Png[..afterHeader], .. PngFile.Chunk("eXIf"u8, Exif(orientation)), .. PngFile.Chunk("tEXt"u8, [.. "Comment\0"u8, .. Told]), .. PngFile.Chunk("iTXt"u8, [.. "XML:com.adobe.xmp\0\0\0\0\0"u8, .. Told]), .. PngFile.Chunk("tIME"u8, [7, 234, 8, 19, 12, 0, 0]), .. Png[afterHeader..], .. Told];
+        return [.. Png[..afterHeader], .. Chunk("eXIf"u8, Exif(orientation)), .. Chunk("tEXt"u8, [.. "Comment\0"u8, .. Told]), .. Chunk("iTXt"u8, [.. "XML:com.adobe.xmp\0\0\0\0\0"u8, .. Told]), .. Chunk("tIME"u8, [7, 234, 8, 19, 12, 0, 0]), .. Png[afterHeader..], .. Told];
     }
 
     /// <summary>In the extended form, which alone has room for more than the picture.</summary>
@@ -48,7 +47,7 @@ internal static class PhotoSamples
     }
 
     /// <summary>TIFF, little end first, as CIPA DC-008 lays EXIF down: maker (271), orientation (274) and a directory of GPS (34853) with latitude and longitude.</summary>
-    private static byte[] Exif(int orientation)
+    public static byte[] Exif(int orientation)
     {
         const int directory = 8, gps = directory + 2 + (3 * 12) + 4, latitude = gps + 2 + (4 * 12) + 4, longitude = latitude + 24, maker = longitude + 24;
         return
@@ -66,4 +65,30 @@ internal static class PhotoSamples
     private static byte[] Short(int value) => [(byte)value, (byte)(value >> 8)];
 
     private static byte[] Number(int value) => [(byte)value, (byte)(value >> 8), (byte)(value >> 16), (byte)(value >> 24)];
+
+    /// <summary>A chunk of PNG (W3C, third edition, 5.3) with its frame.</summary>
+    public static byte[] Chunk(ReadOnlySpan<byte> type, ReadOnlySpan<byte> content)
+    {
+        var chunk = new byte[content.Length + 12];
+        BinaryPrimitives.WriteInt32BigEndian(chunk, content.Length);
+        type.CopyTo(chunk.AsSpan(4));
+        content.CopyTo(chunk.AsSpan(8));
+        BinaryPrimitives.WriteUInt32BigEndian(chunk.AsSpan(chunk.Length - 4), Crc(chunk.AsSpan(4, content.Length + 4)));
+        return chunk;
+    }
+
+    private static uint Crc(ReadOnlySpan<byte> bytes)
+    {
+        var crc = 0xFFFFFFFF;
+        foreach (var b in bytes)
+        {
+            crc ^= b;
+            for (var bit = 0; bit < 8; bit++)
+            {
+                crc = (crc & 1) == 1 ? 0xEDB88320 ^ (crc >> 1) : crc >> 1;
+            }
+        }
+
+        return ~crc;
+    }
 }

@@ -12,9 +12,14 @@ namespace CommonGround.Web.Tests.Operations;
 /// <summary>Whoever was told "saved" finds it again, whatever is killed in the middle.</summary>
 public sealed class FaultTests : IDisposable
 {
-    private const int Kills = 5, Least = 500;
+    private const int Kills = 20, Least = 300;
+    private static readonly string[] Beds = ["front", "back"];
     private readonly TempFolder folder = new();
-    private readonly List<string> acknowledged = [];
+
+    /// <summary>What each of two people was told was saved, by the bed they record.</summary>
+    private readonly Dictionary<string, List<string>> acknowledged = Beds.ToDictionary(b => b, _ => new List<string>(), StringComparer.Ordinal);
+
+    private int Acknowledged => acknowledged.Values.Sum(a => a.Count);
 
     public void Dispose()
     {
@@ -23,21 +28,30 @@ public sealed class FaultTests : IDisposable
     }
 
     [Fact]
-    public async Task A_program_killed_at_any_moment_has_lost_nothing_it_acknowledged_and_wrote_nothing_by_half_on_sqlite()
+    public async Task Of_two_programs_that_record_each_killed_at_any_moment_neither_has_lost_what_it_acknowledged_or_wrote_by_half_on_sqlite()
     {
         var location = StorageLocation.SqliteFile(folder.File("commonground.db"));
         await LayAsync(location);
         var chance = new Random(1108);
-        for (var kill = 0; kill < Kills || acknowledged.Count < Least; kill++)
+        for (var kills = 0; kills < Kills || Acknowledged < Least; kills += 2)
         {
-            kill.ShouldBeLessThan(60, "the writer hardly gets to write");
-            await KilledAfterAsync(location, chance.Next(90, 130), chance.Next(0, 12));
+            kills.ShouldBeLessThan(120, "the writers hardly get to write");
+            using var one = Writer(location, Beds[kills / 2 % 2]);
+            using var other = Writer(location, Beds[(kills / 2 + 1) % 2]);
+            await Task.WhenAll(ReadAsync(one, chance.Next(10, 20)), ReadAsync(other, chance.Next(10, 20)));
+            await Task.Delay(chance.Next(0, 12));
+            one.Process.Kill();
+            // The other goes on in the middle of it, then meets the same.
+            await ReadAsync(other, chance.Next(5, 15));
+            await RestAsync(one);
+            other.Process.Kill();
+            await RestAsync(other);
             await CompareAsync(location);
         }
     }
 
     [Fact]
-    public async Task A_postgresql_server_killed_at_any_moment_has_lost_nothing_that_was_acknowledged()
+    public async Task A_postgresql_server_killed_at_any_moment_while_two_people_record_has_lost_nothing_that_was_acknowledged()
     {
         var cluster = new PostgresCluster(durable: true);
         await cluster.StartAsync();
@@ -46,16 +60,17 @@ public sealed class FaultTests : IDisposable
             var location = new StorageLocation("postgres", cluster.NewDatabase());
             await LayAsync(location);
             var chance = new Random(2611);
-            for (var kill = 0; kill < Kills || acknowledged.Count < Least; kill++)
+            for (var kill = 0; kill < Kills || Acknowledged < Least; kill++)
             {
-                kill.ShouldBeLessThan(60, "the writer hardly gets to write");
-                using (var writer = Writer(location))
+                kill.ShouldBeLessThan(60, "the writers hardly get to write");
+                using (var one = Writer(location, Beds[0]))
+                using (var other = Writer(location, Beds[1]))
                 {
-                    await ReadAsync(writer, chance.Next(90, 130));
+                    await Task.WhenAll(ReadAsync(one, chance.Next(6, 12)), ReadAsync(other, chance.Next(6, 12)));
                     await Task.Delay(chance.Next(0, 12));
                     await cluster.KillAsync();
-                    // The writer goes on until its next save is refused in words; nothing it read after the kill is forgotten.
-                    await RestAsync(writer);
+                    // Each writer goes on until its next save is refused in words; nothing read after the kill is forgotten.
+                    await Task.WhenAll(RestAsync(one), RestAsync(other));
                 }
 
                 await cluster.RestartAsync();
@@ -76,20 +91,26 @@ public sealed class FaultTests : IDisposable
         await CheckpointAsync(location);
         var size = new FileInfo(folder.File("commonground.db")).Length;
         // The system lets no file of the writer's grow beyond some 400 KiB: refused writes, as on a full disk (setrlimit(2): RLIMIT_FSIZE, EFBIG once SIGXFSZ is ignored).
-        using (var writer = Writer(location, limitKilobytes: (int)(size / 1024) + 400))
+        using (var writer = Writer(location, Beds[0], limitKilobytes: (int)(size / 1024) + 400))
         {
             var lines = await RestAsync(writer);
-            writer.ExitCode.ShouldBe(1);
+            writer.Process.ExitCode.ShouldBe(1);
             lines[^1].ShouldStartWith("refused");
             lines[^1].ShouldContain("was not saved");
             lines[^1].ShouldContain("what you typed is kept", Case.Insensitive);
         }
 
-        acknowledged.ShouldNotBeEmpty();
+        Acknowledged.ShouldBeGreaterThan(0);
         await CompareAsync(location);
-        var before = acknowledged.Count;
-        await KilledAfterAsync(location, 20, 0);
-        acknowledged.Count.ShouldBeGreaterThanOrEqualTo(before + 20);
+        var before = Acknowledged;
+        using (var again = Writer(location, Beds[0]))
+        {
+            await ReadAsync(again, 20);
+            again.Process.Kill();
+            await RestAsync(again);
+        }
+
+        Acknowledged.ShouldBeGreaterThanOrEqualTo(before + 20);
         await CompareAsync(location);
     }
 
@@ -126,52 +147,44 @@ public sealed class FaultTests : IDisposable
         var street = new Street { NeighbourhoodId = 1, Id = RowIds.Next(), Name = "North" };
         var block = new StreetBlock { NeighbourhoodId = 1, Id = RowIds.Next(), StreetId = street.Id, Name = "A to B" };
         var yard = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = block.Id, Code = "N-1", Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 600 };
-        db.AddRange(new Neighbourhood { Id = 1, Name = "Testgrund", TimeZone = "America/Chicago" }, street, block, yard, new Bed { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = yard.Id, Name = "front" });
+        db.AddRange(new Neighbourhood { Id = 1, Name = "Testgrund", TimeZone = "America/Chicago" }, street, block, yard);
+        db.AddRange(Beds.Select(b => new Bed { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = yard.Id, Name = b }));
         db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
     }
 
-    private Process Writer(StorageLocation location, int? limitKilobytes = null)
+    private RecordingPerson Writer(StorageLocation location, string bed, int? limitKilobytes = null)
     {
         var program = Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.Tests.dll");
-        string[] arguments = [location.Provider, location.ConnectionString, (Next()).ToString(), "100000"];
+        string[] arguments = [location.Provider, location.ConnectionString, bed, Next(bed).ToString(), "100000"];
         var start = limitKilobytes is { } most
             // The runtime's own two mappings of compiled code are a file as well, so they are turned off under the limit.
             ? new ProcessStartInfo("bash", ["-c", $"trap '' XFSZ; ulimit -f {most}; exec dotnet \"$0\" \"$@\"", program, .. arguments]) { Environment = { ["DOTNET_EnableWriteXorExecute"] = "0" } }
             : new ProcessStartInfo("dotnet", [program, .. arguments]);
         start.RedirectStandardOutput = true;
         start.UseShellExecute = false;
-        return Process.Start(start) ?? throw new InvalidOperationException("The writer did not start.");
+        return new(Process.Start(start) ?? throw new InvalidOperationException("The writer did not start."), acknowledged[bed]);
     }
 
     /// <summary>Past every count that was tried, acknowledged or not.</summary>
-    private int Next() => acknowledged.Count == 0 ? 1 : int.Parse(acknowledged[^1].Split(' ')[1]) + 2;
+    private int Next(string bed) => acknowledged[bed] is [.., var last] ? int.Parse(last.Split(' ')[1]) + 2 : 1;
 
-    private async Task KilledAfterAsync(StorageLocation location, int saves, int milliseconds)
-    {
-        using var writer = Writer(location);
-        await ReadAsync(writer, saves);
-        await Task.Delay(milliseconds);
-        writer.Kill();
-        await RestAsync(writer);
-    }
-
-    private async Task ReadAsync(Process writer, int lines)
+    private static async Task ReadAsync(RecordingPerson writer, int lines)
     {
         for (var i = 0; i < lines; i++)
         {
-            var line = (await writer.StandardOutput.ReadLineAsync()).ShouldNotBeNull("the writer stopped by itself");
+            var line = (await writer.Process.StandardOutput.ReadLineAsync()).ShouldNotBeNull("the writer stopped by itself");
             line.ShouldStartWith("saved");
-            acknowledged.Add(line);
+            writer.Acknowledged.Add(line);
         }
     }
 
     /// <summary>What was still on its way when the writer ended.</summary>
-    private async Task<List<string>> RestAsync(Process writer)
+    private static async Task<List<string>> RestAsync(RecordingPerson writer)
     {
-        var lines = (await writer.StandardOutput.ReadToEndAsync()).Split('\n', StringSplitOptions.RemoveEmptyEntries).ToList();
-        await writer.WaitForExitAsync();
-        acknowledged.AddRange(lines.Where(l => l.StartsWith("saved", StringComparison.Ordinal)));
+        var lines = (await writer.Process.StandardOutput.ReadToEndAsync()).Split('\n', StringSplitOptions.RemoveEmptyEntries).ToList();
+        await writer.Process.WaitForExitAsync();
+        writer.Acknowledged.AddRange(lines.Where(l => l.StartsWith("saved", StringComparison.Ordinal)));
         return lines;
     }
 
@@ -181,24 +194,36 @@ public sealed class FaultTests : IDisposable
         SqliteConnection.ClearAllPools();
         await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         (await DatabaseCopy.Of(location).FaultsAsync(db, default)).ShouldBeEmpty();
-        var stored = await db.Sightings.AsNoTracking().ToDictionaryAsync(s => s.Id);
-        foreach (var parts in acknowledged.Select(l => l.Split(' ')))
+        foreach (var bed in await db.Beds.AsNoTracking().ToListAsync())
         {
-            var row = stored.GetValueOrDefault(long.Parse(parts[2])).ShouldNotBeNull($"save {parts[1]} was acknowledged and is gone");
-            (row.Count, row.CoverSquareMetres, row.ObservedOn).ShouldBe((int.Parse(parts[1]), 1.0, Garden.Today.AddDays(-int.Parse(parts[1]))));
-        }
+            var stored = await db.Sightings.AsNoTracking().Where(s => s.BedId == bed.Id).ToDictionaryAsync(s => s.Id);
+            foreach (var parts in acknowledged[bed.Name].Select(l => l.Split(' ')))
+            {
+                var row = stored.GetValueOrDefault(long.Parse(parts[2])).ShouldNotBeNull($"save {parts[1]} of {bed.Name} was acknowledged and is gone");
+                (row.Count, row.CoverSquareMetres, row.ObservedOn).ShouldBe((int.Parse(parts[1]), 1.0, Garden.Today.AddDays(-int.Parse(parts[1]))));
+            }
 
-        // At most one save a kill was under way. Its planting and the bed's new version come together or not at all.
-        var last = acknowledged[^1].Split(' ');
-        var version = (await db.Beds.AsNoTracking().SingleAsync()).Version;
-        var unanswered = stored.Values.Any(s => s.Count > int.Parse(last[1]));
-        (version == Guid.Parse(last[3])).ShouldBe(!unanswered, "the planting and its bed were written by half");
-        stored.Count.ShouldBeLessThanOrEqualTo(acknowledged.Count + 60);
+            // At most one save a kill was under way. Its planting and the bed's new version come together or not at all.
+            if (acknowledged[bed.Name] is [.., var line])
+            {
+                var last = line.Split(' ');
+                var unanswered = stored.Values.Any(s => s.Count > int.Parse(last[1]));
+                (bed.Version == Guid.Parse(last[3])).ShouldBe(!unanswered, "the planting and its bed were written by half");
+            }
+
+            stored.Count.ShouldBeLessThanOrEqualTo(acknowledged[bed.Name].Count + 60);
+        }
     }
 
     private static async Task CheckpointAsync(StorageLocation location)
     {
         await using var db = await StorageRegistration.Open(location).In(1).CreateDbContextAsync();
         await db.Database.ExecuteSqlRawAsync("PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+
+    /// <summary>One who records in a process of their own.</summary>
+    private sealed record RecordingPerson(Process Process, List<string> Acknowledged) : IDisposable
+    {
+        public void Dispose() => Process.Dispose();
     }
 }

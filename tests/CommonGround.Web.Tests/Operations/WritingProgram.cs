@@ -10,10 +10,10 @@ namespace CommonGround.Web.Tests.Operations;
 /// <summary>A process that saves plantings the way the page does, and says each on its output once the save was answered. The fault tests kill it.</summary>
 internal static class WritingProgram
 {
-    /// <summary>PROVIDER CONNECTION FIRST MOST: saves with the counts FIRST, FIRST + 1, … each on a day of its own.</summary>
+    /// <summary>PROVIDER CONNECTION BED FIRST MOST: saves with the counts FIRST, FIRST + 1, … each on a day of its own.</summary>
     public static async Task<int> Main(string[] args)
     {
-        if (args is not [var provider, var connection, var first, var most])
+        if (args is not [var provider, var connection, var name, var first, var most])
         {
             return 2;
         }
@@ -25,7 +25,7 @@ internal static class WritingProgram
         for (var number = int.Parse(first); number < int.Parse(first) + int.Parse(most); number++)
         {
             await using var db = await database.CreateDbContextAsync();
-            var bed = await db.Beds.AsNoTracking().SingleAsync();
+            var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Name == name);
             var line = new PlantingDraft { Taxon = Flora.Named(Flora.Bergamot), CoverSquareMetres = 1, Count = number };
             var result = await record.SaveAsync(new RecordSheet(bed.YardId, bed.Id, bed.Version, Garden.Today.AddDays(-number), "walker", [line]), new CurrentUser(Role.Organiser, null, "an organiser", false));
             var id = await db.Sightings.Where(s => s.BedId == bed.Id && s.ObservedOn == Garden.Today.AddDays(-number)).Select(s => s.Id).SingleOrDefaultAsync();

@@ -41,7 +41,7 @@ public sealed class PhotoDraft
 }
 
 /// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
-public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock)
+public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock, HeavyWork work)
 {
     public const int MostOfAYard = 200, DaysToReturn = 30;
     private static readonly Problem AccessDenied = new("", "This yard is gone, or not yours to change.");
@@ -52,7 +52,18 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
-        var (photo, wrong) = CleanPhoto.Read(file);
+        CleanPhoto? photo;
+        string wrong;
+        try
+        {
+            // Decoding takes memory and a processor for a moment, so it waits its turn.
+            (photo, wrong) = await work.RunAsync(() => CleanPhoto.Read(file), cancel);
+        }
+        catch (TooBusyException e)
+        {
+            return [new("", e.Message)];
+        }
+
         var problems = draft.Check(clock.Today).Concat(photo is null ? [new Problem("file", wrong)] : []).ToList();
         string? name = null;
         var saved = await database.WriteAsync(
@@ -114,7 +125,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
     {
         try
         {
-            return await folder.WriteAsync(photo.Bytes, photo.Extension, year, cancel);
+            return await folder.WriteAsync(photo, year, cancel);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -1,3 +1,5 @@
+using System.Globalization;
+using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Web.Features.Community;
@@ -15,6 +17,18 @@ public sealed record PlantFilter
     public string Kind { get; init; } = "native";
     public double? HeightUpToMetres { get; init; }
     public bool GrowsHere { get; init; }
+
+    /// <summary>As an address asks for it; what is no such choice is left out.</summary>
+    public static PlantFilter Asked(string? name, string? kind, string? flower, string? light, string? moisture, string? height, string? here) => new()
+    {
+        Text = name ?? "",
+        Kind = kind is "introduced" or "unwanted" or "all" ? kind : "native",
+        InFlower = int.TryParse(flower, CultureInfo.InvariantCulture, out var half) && half is >= 0 and < HalfMonth.Count ? half : null,
+        Light = Enum.TryParse<Light>(light, ignoreCase: true, out var l) && Enum.IsDefined(l) ? l : null,
+        Moisture = Enum.TryParse<Moisture>(moisture, ignoreCase: true, out var m) && Enum.IsDefined(m) ? m : null,
+        HeightUpToMetres = double.TryParse(height, CultureInfo.InvariantCulture, out var h) && h > 0 ? h : null,
+        GrowsHere = here == "true",
+    };
 }
 
 /// <summary>How a taxon stands in the neighbourhood.</summary>

@@ -30,7 +30,8 @@ public sealed class YardPhotosTests : IDisposable
         var photo = await db.Photos.SingleAsync();
         photo.FileName.ShouldMatch("^2026/[0-9a-f]{32}\\.jpg$");
         (photo.Caption, photo.AddedById).ShouldBe(("the front bed", member.MemberId));
-        (await File.ReadAllBytesAsync(data.File("photos/" + photo.FileName))).ShouldBe(Jpeg);
+        (await File.ReadAllBytesAsync(data.File("photos/" + photo.FileName))).ShouldBe(Stored(telling));
+        Encoding.Latin1.GetString(Stored(telling)).ShouldNotContain("secret");
         await CheckAsync(garden, []);
     }
 
@@ -166,7 +167,10 @@ public sealed class YardPhotosTests : IDisposable
 
     public void Dispose() => data.Dispose();
 
-    private YardPhotos Photos(Garden garden) => new(garden.Database, garden.Neighbourhood, new PhotoFolder(Options), garden.Clock);
+    /// <summary>What of a file is kept.</summary>
+    internal static byte[] Stored(byte[] file) => CommonGround.Interchange.Photos.CleanPhoto.Read(file).Photo.ShouldNotBeNull().Bytes;
+
+    private YardPhotos Photos(Garden garden) => new(garden.Database, garden.Neighbourhood, new PhotoFolder(Options), garden.Clock, new CommonGround.Web.Shared.HeavyWork(null));
 
     private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund", "America/Chicago");
 

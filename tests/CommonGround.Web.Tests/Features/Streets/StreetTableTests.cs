@@ -1,54 +1,54 @@
 using Bunit;
 using CommonGround.Ecology.Phenology;
 using CommonGround.Web.Features.Streets;
+using Microsoft.AspNetCore.Components;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Features.Streets;
 
 public class StreetTableTests
 {
-    [Fact]
-    public async Task A_heading_sorts_and_pressed_again_turns_the_order_round()
+    [Theory]
+    [InlineData("name", "Adler Street|Birch <Lane>|Cedar Street", "ascending", "Street", "-name")]
+    [InlineData("native", "Birch <Lane>|Cedar Street|Adler Street", "ascending", "Native taxa", "-native")]
+    [InlineData("-native", "Adler Street|Cedar Street|Birch <Lane>", "descending", "Native taxa", "native")]
+    public async Task A_heading_is_a_link_that_sorts_and_followed_again_turns_the_order_round(string sort, string streets, string state, string heading, string next)
     {
         using var garden = await LaidAsync();
         await using var screen = new Screen();
+        screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?block=7&sort=" + sort);
+        var figures = await garden.Live.FiguresAsync(organiser: true);
+        var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures).Add(c => c.Sort, sort));
+        shown.FindAll("tbody th").Select(Screen.Read).ShouldBe(streets.Split('|'));
+        var sorted = shown.FindAll($"th[aria-sort={state}]").ShouldHaveSingleItem();
+        Screen.Read(sorted).ShouldBe(heading);
+        sorted.QuerySelector("a")!.GetAttribute("href").ShouldBe("/streets?block=7&sort=" + next);
+    }
+
+    [Fact]
+    public async Task A_block_is_chosen_by_its_link_and_said_in_words()
+    {
+        using var garden = await LaidAsync();
+        await using var screen = new Screen();
+        screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?sort=late");
         var figures = await garden.Live.FiguresAsync(organiser: true);
         var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures));
-        string[] Streets() => [.. shown.FindAll("tbody th").Select(Screen.Read)];
-        await Screen.Button(shown, "Street").ClickAsync();
-        Streets().ShouldBe(["Adler Street", "Birch <Lane>", "Cedar Street"]);
-        await Screen.Button(shown, "Native taxa").ClickAsync();
-        Streets().ShouldBe(["Birch <Lane>", "Cedar Street", "Adler Street"]);
-        shown.FindAll("th[aria-sort=ascending]").Select(Screen.Read).ShouldBe(["Native taxa"]);
-        await Screen.Button(shown, "Native taxa").ClickAsync();
-        Streets().ShouldBe(["Adler Street", "Cedar Street", "Birch <Lane>"]);
-        shown.FindAll("th[aria-sort=descending]").Select(Screen.Read).ShouldBe(["Native taxa"]);
+        var link = shown.FindAll("a").Single(a => a.GetAttribute("aria-label") == "Adler Street, A to B: 0 of 5 late half-months covered");
+        var block = figures.Matrix.Blocks.Single(b => figures.BlockName(figures.Matrix.Blocks.ToList().IndexOf(b)) == "Adler Street, A to B").BlockId;
+        link.GetAttribute("href").ShouldBe($"/streets?sort=late&block={block}");
     }
 
     [Fact]
-    public async Task A_block_is_chosen_by_its_button_and_said_in_words()
-    {
-        using var garden = await LaidAsync();
-        await using var screen = new Screen();
-        int? chosen = null;
-        var figures = await garden.Live.FiguresAsync(organiser: true);
-        var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures).Add(c => c.OnSelect, (int at) => chosen = at));
-        await Screen.Button(shown, "Adler Street, A to B: 0 of 5 late half-months covered").ClickAsync();
-        figures.BlockName(chosen!.Value).ShouldBe("Adler Street, A to B");
-    }
-
-    [Fact]
-    public async Task The_slider_says_its_half_month_and_hands_on_the_one_chosen()
+    public async Task The_slider_says_its_half_month_and_asks_for_another_beside_what_was_chosen()
     {
         await using var screen = new Screen();
-        var (half, covered) = (15, Enumerable.Range(0, 24).Select(t => t % 9).ToArray());
-        var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, half).Add(c => c.Covered, covered).Add(c => c.Shown, 9).Add(c => c.Season, Season.Default).Add(c => c.HalfChanged, (int to) => half = to));
+        screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?block=7&show=late&half=3");
+        var covered = Enumerable.Range(0, 24).Select(t => t % 9).ToArray();
+        var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, 15).Add(c => c.Covered, covered).Add(c => c.Shown, 9).Add(c => c.Season, Season.Default));
         shown.Markup.ShouldContain("16–31 August: 6 of 9 blocks covered");
         var slider = shown.Find("[aria-label='Half-month shown on the map']");
-        slider.GetAttribute("aria-valuetext").ShouldBe("16–31 August");
-        await slider.InputAsync("17");
-        half.ShouldBe(17);
-        shown.Render(p => p.Add(c => c.Half, half));
-        shown.Markup.ShouldContain("16–30 September: 8 of 9 blocks covered");
+        (slider.GetAttribute("aria-valuetext"), slider.GetAttribute("name"), slider.GetAttribute("value")).ShouldBe(("16–31 August", "half", "15"));
+        shown.FindAll("input[type=hidden]").Select(i => (i.GetAttribute("name"), i.GetAttribute("value"))).ShouldBe([("show", "flower"), ("block", "7")]);
     }
 
     private static async Task<Garden> LaidAsync()

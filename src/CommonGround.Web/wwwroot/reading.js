@@ -1,0 +1,87 @@
+// What reading pages do beyond plain links and forms: links and forms marked data-here change the page in place, and a page marked data-refresh follows what
+// others store. Without this file every page works still; each step then loads it anew.
+const here = () => location.pathname + location.search;
+let shown = here(), asked = 0, typing, playing;
+
+// Brings a new page into the open one. What is the same stays, and so do focus, scroll, folds that were opened and a field that is being typed in.
+function merge(old, fresh) {
+  if (old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName) return old.replaceWith(fresh);
+  if (old.nodeType !== Node.ELEMENT_NODE) { if (old.nodeValue !== fresh.nodeValue) old.nodeValue = fresh.nodeValue; return; }
+  for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name) && !(name === 'open' && old.nodeName === 'DETAILS')) old.removeAttribute(name);
+  for (const { name, value } of fresh.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  const [left, right] = [[...old.childNodes], [...fresh.childNodes]];
+  right.forEach((node, i) => left[i] ? merge(left[i], node) : old.append(node));
+  left.slice(right.length).forEach(node => node.remove());
+  if (old !== document.activeElement && ['INPUT', 'SELECT'].includes(old.nodeName)) [old.value, old.checked] = [fresh.value, fresh.checked];
+}
+
+async function show(address, keep) {
+  const mine = ++asked;
+  const answer = await fetch(address).catch(() => null);
+  const text = await answer?.text().catch(() => null);
+  if (mine !== asked || text == null || answer.status >= 500) return; // Overtaken, or the site is away: what stands here stands.
+  const fresh = answer.ok && !answer.redirected && new DOMParser().parseFromString(text, 'text/html');
+  // Not open to this reader any more, or something else than a page: the browser says so itself.
+  if (!fresh || !fresh.getElementById('main')) return location.assign(address);
+  if (keep) history[keep](null, '', address);
+  shown = here();
+  document.title = fresh.title;
+  document.body.dataset.stamp = fresh.body.dataset.stamp;
+  document.querySelector('.skip').href = shown + '#main';
+  merge(document.getElementById('main'), fresh.getElementById('main'));
+  if (playing) document.querySelector('[data-replay]').textContent = 'Stop';
+}
+
+const addressOf = form => {
+  const wanted = new URLSearchParams([...new FormData(form)].filter(([, value]) => value !== ''));
+  return form.getAttribute('action') + (wanted.size ? '?' + wanted : '');
+};
+
+function replay(button) {
+  const slider = button.closest('form').elements.half;
+  let step = 0;
+  if (playing) { clearInterval(playing); playing = null; button.textContent = 'Replay the year'; return; }
+  const next = () => {
+    if (step === 24) return replay(document.querySelector('[data-replay]'));
+    slider.value = (Number(slider.dataset.from) + step++) % 24;
+    show(addressOf(slider.form), 'replaceState');
+  };
+  playing = setInterval(next, 600);
+  button.textContent = 'Stop';
+  next();
+}
+
+document.addEventListener('click', event => {
+  const link = event.target.closest('a[data-here]');
+  if (link && !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey)) { event.preventDefault(); show(link.getAttribute('href'), 'pushState'); }
+  if (event.target.closest('[data-print]')) print();
+  if (event.target.closest('[data-replay]')) replay(event.target.closest('[data-replay]'));
+});
+document.addEventListener('input', event => {
+  if (!event.target.form?.matches('[data-here]')) return;
+  if (playing) replay(document.querySelector('[data-replay]'));
+  clearTimeout(typing);
+  typing = setTimeout(() => show(addressOf(event.target.form), 'replaceState'), 120);
+});
+document.addEventListener('submit', event => {
+  if (!event.target.matches('[data-here]')) return;
+  event.preventDefault();
+  clearTimeout(typing);
+  show(addressOf(event.target), 'replaceState');
+});
+addEventListener('popstate', () => { if (here() !== shown) show(here()); });
+
+// One question at a time, held by the site until something was stored; a page that nobody looks at asks nothing.
+let watching = false;
+async function watch() {
+  if (watching || !document.querySelector('[data-refresh]')) return;
+  watching = true;
+  while (!document.hidden) {
+    const answer = await fetch('/changes?since=' + document.body.dataset.stamp).catch(() => null);
+    if (answer?.status === 200) { if (!document.hidden) await show(here()); }
+    else if (answer?.status !== 204) await new Promise(again => setTimeout(again, answer?.status === 429 ? 60000 : 3000));
+  }
+  watching = false;
+}
+document.addEventListener('visibilitychange', watch);
+watch();
