@@ -12,6 +12,9 @@ internal sealed class PlugGrid
     /// <summary>Plugs keep at least this share of the spacing from the edge.</summary>
     private const double EdgeShare = 0.22;
 
+    /// <summary>A back row with this share of its places is as good as full; rather than less, plugs stand up to a seventh closer.</summary>
+    private const double FullEnough = 0.5, Closer = 0.86;
+
     private readonly double west;
     private readonly double south;
 
@@ -45,10 +48,19 @@ internal sealed class PlugGrid
     {
         var area = Math.Min(Area(bed), band is { } deep ? deep * (bed.Max(p => p.East) - bed.Min(p => p.East)) : double.MaxValue);
         var spacing = 1.3 * Math.Sqrt(area / (RowShare * count));
+        PlugGrid? first = null;
         while (true)
         {
-            var found = Shifts.Select(s => Places(bed, band, spacing, s.East, s.North)).FirstOrDefault(p => p.Cells.Count >= count);
-            if (found.Cells is not null) return new(spacing, found.West, found.South, Fewer(found.Cells, count));
+            foreach (var (cells, west, south) in Shifts.Select(s => Places(bed, band, spacing, s.East, s.North)).Where(p => p.Cells.Count >= count))
+            {
+                var kept = Fewer(cells, count);
+                var found = new PlugGrid(spacing, west, south, kept);
+                // A back row of a plug or two looks lost: somewhat closer they find room in the rows before it.
+                if (kept.Count(c => c.Row == kept[^1].Row) >= FullEnough * cells.Count(c => c.Row == kept[^1].Row)) return found;
+                first ??= found;
+            }
+
+            if (first is not null && spacing < Closer * first.Spacing) return first;
             spacing *= 0.985;
         }
     }

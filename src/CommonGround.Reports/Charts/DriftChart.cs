@@ -24,7 +24,6 @@ public static class DriftChart
         var numbers = numbered.Index().ToDictionary(t => t.Item.Taxon.ScientificName, t => t.Index + 1, StringComparer.Ordinal);
         var (west, south) = (plan.Bed.Min(p => p.East), plan.Bed.Min(p => p.North));
         var (wide, deep) = (plan.Bed.Max(p => p.East) - west, plan.Bed.Max(p => p.North) - south);
-        // A sown rear is drawn only so far that the planted band stays large.
         var scale = Math.Min((width - Left - 8) / wide, 460 / deep);
         var bottom = Top + (deep * scale);
         (double X, double Y) At(PlanPoint p) => (Left + ((p.East - west) * scale), bottom - ((p.North - south) * scale));

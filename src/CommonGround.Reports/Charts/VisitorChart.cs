@@ -99,7 +99,8 @@ public static class VisitorChart
             var (one, two) = (Tall * halves[t].Bees / most, Tall * halves[t].BeesTwice / most);
             if (one > 0) marks.Add(new RectMark("vis-one", x, ground - one, wide, one));
             if (two > 0) marks.Add(new RectMark("vis-two", x, ground - two, wide, two));
-            marks.Add(new TextMark("axis", axis.Middle(t), ground - one - 4, halves[t].Bees.ToString(CultureInfo.InvariantCulture), Anchor.Middle));
+            // Three digits want 20 px: where there is less, every month's first half has its figure.
+            if (axis.Step >= 20 || t % 2 == 0) marks.Add(new TextMark("axis", axis.Middle(t), ground - one - 4, halves[t].Bees.ToString(CultureInfo.InvariantCulture), Anchor.Middle));
         }
 
         marks.Add(new LineMark("ground", axis.Left, ground, axis.Right, ground));

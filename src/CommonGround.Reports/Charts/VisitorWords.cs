@@ -32,7 +32,8 @@ public static class VisitorWords
         if (support.Bees == 0) return "";
         var least = Enumerable.Range(season.First, season.Last - season.First + 1).MinBy(t => support.HalfMonths[t].Bees);
         var half = support.HalfMonths[least];
-        return $"Least is there {HalfMonthWords.Of(least)}: {Kinds(half.Bees)} of bees have a plant in flower, {half.BeesTwice} of them two or more.";
+        return half.Bees == 0 ? $"Nothing flowers for bees {HalfMonthWords.Of(least)}."
+            : $"Least is there {HalfMonthWords.Of(least)}: {Kinds(half.Bees)} of bees {(half.Bees == 1 ? "has" : "have")} a plant in flower, {half.BeesTwice} of them two or more.";
     }
 
     /// <summary>Bees that were seen on one plant family only; empty where there are none.</summary>
@@ -71,7 +72,7 @@ public static class VisitorWords
     {
         ArgumentNullException.ThrowIfNull(fed);
         var rows = fed.Plants.Select(p => new VisitedRow(p.Taxon.DisplayName, p.Taxon.Bloom!.Value, p.Taxon.FlowerColour, p.Kinds));
-        return VisitorChart.Draw(title, VisitorChart.Most(rows, MostDrawn), season, width, fed.Support.HalfMonths);
+        return VisitorChart.Draw(title, VisitorChart.Most(rows, MostDrawn), season, width, fed.Flowering > 1 ? fed.Support.HalfMonths : null);
     }
 
     private static string Kinds(int n) => n == 1 ? "1 kind" : $"{n} kinds";
