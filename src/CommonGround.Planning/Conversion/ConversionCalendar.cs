@@ -19,9 +19,11 @@ public static partial class ConversionCalendar
     public static IReadOnlyList<CalendarStep> For(ConversionRequest request, ConversionMix? mix = null, bool customary = false)
     {
         ArgumentNullException.ThrowIfNull(request);
-        // The ways to clear the ground are choices, kept in their own order; all of them come before anything is planted.
-        IEnumerable<CalendarStep> steps = [.. EstablishmentSteps.Of(request, mix), .. Later(request)];
-        IEnumerable<CalendarStep> all = [.. GroundPreparation.Of(request), .. steps.OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
+        // The ways to clear turf are choices, kept in their own order; all of them come before anything is planted.
+        var clearing = GroundPreparation.Of(request).ToList();
+        List<CalendarStep> first = clearing.Exists(s => s.Do.StartsWith("Choice", StringComparison.Ordinal)) ? clearing : [];
+        IEnumerable<CalendarStep> steps = [.. first.Count > 0 ? [] : clearing, .. EstablishmentSteps.Of(request, mix), .. Later(request)];
+        IEnumerable<CalendarStep> all = [.. first, .. steps.OrderBy(s => s.Year).ThenBy(s => s.FromMonth)];
         return [.. all.Select(s => s with { Do = InUnits(s.Do, customary), Expect = InUnits(s.Expect, customary), Caution = InUnits(s.Caution, customary) })];
     }
 
