@@ -9,7 +9,7 @@ public sealed record Effort(double Bloom, double Visitors, double Craft)
     /// <summary>A sound mix soon.</summary>
     public static Effort Quick { get; } = new(0.5, 1, 0.1);
 
-    /// <summary>After one change to a plan on the screen: its mix is the start, and little is looked for beyond it.</summary>
+    /// <summary>After one change to a plan on the screen: its mix is the answer for now where it still obeys every limit.</summary>
     public static Effort Again { get; } = new(0.03, 0.05, 0.02);
 
     /// <summary>As good as is worth waiting for.</summary>
@@ -40,6 +40,13 @@ internal static class LinearSolver
         var (model, variables) = Translated(linear, _ => true);
         IReadOnlyList<long>? values = null;
         var stages = new List<StageResult>();
+        if (start is not null && effort == Effort.Again)
+        {
+            // What stands on the screen still holds: it is the answer for now, unproven, and the full search follows.
+            values = Completed(linear, start, cancel);
+            return values is null ? null : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a, values), long.MaxValue, false))]);
+        }
+
         foreach (var (index, aim) in linear.Aims.Index())
         {
             var sum = Sum(aim.Terms, variables);
@@ -78,6 +85,21 @@ internal static class LinearSolver
         model.Minimize(Sum(terms, variables));
         var solver = Run(model, work, out var status, default);
         return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? (long)Math.Round(solver.ObjectiveValue) : null;
+    }
+
+    /// <summary>All values, where some are given and the rows can hold with them; else null.</summary>
+    private static long[]? Completed(LinearModel linear, IReadOnlyDictionary<int, long> given, CancellationToken cancel)
+    {
+        var (model, variables) = Translated(linear, _ => true);
+        foreach (var (variable, value) in given)
+        {
+            model.Add(variables[variable] == value);
+        }
+
+        // The aims are sums of what the rows leave open: as much as they allow.
+        model.Maximize(LinearExpr.Sum(linear.Aims.Select(a => Sum(a.Terms, variables))));
+        var solver = Run(model, 0.2, out var status, cancel);
+        return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? [.. variables.Select(solver.Value)] : null;
     }
 
     private static (CpModel Model, IntVar[] Variables) Translated(LinearModel linear, Func<LinearRow, bool> rows)
