@@ -28,7 +28,7 @@ public sealed class DraftTests(Site site)
                 rules = await register.Context.NewPageAsync();
                 group = await register.Context.NewPageAsync();
                 await GoAsync(register, address + "/yards/register");
-                await register.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Kiln Street, Sawyer to Tollgate" });
+                await Site.ChooseAsync(register, "Block", "Kiln Street, Sawyer to Tollgate");
                 await register.GetByLabel("Code", new() { Exact = true }).FillAsync("KI-77");
                 await register.GetByRole(AriaRole.Button, new() { Name = "Next: ground" }).ClickAsync();
                 await register.GetByLabel("Whole yard, m²").FillAsync("640");
