@@ -107,7 +107,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByRole(AriaRole.Button, new() { Name = "Add the block" }).ClickAsync();
         await Expect(page.GetByText("1 block on 1 street")).ToBeVisibleAsync();
         await site.GoAsync(page, "/yards/register");
-        await page.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Alder Street, Mill to Ferry" });
+        await Site.ChooseAsync(page, "Block", "Alder Street, Mill to Ferry");
         await Expect(page.GetByLabel("Code", new() { Exact = true })).ToHaveValueAsync("AL-01");
         await page.GetByRole(AriaRole.Button, new() { Name = "Next: ground" }).ClickAsync();
         await page.GetByLabel("Whole yard, m²").FillAsync("600");

@@ -89,7 +89,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
 
     private static async Task RegisterAsync(IPage page)
     {
-        await page.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Alder Street, Mill to Ferry" });
+        await Site.ChooseAsync(page, "Block", "Alder Street, Mill to Ferry");
         await Expect(page.GetByLabel("Code", new() { Exact = true })).ToHaveValueAsync("AL-01");
         await Site.PictureAsync(page, "j7-where");
         await page.GetByRole(AriaRole.Button, new() { Name = "Next: ground" }).ClickAsync();

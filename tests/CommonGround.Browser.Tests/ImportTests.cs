@@ -15,8 +15,8 @@ public sealed class ImportTests(Site site)
     {
         var (page, errors) = await site.PageAsync();
         await site.GoAsync(page, "/more");
-        await page.GetByRole(AriaRole.Link, new() { Name = "Bring a file" }).ClickAsync();
-        await DropAsync(page, "Files to bring", "walk.csv", Encoding.UTF8.GetBytes(Walk));
+        await page.GetByRole(AriaRole.Link, new() { Name = "Import a file" }).ClickAsync();
+        await DropAsync(page, "Files to import", "walk.csv", Encoding.UTF8.GetBytes(Walk));
         await Expect(page.GetByText("Not taken: Weather.")).ToBeVisibleAsync();
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" })).ToBeDisabledAsync();
         await page.GetByLabel("What 8/4/2026 means").SelectOptionAsync(new SelectOptionValue { Label = "the month comes first: 4 August 2026" });
@@ -31,12 +31,12 @@ public sealed class ImportTests(Site site)
         mend.ShouldContain("yard: There is no yard with this code.");
         mend.Split("\r\n").Length.ShouldBe(5);
         var mended = Encoding.UTF8.GetBytes(mend.Replace(",KI-99,", ",KI-05,", StringComparison.Ordinal));
-        await DropAsync(page, "Mended files", "walk-to-mend.csv", mended);
+        await DropAsync(page, "Corrected files", "walk-to-mend.csv", mended);
         await page.GetByRole(AriaRole.Button, new() { Name = "Store 3 rows" }).ClickAsync();
         await Expect(page.GetByText("Every row is stored.")).ToBeVisibleAsync();
 
-        await page.GetByRole(AriaRole.Button, new() { Name = "Bring another file" }).ClickAsync();
-        await DropAsync(page, "Files to bring", "walk-to-mend.csv", mended);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Import another file" }).ClickAsync();
+        await DropAsync(page, "Files to import", "walk-to-mend.csv", mended);
         await page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" }).ClickAsync();
         await Expect(page.GetByText("These files change nothing: everything in them is already stored.")).ToBeVisibleAsync();
         errors.ShouldBeEmpty();

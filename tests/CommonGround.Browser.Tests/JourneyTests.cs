@@ -13,7 +13,7 @@ public sealed partial class JourneyTests(Site site)
     {
         var (page, errors) = await site.PageAsync(role: "member");
         await site.GoAsync(page, "/yards/register");
-        await page.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Kiln Street, Sawyer to Tollgate" });
+        await Site.ChooseAsync(page, "Block", "Kiln Street, Sawyer to Tollgate");
         var code = page.GetByLabel("Code", new() { Exact = true });
         await Expect(code).ToHaveValueAsync(CodePattern());
         var yard = await code.InputValueAsync();

@@ -13,7 +13,8 @@ public sealed class PageTests(Site site)
         foreach (var (name, path) in new[]
         {
             ("start", "/"), ("streets", "/streets"), ("late-season", "/streets/late-season"), ("yards", "/yards"), ("yard", "/yards/KI-05"), ("register", "/yards/register"),
-            ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"), ("rules", "/more/rules"), ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"), ("not-found", "/nowhere"),
+            ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"), ("rules", "/more/rules"), ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"), ("settings", "/yards/KI-05/keep"), ("photos", "/yards/KI-05/photos"), ("group", "/more/group"), ("people", "/more/people"), ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
+            ("not-found", "/nowhere"),
         })
         {
             data.Add(name, path, 1280, ColorScheme.Light);

@@ -69,6 +69,14 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         }
     }
 
+    /// <summary>Opens a list by its label and takes one of its choices, as a hand does.</summary>
+    public static async Task ChooseAsync(IPage page, string label, string choice)
+    {
+        await page.GetByLabel(label, new() { Exact = true }).ClickAsync();
+        await page.Locator(".mud-popover-open").GetByText(choice, new() { Exact = true }).ClickAsync();
+        await Assertions.Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
+    }
+
     /// <summary>A page whose buttons work: a live one once it is connected, a reading page at once.</summary>
     public const string Works = "main[data-interactive=true], main[data-interactive=no]";
 

@@ -55,14 +55,14 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
         ["dr-grass"] = new(Ink.Seed, Ink.Black, 0.8),
         ["dr-number"] = new(Ink.Paper, Ink.Black, 1),
         ["tickv"] = new(null, Ink.Black, 2.5),
-        ["fl-white"] = Flower(0xFEFDFC, 0x63645C),
-        ["fl-yellow"] = Flower(0xEECE4A, 0x826404),
-        ["fl-orange"] = Flower(0xEB8623, 0x8F4710),
-        ["fl-red"] = Flower(0xC83A35, 0x7E1A18),
-        ["fl-pink"] = Flower(0xDF8DB5, 0x8F4269),
-        ["fl-purple"] = Flower(0x8651A3, 0x54286C),
-        ["fl-blue"] = Flower(0x6481C2, 0x304A86),
-        ["fl-green"] = Flower(0xA1B570, 0x516231),
+        ["fl-white"] = Flower("fl-white"),
+        ["fl-yellow"] = Flower("fl-yellow"),
+        ["fl-orange"] = Flower("fl-orange"),
+        ["fl-red"] = Flower("fl-red"),
+        ["fl-pink"] = Flower("fl-pink"),
+        ["fl-purple"] = Flower("fl-purple"),
+        ["fl-blue"] = Flower("fl-blue"),
+        ["fl-green"] = Flower("fl-green"),
         ["fl-none"] = new(Ink.Rule, Ink.Third, 1.5),
     };
 
@@ -104,5 +104,5 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
 
     public XBrush? Brush() => Fill is { } ink ? new XSolidBrush(ink) : null;
 
-    private static ChartInk Flower(int fill, int line) => new(Ink.Of(fill), Ink.Of(line), 1.5);
+    private static ChartInk Flower(string token) => new(Ink.Of(token), Ink.Of(token + "-line"), 1.5);
 }

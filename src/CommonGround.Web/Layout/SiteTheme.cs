@@ -1,60 +1,15 @@
+using CommonGround.Assets;
 using MudBlazor;
 
 namespace CommonGround.Web.Layout;
 
-/// <summary>MudBlazor in our ink: the values of tokens.css as its theme wants them.</summary>
+/// <summary>MudBlazor in our ink: its palettes are filled from the tokens of the pages.</summary>
 public static class SiteTheme
 {
     public static MudTheme Theme { get; } = new()
     {
-        PaletteLight = new PaletteLight
-        {
-            Primary = "#1F4274",
-            Info = "#1F4274",
-            Secondary = "#464F44",
-            Tertiary = "#165F38",
-            Success = "#165F38",
-            Warning = "#754E02",
-            Error = "#922022",
-            Background = "#FAF7F0",
-            Surface = "#FEFDF9",
-            DrawerBackground = "#FEFDF9",
-            AppbarBackground = "#FEFDF9",
-            TextPrimary = "#1A231C",
-            TextSecondary = "#464F44",
-            TextDisabled = "#5D6357",
-            LinesDefault = "#CEC8BC",
-            Divider = "#CEC8BC",
-            TableLines = "#CEC8BC",
-            LinesInputs = "#777569",
-            ActionDefault = "#464F44",
-            HoverOpacity = 0.04,
-            PrimaryContrastText = "#FDFCF9",
-        },
-        PaletteDark = new PaletteDark
-        {
-            Primary = "#8FC4F1",
-            Info = "#8FC4F1",
-            Secondary = "#C0BEB4",
-            Tertiary = "#7FD091",
-            Success = "#7FD091",
-            Warning = "#F0C967",
-            Error = "#FEA09D",
-            Background = "#161813",
-            Surface = "#1F221C",
-            DrawerBackground = "#1F221C",
-            AppbarBackground = "#1F221C",
-            TextPrimary = "#EFEDE4",
-            TextSecondary = "#C0BEB4",
-            TextDisabled = "#A4A49A",
-            LinesDefault = "#454941",
-            Divider = "#454941",
-            TableLines = "#454941",
-            LinesInputs = "#8C8D82",
-            ActionDefault = "#C0BEB4",
-            HoverOpacity = 0.04,
-            PrimaryContrastText = "#091521",
-        },
+        PaletteLight = Filled(new PaletteLight(), ColourTokens.Light),
+        PaletteDark = Filled(new PaletteDark(), ColourTokens.Dark),
         LayoutProperties = new LayoutProperties { DefaultBorderRadius = "4px" },
         Shadows = new Shadow { Elevation = [.. Enumerable.Repeat("none", 26)] },
         Typography = new Typography
@@ -63,4 +18,31 @@ public static class SiteTheme
             Button = new ButtonTypography { TextTransform = "none", FontWeight = "600", FontSize = "1rem" },
         },
     };
+
+    private static T Filled<T>(T palette, ColourTokens ink)
+        where T : Palette
+    {
+        palette.Primary = ink["action"];
+        palette.Info = ink["action"];
+        palette.Secondary = ink["ink-2"];
+        palette.Tertiary = ink["covered"];
+        palette.Success = ink["covered"];
+        palette.Warning = ink["caution"];
+        palette.Error = ink["danger"];
+        palette.Background = ink["paper"];
+        palette.Surface = ink["sheet"];
+        palette.DrawerBackground = ink["sheet"];
+        palette.AppbarBackground = ink["sheet"];
+        palette.TextPrimary = ink["ink"];
+        palette.TextSecondary = ink["ink-2"];
+        palette.TextDisabled = ink["ink-3"];
+        palette.LinesDefault = ink["rule"];
+        palette.Divider = ink["rule"];
+        palette.TableLines = ink["rule"];
+        palette.LinesInputs = ink["rule-strong"];
+        palette.ActionDefault = ink["ink-2"];
+        palette.PrimaryContrastText = ink["on-action"];
+        palette.HoverOpacity = 0.04;
+        return palette;
+    }
 }

@@ -7,13 +7,19 @@ let shown = here(), asked = 0, typing, playing;
 function merge(old, fresh) {
   if (old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName) return old.replaceWith(fresh);
   if (old.nodeType !== Node.ELEMENT_NODE) { if (old.nodeValue !== fresh.nodeValue) old.nodeValue = fresh.nodeValue; return; }
-  for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name) && !(name === 'open' && old.nodeName === 'DETAILS')) old.removeAttribute(name);
-  for (const { name, value } of fresh.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name) && name !== 'data-folded' && !(name === 'open' && old.nodeName === 'DETAILS')) old.removeAttribute(name);
+  for (const { name, value } of fresh.attributes) if (old.getAttribute(name) !== value && !(name === 'open' && 'folded' in old.dataset)) old.setAttribute(name, value);
   const [left, right] = [[...old.childNodes], [...fresh.childNodes]];
   right.forEach((node, i) => left[i] ? merge(left[i], node) : old.append(node));
   left.slice(right.length).forEach(node => node.remove());
   if (old !== document.activeElement && ['INPUT', 'SELECT'].includes(old.nodeName)) [old.value, old.checked] = [fresh.value, fresh.checked];
 }
+
+// On a phone what is marked data-fold begins closed: its line says the answer. Live pages draw theirs later, so newcomers are folded as they come.
+const narrow = matchMedia('(max-width: 720px) and (scripting: enabled)');
+function fold() { if (narrow.matches) for (const one of document.querySelectorAll('details[data-fold]:not([data-folded])')) { one.open = false; one.dataset.folded = ''; } }
+fold();
+new MutationObserver(fold).observe(document.body, { subtree: true, childList: true });
 
 async function show(address, keep) {
   const mine = ++asked;

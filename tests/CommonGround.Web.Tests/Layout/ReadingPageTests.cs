@@ -51,7 +51,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
 
         // The page, its styles, its script and every font, compressed as a browser gets them: 300 KB.
         var files = WebFile().Matches(html).Select(m => m.Groups["file"].Value).Distinct(StringComparer.Ordinal).ToList();
-        files.Count.ShouldBe(4);
+        files.Count.ShouldBe(5);
         var weight = await WeightAsync(browser, path);
         foreach (var file in files)
         {

@@ -5,14 +5,14 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace CommonGround.Web.Features.More;
 
-/// <summary>How somebody looks at the site: role in the demo, units, light or dark; each a cookie for a year.</summary>
+/// <summary>How somebody looks at the site: role in the demo, units, colours; each a cookie for a year.</summary>
 public static class ViewSettings
 {
     private static readonly Dictionary<string, (string Cookie, string[] Values)> Settings = new(StringComparer.Ordinal)
     {
         ["act"] = (CurrentUserQueries.ActCookie, ["visitor", "member", "organiser", "administrator"]),
         ["units"] = (CurrentUserQueries.UnitsCookie, ["metric", "us"]),
-        ["theme"] = (CurrentUserQueries.ThemeCookie, ["system", "light", "dark"]),
+        ["theme"] = (CurrentUserQueries.ThemeCookie, ["system", "light", "dark", "outdoor"]),
     };
 
     public static void Map(IEndpointRouteBuilder app) => app.MapPost("/view/{name}", (string name, [FromForm] string value, HttpContext http, CurrentNeighbourhood neighbourhood) =>

@@ -22,7 +22,7 @@ public sealed record MapMeasure(string Id, string Word, string KeyTitle, IReadOn
     public static MapMeasure NativeTaxa { get; } = new("taxa", "Native taxa", "Native taxa growing",
         Cover("0–9", "10–19", "20–29", "30–39", "40–59", "60+"), s => Step(s.NativeRichness, 10, 20, 30, 40, 60), s => $"{s.NativeRichness}");
 
-    public static MapMeasure FloristicQuality { get; } = new("quality", "Mean C", "Mean C of native taxa, 0–10",
+    public static MapMeasure FloristicQuality { get; } = new("quality", "Old habitats", "Fidelity of the natives to old habitats (mean C), 0–10",
         Cover("under 3", "3–3.9", "4–4.4", "4.5–4.9", "5–5.9", "6+"), s => Step((int)((s.NativeMeanC ?? 0) * 10), 30, 40, 45, 50, 60), s => s.NativeMeanC is { } c ? c.ToString("0.0") : "–");
 
     public static MapMeasure Pressure { get; } = new("pressure", "Invasive pressure", "Invasive pressure, m²-equivalents",

@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Reports.Charts;
 using CommonGround.Web.Features.Community;
@@ -32,12 +33,17 @@ public static class YardMeasures
             Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres), units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),
             Plain("Shannon H′", site.Shannon, "0.00", "", site.InverseSimpson is { } d ? $"inverse Simpson {d:0.0}: as diverse as that many taxa of equal cover" : "nothing recorded"),
             Plain("Evenness", site.Evenness, "0.00", "", "1 when all taxa cover alike"),
-            Plain("Mean C, native", site.NativeMeanC, "0.0", "", site.WithoutC > 0 ? $"{Words.Count(site.WithoutC, "taxon", "taxa")} without a C value left out" : site.NativeRichness == 0 ? "nothing native recorded" : "every native taxon has a C value"),
-            Plain("FQI, native", site.NativeFqi, "0.0", "", "mean C × √species; compare yards of like size"),
-            Plain("Adjusted FQI", site.AdjustedFqi, "0.0", "of 100", "introduced taxa lower it"),
+            Plain("Fidelity of the natives to old habitats", site.NativeMeanC, "0.0", "of 10", Fidelity(site)),
             Plain("Invasive pressure", site.InvasivePressureSquareMetres, "0.0", "m²-eq.", "from infestations round about, nearer ones more; the weights are our own convention"),
         ];
     }
+
+    /// <summary>The floristic figures in one sentence: the scale, what introduced plants take from it, and the size of the list.</summary>
+    private static string Fidelity(SiteMeasures site) => site.NativeMeanC is null ? "nothing native with a value is recorded"
+        : "mean coefficient of conservatism: 0 grows anywhere, 10 only in old, undisturbed places"
+        + (site.AdjustedFqi is { } adjusted ? $"; {adjusted:0} of 100 once introduced plants count against it" : "")
+        + (site.NativeFqi is { } size ? $"; times the root of the number of species it is {size:0.0}, to compare yards of like size" : "")
+        + (site.WithoutC > 0 ? $"; {Words.Count(site.WithoutC, "taxon", "taxa")} without a value left out" : "");
 
     private static MeasureLine Count(string name, int value, int low, double scale, string unit, string restsOn) => new(
         name, $"{value}", unit, SmallCharts.Range(value, low, value, scale, ""), low == value ? "" : $"{low}–{value}", restsOn);

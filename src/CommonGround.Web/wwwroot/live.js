@@ -1,0 +1,95 @@
+// What a live page does when its connection is gone: says so, keeps what stands in the fields, lets the framework try again, offers to load anew.
+const box = document.getElementById('components-reconnect-modal'), said = box.querySelector('[role=status]');
+const store = 'typed:' + location.pathname, asking = 2500, every = 2000;
+let gone = false, silent = false, asked = 0;
+const typed = new Map();
+
+const fieldsOf = () => [...document.querySelectorAll('main input:not([type=file], [type=hidden], [type=password]), main select, main textarea')];
+const nameOf = field => field.getAttribute('aria-label') || [...field.labels ?? []].map(l => l.textContent.trim()).join(' ') || field.id;
+const keyOf = field => { const name = nameOf(field); return name + ' #' + fieldsOf().filter(f => nameOf(f) === name).indexOf(field); };
+const valueOf = field => ['checkbox', 'radio'].includes(field.type) ? field.checked : field.value;
+
+function say(words) {
+  if (said.textContent !== words) said.textContent = words;
+  box.classList.toggle('away', words !== '');
+}
+
+function lost(words) {
+  gone = true;
+  say(words);
+  try { sessionStorage.setItem(store, JSON.stringify([...typed])); } catch { /* storage is switched off: the fields still hold it */ }
+}
+
+// The server has not heard what was typed meanwhile: it is typed once more, field by field.
+function tell(entries) {
+  for (const [key, value] of entries) {
+    const field = fieldsOf().find(f => keyOf(f) === key);
+    if (!field || field.disabled) continue;
+    if (typeof value === 'boolean') { if (field.checked !== value) field.click(); continue; }
+    field.value = value;
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+  }
+}
+
+function back() {
+  if (!gone) return;
+  gone = silent = false;
+  const kept = [...typed];
+  typed.clear();
+  sessionStorage.removeItem(store);
+  say('');
+  tell(kept);
+}
+
+const kept = 'What you typed is kept on this device.';
+box.addEventListener('components-reconnect-state-changed', ({ detail }) => {
+  if (detail.state === 'hide') back();
+  else if (detail.state === 'failed') lost(`The site cannot be reached. ${kept} Try again when you have a connection.`);
+  else if (detail.state === 'rejected' || detail.state === 'resume-failed') lost(`The site was restarted. ${kept} Load the page again to go on.`);
+  else lost(`The connection is gone. ${kept} Trying again…`);
+});
+box.querySelector('[data-again]').addEventListener('click', async () => {
+  if (silent) return ask();
+  if (await window.Blazor?.reconnect().catch(() => true) === false) location.reload();
+});
+box.querySelector('[data-anew]').addEventListener('click', event => { event.preventDefault(); location.reload(); });
+addEventListener('offline', () => { silent = true; lost(`This device is offline. ${kept}`); });
+addEventListener('online', () => ask());
+
+// A connection that was cut gives no sign: whoever types or presses something is told when the site does not answer.
+async function ask() {
+  asked = Date.now();
+  const answer = await fetch('/health/live', { cache: 'no-store', signal: AbortSignal.timeout(asking) }).catch(() => null);
+  if (answer && silent) back();
+  else if (!answer && !gone) { silent = true; lost(`The site does not answer. ${kept} Trying again…`); }
+  if (silent) setTimeout(ask, every);
+}
+
+for (const kind of ['input', 'change', 'click']) {
+  addEventListener(kind, event => {
+    if (!event.isTrusted || box.contains(event.target)) return;
+    if (kind !== 'click' && event.target.matches?.('main :is(input, select, textarea)')) {
+      // Kept for the time it takes to find out that nobody listens, then as long as nobody does.
+      const key = keyOf(event.target), value = valueOf(event.target);
+      typed.set(key, value);
+      if (gone) lost(said.textContent);
+      else setTimeout(() => { if (!gone && typed.get(key) === value) typed.delete(key); }, asking + every);
+    }
+    if (!silent && Date.now() - asked > every) ask();
+  }, true);
+}
+
+// After the page was loaded anew: what was typed before goes back into the fields once they are live.
+try {
+  const before = JSON.parse(sessionStorage.getItem(store) ?? '[]');
+  sessionStorage.removeItem(store);
+  if (before.length) {
+    const watch = new MutationObserver(() => {
+      if (!document.querySelector('main[data-interactive=true]') || !fieldsOf().length) return;
+      watch.disconnect();
+      tell(before);
+    });
+    watch.observe(document.body, { subtree: true, childList: true, attributes: true });
+  }
+} catch { /* storage is switched off */ }

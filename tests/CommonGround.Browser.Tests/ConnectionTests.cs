@@ -1,0 +1,29 @@
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace CommonGround.Browser.Tests;
+
+/// <summary>A live page says by itself that nobody hears it any more, keeps what is typed meanwhile, and hands it over afterwards.</summary>
+[Collection(SiteCollection.Name)]
+public sealed class ConnectionTests(Site site)
+{
+    [Fact]
+    public async Task A_cut_network_is_told_at_once_and_what_is_typed_meanwhile_is_handed_over()
+    {
+        var (page, _) = await site.PageAsync();
+        await site.GoAsync(page, "/more/group");
+        var street = page.GetByLabel("Block", new() { Exact = true });
+        await street.FillAsync("Mill to");
+        await page.Context.SetOfflineAsync(true);
+        await Expect(page.Locator("#components-reconnect-modal")).ToContainTextAsync("What you typed is kept on this device.");
+        await Site.PictureAsync(page, "connection-gone");
+        await street.FillAsync("Mill to Ferry");
+        await page.Context.SetOfflineAsync(false);
+        await Expect(page.Locator("#components-reconnect-modal")).ToBeHiddenAsync();
+        await Expect(street).ToHaveValueAsync("Mill to Ferry");
+        // The site heard it: the draft it keeps in the browser has it.
+        await page.WaitForFunctionAsync("Object.keys(localStorage).some(k => k.startsWith('block:') && localStorage[k].includes('Mill to Ferry'))");
+        await page.EvaluateAsync("localStorage.clear()");
+        await page.Context.CloseAsync();
+    }
+}

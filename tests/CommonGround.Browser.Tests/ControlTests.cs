@@ -1,0 +1,67 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace CommonGround.Browser.Tests;
+
+/// <summary>Controls that open: lists, suggestions, questions. Each is reached by keyboard, left by escape, and axe-core finds nothing while it is open.</summary>
+[Collection(SiteCollection.Name)]
+public sealed class ControlTests(Site site)
+{
+    [Theory]
+    [InlineData(1280, ColorScheme.Light)]
+    [InlineData(360, ColorScheme.Dark)]
+    public async Task A_list_opens_by_keyboard_and_is_accessible(int width, ColorScheme scheme)
+    {
+        var (page, errors) = await site.PageAsync(width, scheme);
+        await site.GoAsync(page, "/yards/register");
+        var block = page.GetByLabel("Block", new() { Exact = true });
+        await block.FocusAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(1);
+        await Site.PictureAsync(page, $"list-{width}");
+        await ShouldBeAccessibleAsync(page);
+        await page.Keyboard.PressAsync("ArrowDown");
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.GetByLabel("Code", new() { Exact = true })).Not.ToHaveValueAsync("");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Theory]
+    [InlineData(1280, ColorScheme.Light)]
+    [InlineData(360, ColorScheme.Dark)]
+    public async Task What_ends_something_is_asked_first_and_escape_means_no(int width, ColorScheme scheme)
+    {
+        var (page, errors) = await site.PageAsync(width, scheme);
+        await site.GoAsync(page, "/yards/KI-05/keep");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take it out…" }).ClickAsync();
+        var dialog = page.GetByRole(AriaRole.Dialog);
+        await Expect(dialog).ToContainTextAsync("Take yard KI-05 out of the record?");
+        await Site.PictureAsync(page, $"dialog-{width}");
+        await ShouldBeAccessibleAsync(page);
+        await page.Keyboard.PressAsync("Escape");
+        await Expect(dialog).ToHaveCountAsync(0);
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard KI-05: facts and consent" })).ToBeVisibleAsync();
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task Suggestions_follow_what_is_typed()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/plans");
+        await page.GetByLabel("Yard code", new() { Exact = true }).PressSequentiallyAsync("ki-0");
+        await Expect(page.Locator(".mud-popover-open").GetByText("KI-05")).ToBeVisibleAsync();
+        await ShouldBeAccessibleAsync(page);
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    private static async Task ShouldBeAccessibleAsync(IPage page)
+    {
+        var axe = await page.RunAxe();
+        axe.Violations.Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}").ShouldBeEmpty();
+    }
+}
