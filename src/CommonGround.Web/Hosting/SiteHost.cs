@@ -96,6 +96,8 @@ internal static class SiteHost
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         StreetsFile.Map(app);
+        LikenessFiles.Map(app);
+        YardSceneFile.Map(app);
         PlanFiles.Map(app);
         AccountFiles.Map(app);
         Features.Photos.PhotoAddresses.Map(app);
@@ -174,7 +176,7 @@ internal static class SiteHost
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
-        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
