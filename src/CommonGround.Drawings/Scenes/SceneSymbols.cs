@@ -9,8 +9,8 @@ namespace CommonGround.Drawings.Scenes;
 /// season.</summary>
 internal sealed class SceneSymbols(int half, int year, double pxPerCm)
 {
-    /// <summary>So small that two individuals of a kind are enough.</summary>
-    private readonly int individuals = pxPerCm < .6 ? 2 : 3;
+    /// <summary>So small that two individuals of a kind are enough, or one.</summary>
+    private readonly int individuals = pxPerCm < .5 ? 1 : pxPerCm < .6 ? 2 : 3;
 
     private readonly SortedDictionary<string, IReadOnlyList<Stroke>> all = new(StringComparer.Ordinal);
     private readonly Dictionary<Likeness, int> numbers = [];
@@ -30,9 +30,9 @@ internal sealed class SceneSymbols(int half, int year, double pxPerCm)
         var key = string.Create(CultureInfo.InvariantCulture, $"p{number}-{which}");
         if (!all.ContainsKey(key))
         {
-            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals == 2 ? .35 : .5);
+            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals < 3 ? .35 : .5);
         }
 
-        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals == 2 ? Math.Min(distance, 1) : distance);
+        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals < 3 ? Math.Min(distance, 1) : distance);
     }
 }

@@ -41,6 +41,25 @@ public sealed record YardScene(Bed Bed, int Year, IReadOnlyList<CatalogueTaxon> 
             [.. bed.Plantings.Select(p => p.Taxon).Distinct().Where(t => likeness(t).HeightCm > TallestCm)]);
     }
 
+    /// <summary>A piece of it, as dense as the whole, for a narrow picture.</summary>
+    /// <param name="longestMetres">Above 0.</param>
+    /// <returns>The bed itself where it is no longer.</returns>
+    public Bed Piece(double longestMetres)
+    {
+        var (wide, deep) = (Bed.Outline.Max(p => p.X), Bed.Outline.Max(p => p.Y));
+        if (wide <= longestMetres)
+        {
+            return Bed;
+        }
+
+        var share = longestMetres / wide;
+        return Bed with
+        {
+            Outline = [new(0, 0), new(longestMetres, 0), new(longestMetres, deep), new(0, deep)],
+            Drifts = [.. Bed.Drifts.Select(d => d with { Count = (int)Math.Round(d.Count * share) }).Where(d => d.Count > 0)],
+        };
+    }
+
     /// <summary>So many plants cover so much: the ground one of them covers is the circle of its spread.</summary>
     internal static int Individuals(double coverSquareMetres, double spreadCm) =>
         Math.Max(1, (int)Math.Round(coverSquareMetres / (Math.PI / 4 * Math.Pow(spreadCm / 100, 2))));

@@ -16,6 +16,9 @@ public static class YardSceneFile
     /// <summary>Widths in px that are drawn: for a desk, a phone and a list.</summary>
     public const int Desk = 1100, Phone = 520, Thumbnail = 240;
 
+    /// <summary>The piece of a bed that so wide a picture shows, m.</summary>
+    public static double LongestMetres(int wide) => wide switch { Desk => 24, Phone => 8, _ => 5 };
+
     public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/scene.svg", async (string code, long? bed, int? half, int? wide, string? look, HttpContext http, CurrentUserQueries viewers, YardQueries yards, Likenesses likenesses, GroupClock clock) =>
     {
         if (half is < 0 or >= HalfMonth.Count || wide is not (null or Desk or Phone or Thumbnail))
@@ -33,7 +36,7 @@ public static class YardSceneFile
 
         var (t, px) = (half ?? HalfMonth.Of(clock.Today), wide ?? Desk);
         return Results.Text(likenesses.Svg(Key(scene, t, px, viewer.Customary, likenesses), look,
-            () => BedScene.Of(scene.Bed, t, scene.Year, widthPx: px, title: null, lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
+            () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null, lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.SeeYard);
 
     /// <summary>Where the picture is fetched.</summary>
