@@ -6,6 +6,7 @@ using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Taxa;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Export;
 using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Import;
@@ -21,6 +22,8 @@ namespace CommonGround.Web.Tests;
 /// <summary>A neighbourhood on a SQLite file of its own with the small catalogue, and the program's own reads and writes on it. Today is 19 August 2026.</summary>
 internal sealed class Garden : IDisposable
 {
+    private static readonly PlantKnowledge s_knowledge = new();
+
     public static readonly DateOnly Today = new(2026, 8, 19);
     public static readonly CurrentUser Organiser = new(Role.Organiser, null, "an organiser", false);
     public static readonly CurrentUser Visitor = new(Role.Visitor, null, "a visitor", false);
@@ -49,7 +52,7 @@ internal sealed class Garden : IDisposable
     public AddBed AddBed => new(Database, Neighbourhood, Clock);
     public YardQueries Yards => new(Database, Live, Queries, Clock);
     public StreetQueries Streets => new(Database, Live, Clock);
-    public PlantQueries Catalogue => new(Live);
+    public PlantQueries Catalogue => new(Live, new VisitorQueries(s_knowledge, Live), s_knowledge);
     public PlantOverrides Overrides => new(Database, Neighbourhood, Clock);
     public PlantNotes Notes => new(Database, Neighbourhood, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);

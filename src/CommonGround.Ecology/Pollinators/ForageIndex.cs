@@ -132,6 +132,34 @@ public sealed class ForageIndex
         ];
     }
 
+    /// <summary>Who finds food on a set of plants: counted, plant by plant, and with what would feed most more.</summary>
+    /// <param name="set">Plants there; only natives count, names that the catalogue has not are left out.</param>
+    /// <param name="candidates">Plants that may be added.</param>
+    /// <param name="count">Additions at most, 0 or more.</param>
+    /// <returns>Zeroes and empty lists for an empty set, its additions apart.</returns>
+    public FedVisitors Fed(IEnumerable<string> set, IEnumerable<string> candidates, int count)
+    {
+        ArgumentNullException.ThrowIfNull(set);
+        ArgumentOutOfRangeException.ThrowIfNegative(count);
+        var plants = set.Select(PositionOf).Where(p => p >= 0 && Catalogue[p].Nativity == Nativity.Native).Distinct().Order().Select(p => Catalogue[p]).ToList();
+        var names = plants.Select(t => t.ScientificName).ToList();
+        var offered = candidates.ToList();
+        var there = names.ToHashSet(StringComparer.Ordinal);
+        var additions = new List<ForageAddition>();
+        while (additions.Count < count && Additions(there, offered, 1) is [var best])
+        {
+            additions.Add(best);
+            there.Add(best.Taxon.ScientificName);
+        }
+
+        return new(Of(names),
+            [
+                .. plants.Where(t => t.Bloom is not null).OrderBy(t => t.Bloom!.Value.Start).ThenBy(t => t.Bloom!.Value.End).ThenBy(t => t.ScientificName, StringComparer.Ordinal)
+                    .Select(t => new VisitedTaxon(t, RecordedOn(t.ScientificName).GroupBy(v => v.Group, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Count(), StringComparer.Ordinal))),
+            ],
+            additions);
+    }
+
     private (ulong[] One, ulong[] Two) Counted(IEnumerable<int> plants)
     {
         var (one, two) = (new ulong[bees.Length], new ulong[bees.Length]);

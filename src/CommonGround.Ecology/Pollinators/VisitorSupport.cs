@@ -32,3 +32,19 @@ public sealed record VisitorSupport(IReadOnlyList<HalfMonthVisitors> HalfMonths,
 /// <param name="Visitors">Kinds that have nothing in the set yet; <paramref name="Bees"/> the bees among them.</param>
 /// <param name="BeesTwice">Bees that would have a second plant, or their first.</param>
 public sealed record ForageAddition(CatalogueTaxon Taxon, int Visitors, int Bees, int BeesTwice);
+
+/// <summary>A plant of a set and the recorded kinds that come to it, by group; empty where nothing is recorded of it.</summary>
+public sealed record VisitedTaxon(CatalogueTaxon Taxon, IReadOnlyDictionary<string, int> Kinds);
+
+/// <summary>Who finds food on a set of plants.</summary>
+/// <param name="Support">Counted over the whole set.</param>
+/// <param name="Plants">Plant by plant, flowers only, by first flowering.</param>
+/// <param name="Additions">What would feed most more, best first; each is counted as if those before it were planted.</param>
+public sealed record FedVisitors(VisitorSupport Support, IReadOnlyList<VisitedTaxon> Plants, IReadOnlyList<ForageAddition> Additions)
+{
+    /// <summary>Plants of the set that flower, those included that are counted and not named.</summary>
+    public int Flowering { get; init; } = Plants.Count;
+
+    /// <summary>Nothing known of nothing.</summary>
+    public static FedVisitors None { get; } = new(new(new HalfMonthVisitors[Phenology.HalfMonth.Count], 0, 0, 0), [], []);
+}

@@ -81,6 +81,7 @@ internal static class CandidateRules
         if (taxon.C < LowestC && traits.Longevity != Longevity.AnnualBiennial) yield return WhyNot.ComesByItself;
         if (traits.Role == MixRole.Fern && request.Light != Light.Shade) yield return WhyNot.FernInSun;
         if (traits.Role == MixRole.Ephemeral && request.Light == Light.FullSun && !SpringOfPrairie.Contains(taxon.ScientificName)) yield return WhyNot.WoodlandInSun;
+        if (!SameCommunity(request, traits)) yield return WhyNot.OtherCommunity;
         if (traits.Trade == Trade.None) yield return WhyNot.NotToBeHad;
         if (traits.AdvisedAgainst == AdvisedAgainst.StandingWater) yield return WhyNot.StandingWater;
         if (traits.AdvisedAgainst == AdvisedAgainst.SandOnly && request.SoilTexture != SoilTexture.Sand) yield return WhyNot.DeepSandOnly;
@@ -89,6 +90,15 @@ internal static class CandidateRules
         {
             yield return request.KeptOut.Count > 0 ? WhyNot.NotWhereChewed : WhyNot.Kerb;
         }
+    }
+
+    /// <summary>Plants of open ground and plants of woods are not mixed: in full sun nothing that grows in woods alone, out of it nothing that never grows under trees.</summary>
+    private static bool SameCommunity(ConversionRequest request, MixTraits traits)
+    {
+        var kinds = traits.Communities.Where(c => c is not ("disturbed" or "garden")).ToList();
+        var open = kinds.Any(c => c is not "woodland");
+        var shaded = kinds.Any(c => c is "woodland" or "savanna" or "shore" or "sedge_meadow");
+        return kinds.Count == 0 || (request.Light == Light.FullSun ? open : shaded);
     }
 
     private static IEnumerable<WhyNot> Ground(ConversionRequest request, CatalogueTaxon taxon, MixTraits traits)

@@ -7,7 +7,7 @@ public enum WhyNot
 {
     NotNative, ListedByLaw, ImpactRank, WrongForm, LightUnknown, LightUnsuited, MoistureUnknown, MoistureUnsuited, NotRoot,
     Toxic, HeightUnknown, TooTall, TooTallForLook, Never,
-    NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade, TooTallForSize, Aggressive, NotTidy, ShortLived,
+    NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, OtherCommunity, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade, TooTallForSize, Aggressive, NotTidy, ShortLived,
     WantsMoist, NotOnSand, WantsDrained, NotInDry, MustNotDryOut, WetlandPlant, UplandPlant, StandingWater, DeepSandOnly, Kerb, Salt, Septic, Awns, NotWhereChewed,
 }
 

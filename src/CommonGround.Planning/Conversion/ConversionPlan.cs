@@ -66,6 +66,10 @@ public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Supp
 /// <param name="Binding">Limits the mix has run up against, in words.</param>
 public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding)
 {
+    /// <summary>Taxa by first, then last flowering; their place, from 1, is the number they go by on plan and list.</summary>
+    public IReadOnlyList<PlannedTaxon> Numbered =>
+        [.. Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal)];
+
     /// <summary>Who comes to the plants of the mix, by the record.</summary>
     public VisitorSupport Visitors { get; init; } = new(new HalfMonthVisitors[Ecology.Phenology.HalfMonth.Count], 0, 0, 0);
 
@@ -137,12 +141,16 @@ public sealed record BloomChange(string Site, IReadOnlyList<int> Before, IReadOn
 /// <summary>Reachable bloom at the yard's point, m², before and after, by half-month.</summary>
 public sealed record ReachChange(string Forager, IReadOnlyList<double> Before, IReadOnlyList<double> After);
 
-/// <summary>One step of the three-year calendar.</summary>
-/// <param name="Year">1–3, the growing seasons; 0 is the year before the first, in which the ground is cleared.</param>
+/// <summary>One step of the calendar.</summary>
+/// <param name="Year">1–3, the growing seasons; 0 is the time before the first, in which the ground is cleared; 4 is every year after the third.</param>
 /// <param name="FromMonth">1–12; <paramref name="ToMonth"/> included.</param>
 /// <param name="Expect">What it looks like then, honestly; empty when nothing is to be said.</param>
 /// <param name="Caution">Danger and to whom one defers; empty when there is none.</param>
-public sealed record CalendarStep(int Year, int FromMonth, int ToMonth, string Do, string Expect, string Caution);
+public sealed record CalendarStep(int Year, int FromMonth, int ToMonth, string Do, string Expect, string Caution)
+{
+    /// <summary>A year of the calendar as a heading.</summary>
+    public static string YearWords(int year) => year switch { 0 => "The year before", 4 => "Year 4 and after", _ => $"Year {year}" };
+}
 
 /// <summary>A whole plan: the one record from which page, report and commands are made.</summary>
 public sealed record ConversionPlan

@@ -26,8 +26,10 @@ public static class ConversionPlanner
     /// <param name="surroundings">Catalogue, visitors, and what grows round about.</param>
     /// <param name="prices">What seed and plants cost.</param>
     /// <param name="effort">How hard to look; <see cref="Effort.Full"/> when left out.</param>
+    /// <param name="before">The mix of nearly the same request, to begin with; null for none. The answer may depend on it where little work is allowed.</param>
     /// <param name="cancel">Stops the work with <see cref="OperationCanceledException"/>.</param>
-    public static MixOutcome Solve(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, Effort? effort = null, CancellationToken cancel = default)
+    public static MixOutcome Solve(
+        ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, Effort? effort = null, ConversionMix? before = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(surroundings);
@@ -38,7 +40,7 @@ public static class ConversionPlanner
             return MixOutcome.NotFound(new([.. problems.Select(p => p.Message)], [], null));
         }
 
-        return Try(request, surroundings, prices, effort ?? Effort.Full, cancel) is { } mix
+        return Try(request, surroundings, prices, effort ?? Effort.Full, before, cancel) is { } mix
             ? MixOutcome.Found(mix)
             : MixOutcome.NotFound(MixMoneyAdvice.Of(request, surroundings, prices) ?? ConversionConflict.Explain(request, surroundings, prices));
     }
@@ -59,13 +61,15 @@ public static class ConversionPlanner
     }
 
     /// <summary>The best mix of a request that passed its checks; null when there is none, however thin.</summary>
-    internal static ConversionMix? Try(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, Effort effort, CancellationToken cancel = default)
+    internal static ConversionMix? Try(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, Effort effort, ConversionMix? before = null, CancellationToken cancel = default)
     {
         var candidates = ConversionCandidates.Of(request, surroundings.Catalogue);
         foreach (var (site, words) in Ladder(request))
         {
             var model = new MixModel(site, candidates, surroundings, prices);
-            if (LinearSolver.Solve(model.Linear, effort, cancel: cancel) is { } solved) return Mix(model, solved, candidates, words);
+            if (LinearSolver.Solve(model.Linear, effort, Start(model, before), cancel) is { } solved) return Mix(model, solved, candidates, words);
+            // So little work may find nothing where there is something.
+            if (effort == Effort.Again && LinearSolver.Solve(model.Linear, Effort.Quick, cancel: cancel) is { } quick) return Mix(model, quick, candidates, words);
             // Nobody sows thinly to save money: less ground is the answer to that.
             if (request.Budget is not null && IsPossible(model.Site with { Request = request with { Budget = null } }, candidates, surroundings, prices)) return null;
         }
@@ -97,6 +101,24 @@ public static class ConversionPlanner
     /// <summary>Whether a sound mix was found for the ground as it is, without looking for the best.</summary>
     internal static bool IsPossible(MixSite site, ConversionCandidates candidates, ConversionSurroundings surroundings, PriceTable prices) =>
         LinearSolver.IsPossible(new MixModel(site, candidates, surroundings, prices).Linear, _ => true, MixMoneyAdvice.Work) == true;
+
+    /// <summary>What a mix says of a program's choices and amounts; taxa that it has not are none.</summary>
+    private static Dictionary<int, long>? Start(MixModel model, ConversionMix? before)
+    {
+        if (before is null) return null;
+        var planned = before.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal);
+        var start = new Dictionary<int, long>();
+        foreach (var t in model.Pool)
+        {
+            var amount = planned.GetValueOrDefault(t.Name);
+            var seeds = MixSite.Steps(amount.SeedsPerSquareMetre);
+            start[t.Chosen] = planned.ContainsKey(t.Name) ? 1 : 0;
+            (start[t.Seeds], start[t.Plugs]) = (seeds, amount.Plugs);
+            (start[t.Sown], start[t.Planted]) = (seeds > 0 ? 1 : 0, amount.Plugs > 0 ? 1 : 0);
+        }
+
+        return start;
+    }
 
     private static ConversionMix Mix(MixModel model, LinearSolution solved, ConversionCandidates candidates, string ladder)
     {

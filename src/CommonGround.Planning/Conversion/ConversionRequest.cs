@@ -21,7 +21,7 @@ public enum Look
 public enum Method { Seed, Plugs, Mixed }
 
 /// <summary>What stands there now.</summary>
-public enum PresentCover { GoodTurf, ThinTurf, Weeds, BareSoil, Shrubs }
+public enum PresentCover { GoodTurf, ThinTurf, Weeds, BareSoil, Shrubs, FlowerBed }
 
 /// <summary>When the work starts.</summary>
 public enum StartSeason

@@ -9,6 +9,9 @@ public sealed record Effort(double Bloom, double Visitors, double Craft)
     /// <summary>A sound mix soon.</summary>
     public static Effort Quick { get; } = new(0.5, 1, 0.1);
 
+    /// <summary>After one change to a plan on the screen: its mix is the answer for now where it still obeys every limit.</summary>
+    public static Effort Again { get; } = new(0.03, 0.05, 0.02);
+
     /// <summary>As good as is worth waiting for.</summary>
     public static Effort Full { get; } = new(3, 3, 3);
 
@@ -28,16 +31,27 @@ internal static class LinearSolver
     private const string Settings = "num_workers:1,random_seed:20,linearization_level:2,cp_model_probing_level:0,symmetry_level:0,max_deterministic_time:";
 
     /// <summary>The best values stage by stage; null when no values hold every row, or none were found.</summary>
-    public static LinearSolution? Solve(LinearModel linear, Effort effort, IReadOnlyList<long>? start = null, CancellationToken cancel = default)
+    /// <param name="linear">The program.</param>
+    /// <param name="effort">Work for each stage.</param>
+    /// <param name="start">Values of some variables to begin with; they need not hold every row.</param>
+    /// <param name="cancel">Stops the work.</param>
+    public static LinearSolution? Solve(LinearModel linear, Effort effort, IReadOnlyDictionary<int, long>? start = null, CancellationToken cancel = default)
     {
         var (model, variables) = Translated(linear, _ => true);
-        var values = start;
+        IReadOnlyList<long>? values = null;
         var stages = new List<StageResult>();
+        if (start is not null && effort == Effort.Again)
+        {
+            // What stands on the screen still holds: it is the answer for now, unproven, and the full search follows.
+            values = Completed(linear, start, cancel);
+            return values is null ? null : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a, values), long.MaxValue, false))]);
+        }
+
         foreach (var (index, aim) in linear.Aims.Index())
         {
             var sum = Sum(aim.Terms, variables);
             model.Maximize(sum);
-            Hint(model, variables, values);
+            Hint(model, variables, values, start);
             var solver = Run(model, effort.Of(index), out var status, cancel);
             if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
             {
@@ -73,6 +87,21 @@ internal static class LinearSolver
         return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? (long)Math.Round(solver.ObjectiveValue) : null;
     }
 
+    /// <summary>All values, where some are given and the rows can hold with them; else null.</summary>
+    private static long[]? Completed(LinearModel linear, IReadOnlyDictionary<int, long> given, CancellationToken cancel)
+    {
+        var (model, variables) = Translated(linear, _ => true);
+        foreach (var (variable, value) in given)
+        {
+            model.Add(variables[variable] == value);
+        }
+
+        // The aims are sums of what the rows leave open: as much as they allow.
+        model.Maximize(LinearExpr.Sum(linear.Aims.Select(a => Sum(a.Terms, variables))));
+        var solver = Run(model, 0.2, out var status, cancel);
+        return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? [.. variables.Select(solver.Value)] : null;
+    }
+
     private static (CpModel Model, IntVar[] Variables) Translated(LinearModel linear, Func<LinearRow, bool> rows)
     {
         var model = new CpModel();
@@ -90,9 +119,14 @@ internal static class LinearSolver
 
     private static long Value(LinearAim aim, IReadOnlyList<long> values) => aim.Terms.Sum(t => t.Factor * values[t.Variable]);
 
-    private static void Hint(CpModel model, IntVar[] variables, IReadOnlyList<long>? values)
+    private static void Hint(CpModel model, IntVar[] variables, IReadOnlyList<long>? values, IReadOnlyDictionary<int, long>? start)
     {
         model.ClearHints();
+        foreach (var (variable, value) in values is null && start is not null ? start : new Dictionary<int, long>())
+        {
+            model.AddHint(variables[variable], value);
+        }
+
         for (var i = 0; i < (values?.Count ?? 0); i++)
         {
             model.AddHint(variables[i], values![i]);

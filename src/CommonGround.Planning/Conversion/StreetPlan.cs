@@ -93,14 +93,14 @@ public static class StreetPlan
             if (mix is not null && !mixes.Exists(m => Math.Abs(m.Cost - mix.Cost) < 0.005)) mixes.Add(mix);
         }
 
-        Add(ConversionPlanner.Try(request, surroundings, prices, Effort.Quick, cancel));
+        Add(ConversionPlanner.Try(request, surroundings, prices, Effort.Quick, cancel: cancel));
         if (mixes.Count == 0) return (mixes, ["No sound mix holds under this yard's limits. Its own plan says which of them stand in the way."]);
         if (fair is { } share && share < mixes[0].Cost)
         {
-            Add(ConversionPlanner.Try(request with { Budget = Math.Min(request.Budget ?? share, share) }, surroundings, prices, Effort.Quick, cancel));
+            Add(ConversionPlanner.Try(request with { Budget = Math.Min(request.Budget ?? share, share) }, surroundings, prices, Effort.Quick, cancel: cancel));
             if (MixMoneyAdvice.LeastMoney(request, surroundings, prices) is { } least)
             {
-                Add(ConversionPlanner.Try(request with { Budget = Math.Min(request.Budget ?? double.MaxValue, least * 1.05) }, surroundings, prices, Effort.Quick, cancel));
+                Add(ConversionPlanner.Try(request with { Budget = Math.Min(request.Budget ?? double.MaxValue, least * 1.05) }, surroundings, prices, Effort.Quick, cancel: cancel));
             }
         }
 
@@ -124,7 +124,7 @@ public static class StreetPlan
             if (missing.Count == 0) continue;
             var budget = Math.Min(request.Budget ?? double.MaxValue, offers[i][picked[i]].Cost * 1.1);
             var asked = request with { MustHave = [.. request.MustHave, .. missing], Budget = budget };
-            if (ConversionPlanner.Try(asked, surroundings, prices, Effort.Quick, cancel) is not { } mix) continue;
+            if (ConversionPlanner.Try(asked, surroundings, prices, Effort.Quick, cancel: cancel) is not { } mix) continue;
             offers[i].Add(mix);
             fed.UnionWith(mix.Taxa.Select(t => t.Taxon.ScientificName));
             found = true;

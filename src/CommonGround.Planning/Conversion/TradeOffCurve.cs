@@ -17,7 +17,7 @@ public static class TradeOffCurve
         ArgumentOutOfRangeException.ThrowIfLessThan(points, 2);
         var free = request with { Budget = null };
         if (free.Check().Count > 0 || prices.Check().Count > 0 || ConversionCheck.Of(surroundings).Any()
-            || ConversionPlanner.Try(free, surroundings, prices, Effort.Quick, cancel) is not { } best || MixMoneyAdvice.LeastMoney(free, surroundings, prices) is not { } least)
+            || ConversionPlanner.Try(free, surroundings, prices, Effort.Quick, cancel: cancel) is not { } best || MixMoneyAdvice.LeastMoney(free, surroundings, prices) is not { } least)
         {
             return [];
         }
@@ -26,7 +26,7 @@ public static class TradeOffCurve
         for (var i = 0; i < points - 1; i++)
         {
             var budget = least + 0.01 + ((best.Cost - least) * i / (points - 1));
-            if (budget < best.Cost && ConversionPlanner.Try(free with { Budget = budget }, surroundings, prices, Effort.Quick, cancel) is { } mix) found.Add(mix);
+            if (budget < best.Cost && ConversionPlanner.Try(free with { Budget = budget }, surroundings, prices, Effort.Quick, cancel: cancel) is { } mix) found.Add(mix);
         }
 
         var all = found.Select(m => new TradeOff(m.Cost, m.Quality.CoveredHalves, m.Quality.Support, m.Taxa.Count, m))

@@ -24,6 +24,7 @@ public static class WhyNotWords
         WhyNot.AdvisedAgainst => "advised against: read its caution; ask for it by name to have it",
         WhyNot.ComesByItself => "comes in by itself (C below 2)",
         WhyNot.IntroducedHere => "the region’s table has it as introduced",
+        WhyNot.OtherCommunity => "grows with other plants than these: prairie and woodland are not mixed",
         WhyNot.Woody => "a shrub: placed by hand, not mixed",
         WhyNot.FernInSun => "a fern, for shade only",
         WhyNot.WoodlandInSun => "a spring flower of woods",

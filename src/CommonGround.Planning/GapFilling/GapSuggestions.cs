@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.GapFilling;
@@ -28,15 +29,17 @@ public static class GapSuggestions
     /// <param name="site">The ground.</param>
     /// <param name="placesNearby">Yards round about that grow a taxon, by scientific name; a missing name is 0.</param>
     /// <param name="count">How many at most, 1 or more.</param>
+    /// <param name="forage">Who comes to which plant; null where there is no record.</param>
     /// <returns>Empty when there is no gap or nothing suits; fewer than <paramref name="count"/> when the gaps are closed before.</returns>
     /// <remarks>
-    /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, pollinator value
-    /// (unknown last), yards nearby (seed is at hand, and it is known to grow here), name. Left out: taxa with a toxicity note, with an
+    /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, kinds of bees that
+    /// have nothing there yet (without a record of visitors the pollinator value, unknown last), yards nearby (seed is at hand, and it is known to
+    /// grow here), name. Left out: taxa with a toxicity note, with an
     /// impact rank, and with C below <see cref="LowestC"/>. Our own convention; see docs/measures.md#suggestions.
     /// </remarks>
     public static IReadOnlyList<GapSuggestion> For(
         IEnumerable<CatalogueTaxon> catalogue, IReadOnlySet<string> present, IReadOnlyList<int> inFlower, Season season, GrowingSite site,
-        IReadOnlyDictionary<string, int> placesNearby, int count)
+        IReadOnlyDictionary<string, int> placesNearby, int count, ForageIndex? forage = null)
     {
         ArgumentNullException.ThrowIfNull(catalogue);
         ArgumentNullException.ThrowIfNull(season);
@@ -46,12 +49,14 @@ public static class GapSuggestions
             throw new ArgumentException("There are 24 half-months.", nameof(inFlower));
         }
 
-        var left = catalogue.Where(t => Offered(t) && !present.Contains(t.ScientificName) && Suits(t, site)).ToList();
+        var left = catalogue.Where(t => MayBeSuggested(t) && t.Bloom is not null && !present.Contains(t.ScientificName) && Suits(t, site)).ToList();
         var now = inFlower.ToArray();
         var chosen = new List<GapSuggestion>();
-        while (chosen.Count < count && Best(left, now, season, placesNearby) is { } best)
+        var there = present.ToHashSet(StringComparer.Ordinal);
+        while (chosen.Count < count && Best(left, now, season, placesNearby, t => Worth(t, there, forage)) is { } best)
         {
             chosen.Add(best);
+            there.Add(best.Taxon.ScientificName);
             left.Remove(best.Taxon);
             for (var t = 0; t < now.Length; t++)
             {
@@ -72,17 +77,25 @@ public static class GapSuggestions
             && (site.TallestMetres is not { } tallest || taxon.HeightForLimits <= tallest);
     }
 
-    private static bool Offered(CatalogueTaxon taxon) =>
-        taxon is { Nativity: Nativity.Native, Bloom: not null, ImpactRank: ImpactRank.Unranked, Toxicity: "" } && taxon.C is null or >= LowestC;
+    /// <summary>Native, no harm known, no spreader, and not one that comes by itself.</summary>
+    public static bool MayBeSuggested(CatalogueTaxon taxon)
+    {
+        ArgumentNullException.ThrowIfNull(taxon);
+        return taxon is { Nativity: Nativity.Native, ImpactRank: ImpactRank.Unranked, Toxicity: "" } && taxon.C is null or >= LowestC;
+    }
 
-    private static GapSuggestion? Best(List<CatalogueTaxon> left, int[] now, Season season, IReadOnlyDictionary<string, int> placesNearby)
+    /// <summary>Kinds of bees that a plant would feed anew; without a record its pollinator value, −1 where that is unknown.</summary>
+    private static double Worth(CatalogueTaxon taxon, HashSet<string> there, ForageIndex? forage) =>
+        forage is null ? taxon.PollinatorValue ?? -1 : forage.Additions(there, [taxon.ScientificName], 1) is [var one] ? one.Bees : 0;
+
+    private static GapSuggestion? Best(List<CatalogueTaxon> left, int[] now, Season season, IReadOnlyDictionary<string, int> placesNearby, Func<CatalogueTaxon, double> worth)
     {
         int[] gaps = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => now[t] < season.Norm)];
         return left.Select(t => Suggest(t, gaps, now, season, placesNearby.GetValueOrDefault(t.ScientificName)))
             .Where(s => s.Helps.Count > 0)
             .OrderByDescending(s => s.Closes.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Closes.Count)
             .ThenByDescending(s => s.Helps.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Helps.Count)
-            .ThenByDescending(s => s.Taxon.PollinatorValue ?? -1).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
+            .ThenByDescending(s => worth(s.Taxon)).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
             .FirstOrDefault();
     }
 

@@ -44,6 +44,7 @@ public static class RunoffComparisons
         PresentCover.GoodTurf => (Numbers(request, GroundCover.OpenSpaceGood, GroundCover.OpenSpaceGood, GroundCover.OpenSpaceFair), "lawn that covers over three quarters of the ground"),
         PresentCover.ThinTurf => (Numbers(request, GroundCover.OpenSpaceGood, GroundCover.OpenSpaceFair, GroundCover.OpenSpacePoor), "thin lawn, half to three quarters of the ground"),
         PresentCover.Weeds => (Numbers(request, GroundCover.OpenSpaceGood, GroundCover.OpenSpaceFair, GroundCover.OpenSpacePoor), "weedy open ground, taken as thin grass"),
+        PresentCover.FlowerBed => (Numbers(request, GroundCover.OpenSpaceFair, GroundCover.OpenSpacePoor, GroundCover.BareSoil), "a dug bed (between poor open space and bare soil: our own convention)"),
         PresentCover.BareSoil => (Numbers(request, GroundCover.OpenSpacePoor, GroundCover.BareSoil, GroundCover.BareSoil), "bare soil (from memory)"),
         PresentCover.Shrubs => (Numbers(request, GroundCover.BrushGood, GroundCover.BrushFair, GroundCover.BrushPoor), "brush (fair: from memory)"),
         _ => throw new ArgumentOutOfRangeException(nameof(request), request.PresentCover, "Turf, weeds, bare soil or shrubs."),

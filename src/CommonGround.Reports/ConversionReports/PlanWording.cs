@@ -58,6 +58,7 @@ internal sealed class PlanWording(ConversionReport report)
         PresentCover.GoodTurf or PresentCover.ThinTurf => "lawn",
         PresentCover.Weeds => "weedy ground",
         PresentCover.BareSoil => "bare ground",
+        PresentCover.FlowerBed => "bed",
         _ => "shrub ground",
     };
 

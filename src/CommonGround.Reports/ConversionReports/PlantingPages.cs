@@ -7,33 +7,17 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>What is planted where: each area from the side, then every taxon with its year, its height and its visitors.</summary>
+/// <summary>What is planted where: each area from above and pass by pass, then every taxon with its year, its height and its visitors.</summary>
 internal static class PlantingPages
 {
     /// <summary>Taxa of the mix by first, then last flowering; their place is the number they go by.</summary>
-    public static IReadOnlyList<PlannedTaxon> Numbered(ConversionPlan plan) =>
-        [.. plan.Mix.Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal)];
+    public static IReadOnlyList<PlannedTaxon> Numbered(ConversionPlan plan) => plan.Mix.Numbered;
 
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var plan = report.Plan;
         var numbered = Numbered(plan);
-        var flows = new List<Flow> { Prose.Section(set, width, "Planting plan") with { StartsPage = true } };
-        var alike = plan.Mix.Areas.Count < 2 || plan.Mix.Areas.Select(a => string.Join('|', a.Taxa.Select(t => t.Taxon.ScientificName).Order(StringComparer.Ordinal))).Distinct(StringComparer.Ordinal).Count() == 1;
-        flows.Add(Prose.Small(set, width, Caption(plan, alike), keepWithNext: true));
-        if (alike)
-        {
-            flows.Add(Side(report, plan.Mix.Areas.Count == 1 ? $"{plan.Mix.Areas[0].Area.Name}, {words.Area(plan.Request.SquareMetres)}" : $"All areas alike, {words.Area(plan.Request.SquareMetres)}", plan.Mix.Taxa, numbered, width));
-        }
-        else
-        {
-            foreach (var area in plan.Mix.Areas)
-            {
-                flows.Add(Prose.H3(set, width, $"{Wording.Capital(area.Area.Name)}, {words.Area(area.Area.SquareMetres)}") with { SpaceBefore = 8 });
-                flows.Add(Side(report, $"{area.Area.Name}, {words.Area(area.Area.SquareMetres)}", area.Taxa, numbered, width) with { SpaceBefore = 2 });
-            }
-        }
-
+        List<Flow> flows = [Prose.Section(set, width, "Planting plan") with { StartsPage = true }, .. SettingOut.Flows(report, words, set, width)];
         if (plan.Mix.Areas.Count > 1)
         {
             flows.Add(AreaTable(plan, words).Lay(set, width));
@@ -41,6 +25,11 @@ internal static class PlantingPages
 
         flows.Add(Prose.H2(set, width, $"{Wording.Capital(Wording.Count(numbered.Count, "taxon", "taxa"))} and what each brings"));
         flows.Add(Species(report, numbered).Lay(set, width) with { SpaceBefore = 4 });
+        if (numbered.Any(t => t.Traits.Disputed.Count > 0))
+        {
+            flows.Add(Prose.Small(set, width, "Disputed, the cautious value taken: " + string.Join("; ", numbered.SelectMany(t => t.Traits.Disputed.Select(d => $"{t.Taxon.DisplayName}, {d.Trait} {d.Used} or {d.Other}"))) + "."));
+        }
+
         flows.AddRange(Feeds(report, numbered, set, width));
         return flows;
     }
@@ -54,29 +43,8 @@ internal static class PlantingPages
         yield return Prose.H2(set, width, "Who these plants feed");
         var more = site is { NewBees.Count: > 0 } ? $" {Wording.Capital(Wording.Count(site.NewBees.Count))} of these kinds have nothing in the yard now." : "";
         yield return Prose.Body(set, width, $"The planting feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more, and {mix.Visitors.Visitors} kinds of visitors in all.{more} {VisitorRecords.Caveat}");
-        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season, Picture.DesignWidth(width)), width) with { SpaceBefore = 4 };
-        yield return Prose.Small(set, width, "Bars: in flower. Dots: recorded kinds of visitors, larger for more. No dot means that nobody wrote any down there, not that none come.");
-    }
-
-    private static Flow Side(ConversionReport report, string title, IReadOnlyList<PlannedTaxon> taxa, IReadOnlyList<PlannedTaxon> numbered, double width)
-    {
-        var numbers = numbered.Select((t, i) => (t.Taxon.ScientificName, i)).ToDictionary(p => p.ScientificName, p => p.i + 1, StringComparer.Ordinal);
-        var plants = taxa.Select(t => new PlanPlant(
-            numbers.GetValueOrDefault(t.Taxon.ScientificName), t.Taxon.DisplayName, t.Grown.HeightMaxMetres, t.Grown.HeightMinMetres, t.Taxon.FlowerColour,
-            t.Taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge or LifeForm.Fern or LifeForm.Turf, t.Share)).ToList();
-        return Picture.Of(PlantingPlanChart.Draw(title, plants, report.Plan.Request.Look, report.Plan.Request.TallestMetres, report.Units == Units.UsCustomary, Picture.DesignWidth(width)), width);
-    }
-
-    private static string Caption(ConversionPlan plan, bool alike)
-    {
-        var order = plan.Request.Look switch
-        {
-            Look.Ordered => "low plants in front, to the left here, tall ones behind",
-            Look.EdgeFriendly => "low plants along walks and drives, tall ones only in the middle",
-            _ => "plants mingled, in drifts of three to seven of a kind",
-        };
-        var areas = plan.Mix.Areas.Count > 1 && alike ? "All areas take the same mix. " : "";
-        return $"{areas}Seen from the side when grown in: heights to scale at the upper end of what is usual, width by share of the ground, flowers in their colour; the number is the line in the table. Set out: {order}.";
+        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season, Picture.DesignWidth(width), mix.Visitors.HalfMonths), width) with { SpaceBefore = 4 };
+        yield return Prose.Small(set, width, VisitorWords.Key);
     }
 
     private static Table AreaTable(ConversionPlan plan, PlanWording words) => new(

@@ -14,7 +14,7 @@ internal static class HowSure
             ("Cover", Cover(report)),
             ("Flowering", Flowering(report)),
             ("C values", CValues(report)),
-            ("Visitors", "The groups that published field lists name for each plant; your garden may see others."),
+            ("Visitors", "The groups that published field lists name for each plant; your garden may see others. Kinds are counted from one county’s record of 1884–1916."),
             ("Gaps", $"Covered means {Wording.Count(report.Season.Norm)} or more native species in flower, the usual norm; grasses and sedges do not count."),
         ];
         return

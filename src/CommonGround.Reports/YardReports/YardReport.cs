@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.GapFilling;
@@ -49,6 +50,9 @@ public sealed record YardReport
 
     /// <summary>First suggestions for the yard, best first.</summary>
     public IReadOnlyList<GapSuggestion> Suggestions { get; init; } = [];
+
+    /// <summary>Who finds food in the yard, and what would feed most more; nothing where there is no record of visitors.</summary>
+    public FedVisitors Visitors { get; init; } = FedVisitors.None;
 
     /// <summary>Unwanted plants recorded in the yard and not closed.</summary>
     public IReadOnlyList<ReportInfestation> Infestations { get; init; } = [];

@@ -3,7 +3,7 @@ using CommonGround.Reports.Layout;
 
 namespace CommonGround.Reports.YardReports;
 
-/// <summary>Writes the report of one yard as a tagged PDF of two to five pages.</summary>
+/// <summary>Writes the report of one yard as a tagged PDF of two to six pages.</summary>
 /// <remarks>Safe to call from several threads at once; nothing is kept between calls but the fonts' bytes.</remarks>
 public static class YardReportDocument
 {
@@ -37,6 +37,7 @@ public static class YardReportDocument
         [
             .. Summary.Flows(report, set, sheet, now),
             .. Plantings.Flows(report, set, sheet.TextWidth, spacing),
+            .. WhoIsFed.Flows(report, set, sheet.TextWidth),
             .. StreetGaps.Flows(report, set, sheet.TextWidth, now),
             .. Unwanted.Flows(report, set, sheet.TextWidth),
             .. HowSure.Flows(report, set, sheet.TextWidth),

@@ -24,7 +24,7 @@ public static class AccessTable
     };
 
     /// <summary>What each command of the machine is for. A test fails when one is missing here.</summary>
-    public static IReadOnlyDictionary<string, Permission> Commands { get; } = new[] { "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
+    public static IReadOnlyDictionary<string, Permission> Commands { get; } = new[] { "begin", "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
         .ToDictionary(name => name, _ => Permission.HaveTheMachine, StringComparer.Ordinal);
 
     /// <summary>Methods that a browser's script may call by name: none. Live pages get events of their own elements, and each write asks this table again.</summary>

@@ -178,7 +178,7 @@ internal static class SiteHost
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
-        .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
+        .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>();
 

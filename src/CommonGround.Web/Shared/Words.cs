@@ -18,6 +18,9 @@ public static class Words
 
     public static string Percent(double? share) => share is { } s ? $"{Math.Round(s * 100)} %" : "–";
 
+    /// <summary>The first letter large.</summary>
+    public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
     /// <summary>"1 yard", "3 yards".</summary>
     public static string Count(int count, string one, string? many = null) => count == 1 ? $"1 {one}" : $"{count.ToString("#,0", CultureInfo.InvariantCulture)} {many ?? one + "s"}";
 

@@ -30,6 +30,18 @@ public class ForageIndexTests
     }
 
     [Fact]
+    public void What_would_feed_most_more_is_counted_one_after_the_other()
+    {
+        var fed = Index.Fed(["Herba alia", "Nobody"], ["Flos verus", "Flos serus", "Planta nulla"], 5);
+        fed.Support.Bees.ShouldBe(1);
+        fed.Plants.Select(p => p.Taxon.ScientificName).ShouldBe(["Herba alia"]);
+        fed.Plants[0].Kinds.ShouldBe(new Dictionary<string, int> { ["bees"] = 1 });
+        // Serus brings two bees and a fly; after it verus has only one fly more. Nulla brings nothing and is not named.
+        fed.Additions.Select(a => (a.Taxon.ScientificName, a.Bees, a.Visitors)).ShouldBe([("Flos serus", 2, 3), ("Flos verus", 0, 1)]);
+        Index.Fed([], [], 0).Flowering.ShouldBe(0);
+    }
+
+    [Fact]
     public void A_bee_of_two_plants_of_one_family_is_a_specialist()
     {
         Index.Of(["Flos verus"]).Specialists.ShouldBe(["Bombus alter"]);

@@ -142,4 +142,20 @@ public class GapSuggestionsTests
 
         return folder?.FullName ?? throw new InvalidOperationException("CommonGround.sln is above none of the folders.");
     }
+
+    [Fact]
+    public void With_a_record_of_visitors_the_one_that_feeds_more_bees_anew_goes_first()
+    {
+        // Two that close the same gaps; the pollinator value says one thing, the record another.
+        CatalogueTaxon[] catalogue =
+        [
+            new() { ScientificName = "Flos primus", Nativity = Nativity.Native, Bloom = new(8, 9), PollinatorValue = 0.9, C = 5 },
+            new() { ScientificName = "Flos secundus", Nativity = Nativity.Native, Bloom = new(8, 9), PollinatorValue = 0.1, C = 5 },
+        ];
+        var records = new Ecology.Pollinators.VisitorRecords([new("Andrena una", "", "bees", ""), new("Andrena altera", "", "bees", "")],
+            [new("Flos primus", "Flos primus", "", [0]), new("Flos secundus", "Flos secundus", "", [0, 1])]);
+        string First(Ecology.Pollinators.ForageIndex? forage) => GapSuggestions.For(catalogue, new HashSet<string>(), new int[24], Season.Default, AnyGround, Nowhere, 1, forage)[0].Taxon.ScientificName;
+        First(null).ShouldBe("Flos primus");
+        First(new(records, catalogue)).ShouldBe("Flos secundus");
+    }
 }

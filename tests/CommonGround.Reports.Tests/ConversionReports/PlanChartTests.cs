@@ -7,11 +7,14 @@ public sealed class PlanChartTests
 {
     private static readonly ConversionPlan s_plan = SamplePlans.Ordinary().Plan;
 
+    private static readonly ConversionPlan s_bed = SamplePlans.Three().Plan;
+
     private static Chart[] Charts() =>
     [
         SketchChart.Draw("sketch", new Sketch(s_plan.Request.Areas, 630, [new(0, 0), new(30, 0), new(30, 21), new(0, 21)], "Kiln Street"), false, 640, 300),
         SketchChart.Draw("sketch", new Sketch([new ConversionArea("corner", 12, [])], null, []), true, 640, 300),
-        PlantingPlanChart.Draw("bed", [.. s_plan.Mix.Taxa.Select((t, i) => new PlanPlant(i + 1, t.Taxon.DisplayName, i == 4 ? null : t.Taxon.HeightMaxMetres, t.Taxon.HeightMinMetres, t.Taxon.FlowerColour, i % 5 == 0, t.Share))], Look.Naturalistic, 1.5, false, 830),
+        .. DriftPlan.Of(s_bed.Request, s_bed.Mix).Select(d => DriftChart.Draw("bed", d, s_bed.Mix.Numbered, true, 640)),
+        .. DriftPlan.Of(s_bed.Request, s_bed.Mix).Select(d => DriftChart.Draw("bed", d, s_bed.Mix.Numbered, false, 328)),
         WaterChart.Draw(s_plan.Water!, ChartUnit.CubicMetres, 390),
         RunoffChart.Draw(s_plan.Runoff, 120, ChartUnit.CubicMetres, false, 390),
         MoneyChart.Draw(s_plan.Money, "$", 830),
@@ -44,16 +47,6 @@ public sealed class PlanChartTests
                 }
             }
         }
-    }
-
-    [Fact]
-    public void Heights_are_to_scale()
-    {
-        var chart = PlantingPlanChart.Draw("bed", [new(1, "low", 0.5, 0.5, "blue", false, 0.02), new(2, "tall", 1.5, 1.5, "red", false, 0.02)], Look.Ordered, null, false, 440);
-        var ground = chart.Marks.OfType<LineMark>().Single(m => m.Style == "ground").Y1;
-        double Tall(string style) => ground - chart.Marks.OfType<CircleMark>().Where(m => m.Style == style).Min(m => m.Y - m.Radius);
-        (Tall("fl-red") / Tall("fl-blue")).ShouldBe(3, 1e-6);
-        chart.AltText.ShouldContain("lowest low 0.5 m, tallest tall 1.5 m");
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Pollinators;
 using CommonGround.Reports.Charts;
 using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
@@ -159,5 +160,23 @@ public sealed class YardReportTextTests
         }
 
         text.IndexOf("31 October 2023", StringComparison.Ordinal).ShouldBeLessThan(text.IndexOf("31 October 2024", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Who_finds_food_is_told_with_where_it_was_written_down_and_what_would_feed_more()
+    {
+        var report = SampleYards.ThreeSpecies();
+        var taxa = report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon).ToList();
+        var records = new VisitorRecords(
+            [new("Bombus unus", "", "bees", "Apidae"), new("Andrena altera", "", "bees", "Andrenidae"), new("Papilio tertius", "", "butterflies", "")],
+            [new(taxa[0].ScientificName, taxa[0].ScientificName, "", [0]), new(taxa[1].ScientificName, taxa[1].ScientificName, "", [0, 2]), new("Zizia aurea", "Zizia aurea", "", [1])]);
+        var fed = new ForageIndex(records, SampleYards.Catalogue).Fed(taxa.Select(t => t.ScientificName), ["Zizia aurea"], 5);
+        var text = ReadBack.Of(report with { Visitors = fed }).Text;
+        text.ShouldContain("Who finds food here: one kind of bee");
+        text.ShouldContain("By the record the 3 native flowers here feed 1 kind of bees, 1 of them from two plants or more, and 2 kinds of visitors in all.");
+        text.ShouldContain("1 kind of bees more, 1 of all visitors");
+        text.ShouldContain("Carlinville, Illinois, 1884–1916");
+        text.ShouldContain("Of 1 of the plants no visitors are written down");
+        ReadBack.Of(report).Text.ShouldNotContain("Who finds food here");
     }
 }

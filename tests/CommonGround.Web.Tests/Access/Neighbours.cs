@@ -19,7 +19,7 @@ namespace CommonGround.Web.Tests.Access;
 public sealed class FreshSite() : SetSite;
 
 /// <summary>A real group's site with settings of a test's own.</summary>
-public class SetSite(params (string Name, string Value)[] settings) : Site(demo: false)
+public class SetSite(params (string Name, string Value)[] settings) : Site(demo: settings.Contains(("no-demo", "false")))
 {
     /// <summary>A test of what a start writes begins with an empty folder, and so does one on PostgreSQL.</summary>
     public bool FromNothing { get; init; }

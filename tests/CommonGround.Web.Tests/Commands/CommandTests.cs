@@ -122,6 +122,9 @@ public sealed class CommandTests : IDisposable
     [InlineData("report", "--out", "x")]
     [InlineData("report", "--yard", "N-1", "--street", "North", "--out", "x")]
     [InlineData("plan", "--yard", "N-1")]
+    [InlineData("plan", "--out", "plan.json")]
+    [InlineData("plan", "--yard", "N-1", "--street", "Elm Street", "--out", "plan.json")]
+    [InlineData("plan", "--yard", "N-1", "--budget", "5", "--out", "plan.json")]
     [InlineData("backup")]
     [InlineData("mesures", "--by", "yard")]
     public async Task A_command_with_a_slip_is_refused_with_one_line(params string[] arguments) =>

@@ -24,7 +24,7 @@ public sealed class OpeningTests : IDisposable
     {
         var opened = await OpenAsync(demo: true);
         var place = opened.Neighbourhoods.All.Single();
-        place.Neighbourhood.ShouldBe(new(1, "Quarry Bend", true));
+        (place.Neighbourhood.Name, place.Neighbourhood.IsDemo, place.Neighbourhood.Locality).ShouldBe(("Quarry Bend", true, DemoGroup.QuarryBend.Place));
         place.Clock.Today.ShouldBe(new(2026, 8, 19));
         var first = await CountsAsync();
         var (beds, sightings) = (Rows("beds.csv"), Rows("sightings.csv"));

@@ -90,7 +90,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             AsOf = asOf,
             Units = viewer.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
             YardSquareMetres = ground.Facts.AreaSquareMetres,
-            Plan = plan,
+            Plan = viewer.Customary ? plan with { Calendar = Planning.Conversion.ConversionCalendar.For(plan.Request, plan.Mix, customary: true) } : plan,
             WaterProblems = weatherProblems,
             PlanAddress = address,
         };

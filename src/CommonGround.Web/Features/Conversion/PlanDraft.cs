@@ -51,7 +51,7 @@ public sealed class PlanDraft
     public static PlanDraft For(YardFacts yard)
     {
         ArgumentNullException.ThrowIfNull(yard);
-        var area = yard.LawnSquareMetres is { } lawn && lawn >= 1 ? Math.Max(1, Math.Round(lawn / 3)) : 20;
+        var area = Proposed(yard.LawnSquareMetres);
         return new PlanDraft
         {
             Areas = [new AreaDraft { Name = "front", SquareMetres = area }],
@@ -60,6 +60,9 @@ public sealed class PlanDraft
             SoilGroup = yard.SoilGroup,
         };
     }
+
+    /// <summary>How much ground a plan proposes at first: a third of the lawn; 20 m² where nobody has measured it.</summary>
+    public static double Proposed(double? lawnSquareMetres) => lawnSquareMetres is { } lawn && lawn >= 1 ? Math.Max(1, Math.Round(lawn / 3)) : 20;
 
     /// <summary>What must be said before a plan can be made; empty when nothing is missing.</summary>
     public IReadOnlyList<ConversionProblem> Missing()

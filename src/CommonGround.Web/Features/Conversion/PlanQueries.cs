@@ -49,11 +49,11 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     public int Waiting => work.Waiting;
 
     /// <summary>As <see cref="Make"/>, when its turn comes; where too many wait, that is the problem.</summary>
-    public async Task<PlanAnswer> MakeAsync(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null)
+    public async Task<PlanAnswer> MakeAsync(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, ConversionMix? before = null)
     {
         try
         {
-            return await work.RunAsync(() => Make(ground, request, curve: false, kept, effort));
+            return await work.RunAsync(() => Make(ground, request, curve: false, kept, effort, before: before));
         }
         catch (TooBusyException e)
         {
@@ -80,8 +80,10 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     /// <param name="curve">The curve of cost against bees takes several times as long as the plan; false leaves it out.</param>
     /// <param name="kept">Amounts of a kept plan: they stay as they were shown, even where prices or the street have changed since.</param>
     /// <param name="effort">How hard to look; <see cref="Effort.Full"/> when left out.</param>
+    /// <param name="before">The mix on the screen, to begin with.</param>
     /// <param name="cancel">Stops the work.</param>
-    public PlanAnswer Make(PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, CancellationToken cancel = default)
+    public PlanAnswer Make(
+        PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, ConversionMix? before = null, CancellationToken cancel = default)
     {
         var problems = request.Check(ground.Surroundings, ground.Facts.LawnSquareMetres);
         if (problems.Count > 0)
@@ -91,7 +93,7 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
 
         var outcome = kept is { Count: > 0 } && ConversionPlanner.AsKept(request, kept, ground.Surroundings, ground.Prices) is { } same
             ? MixOutcome.Found(same)
-            : ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices, effort, cancel);
+            : ConversionPlanner.Solve(request, ground.Surroundings, ground.Prices, effort, before, cancel);
         if (outcome.Mix is not { } mix)
         {
             return new PlanAnswer(null, outcome.None, [], []);

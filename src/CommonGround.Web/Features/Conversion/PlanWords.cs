@@ -8,7 +8,7 @@ namespace CommonGround.Web.Features.Conversion;
 public static class PlanWords
 {
     public static readonly IReadOnlyList<(PresentCover Value, string Words)> Covers =
-        [(PresentCover.GoodTurf, "Dense turf"), (PresentCover.ThinTurf, "Thin or patchy turf"), (PresentCover.Weeds, "Mostly weeds"), (PresentCover.BareSoil, "Bare soil"), (PresentCover.Shrubs, "Shrubs")];
+        [(PresentCover.GoodTurf, "Dense turf"), (PresentCover.ThinTurf, "Thin or patchy turf"), (PresentCover.Weeds, "Mostly weeds"), (PresentCover.BareSoil, "Bare or builders’ soil"), (PresentCover.FlowerBed, "Flower or vegetable bed"), (PresentCover.Shrubs, "Shrubs")];
 
     public static readonly IReadOnlyList<(Look Value, string Words)> Looks =
         [(Look.Naturalistic, "Naturalistic: many kinds mingled"), (Look.Ordered, "Ordered: few kinds in groups"), (Look.EdgeFriendly, "Edge-friendly: low along walks")];
@@ -43,6 +43,9 @@ public static class PlanWords
 
     public static readonly IReadOnlyList<(SoilTexture? Value, string Words)> Textures =
         [(null, "not known"), (SoilTexture.Sand, "Sand: gritty, falls apart"), (SoilTexture.Loam, "Loam: crumbles"), (SoilTexture.Clay, "Clay: sticky, rolls into a worm")];
+
+    /// <summary>"spread aggressive seed, or slow; the plan reckons with the first".</summary>
+    public static string Of(Ecology.Taxa.DisputedTrait disputed) => $"{disputed.Trait} {disputed.Used}, or {disputed.Other}; the plan reckons with the first";
 
     public static string BreakEven(MoneyComparison money) => money.BreakEvenYear is { } year
         ? $"Against keeping the lawn, the planting has cost less from year {year} on (between year {money.BreakEvenEarliest?.ToString(CultureInfo.InvariantCulture) ?? "1"} and {money.BreakEvenLatest?.ToString(CultureInfo.InvariantCulture) ?? "never within ten years"})."

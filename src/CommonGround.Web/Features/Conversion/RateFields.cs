@@ -24,6 +24,7 @@ public static class RateFields
         One(nameof(PriceTable.GrassSeedPerGram), "Seed of grasses and sedges, where no price is known", "money a gram", t => t.GrassSeedPerGram, (t, v) => t with { GrassSeedPerGram = v }, 1000),
         One(nameof(PriceTable.PlugEach), "A plug, where no price is known", "money each", t => t.PlugEach, (t, v) => t with { PlugEach = v }, 1000),
         One(nameof(PriceTable.ShrubEach), "A young shrub, where no price is known", "money each", t => t.ShrubEach, (t, v) => t with { ShrubEach = v }, 1000),
+        One(nameof(PriceTable.PacketGrams), "The smallest packet of flower seed; of grass seed three times as much", "grams of live seed", t => t.PacketGrams, (t, v) => t with { PacketGrams = v }, 1000),
         One(nameof(PriceTable.Purity), "Pure seed in what is sold", "share, 0 to 1", t => t.Purity, (t, v) => t with { Purity = v }, 1),
         One(nameof(PriceTable.Germination), "Seed that germinates", "share, 0 to 1", t => t.Germination, (t, v) => t with { Germination = v }, 1),
         Three(nameof(PriceTable.PreparePerSquareMetre), "Preparing the ground", "money a m²", t => t.PreparePerSquareMetre, (t, v) => t with { PreparePerSquareMetre = v }, 1000),

@@ -41,6 +41,30 @@ public static class PlantFacts
         return [.. facts.Where(f => f.Figure != "–" || f.Trait is not ("impact_rank" or "dispersal_m" or "seedbank_half_life_y" or "")).Where(f => f.Figure != "–" || f.Source != "–" || f.Trait.Length > 0)];
     }
 
+    /// <summary>What mixes need to know of it, two people's word side by side where they disagree; nothing where nobody has described it.</summary>
+    public static IReadOnlyList<PlantFact> OfMix(MixTraits? mix)
+    {
+        if (mix is null)
+        {
+            return [];
+        }
+
+        PlantFact Trait(string label, string trait, string figure)
+        {
+            var disputed = mix.Disputed.FirstOrDefault(d => d.Trait == trait);
+            return new(label, disputed?.Used ?? figure, mix.Basis, disputed is null ? "from memory, not looked up" : $"disputed: a second person says {disputed.Other}; plans take {disputed.Used}, the cautious one", "", disputed is not null);
+        }
+
+        return
+        [
+            Trait("Spreads", "spread", WordsOf(mix.Spread.ToString())), Trait("How long it lives", "longevity", WordsOf(mix.Longevity.ToString())), Trait("From seed", "from seed", WordsOf(mix.FromSeed.ToString())),
+            .. mix.Disputed.Where(d => d.Trait == "height").Select(d => new PlantFact("Height, for mixes", $"{d.Used} m", mix.Basis, $"disputed: a second person says {d.Other} m; plans take {d.Used} m", "", true)),
+        ];
+    }
+
+    /// <summary>"StaysPut" as "stays put".</summary>
+    private static string WordsOf(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) && i > 0 ? " " + char.ToLowerInvariant(c) : char.ToLowerInvariant(c).ToString()));
+
     /// <summary>How sure a source makes a value, in plain words.</summary>
     public static string HowSure(string source)
     {

@@ -3,6 +3,7 @@ using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Plants;
@@ -37,10 +38,11 @@ public sealed record PlantHere(int Yards, int Blocks, double CoverSquareMetres, 
 /// <summary>A plant's page.</summary>
 /// <param name="Kin">Others of its genus.</param>
 /// <param name="LookAlikes">Plants it is taken for where one of the two does harm.</param>
-public sealed record PlantView(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin, IReadOnlyList<PlantFact> Facts, IReadOnlyList<CatalogueTaxon> LookAlikes);
+/// <param name="Visitors">Who was seen on it.</param>
+public sealed record PlantView(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin, IReadOnlyList<PlantFact> Facts, IReadOnlyList<CatalogueTaxon> LookAlikes, PlantVisitorNames Visitors);
 
 /// <summary>Reads the catalogue beside what grows.</summary>
-public sealed class PlantQueries(LiveCommunity live)
+public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, PlantKnowledge plants)
 {
     public async Task<IReadOnlyList<(CatalogueTaxon Taxon, PlantHere Here)>> FindAsync(PlantFilter filter, bool organiser, CancellationToken cancel = default)
     {
@@ -68,8 +70,8 @@ public sealed class PlantQueries(LiveCommunity live)
         var taxon = matrix.Taxa[found];
         var genus = taxon.ScientificName.Split(' ')[0];
         var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
-        return new PlantView(taxon, Here(figures)[found], kin, PlantFacts.Of(taxon, matrix.Taxa, units),
-            [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()]);
+        return new PlantView(taxon, Here(figures)[found], kin, [.. PlantFacts.Of(taxon, matrix.Taxa, units), .. PlantFacts.OfMix(plants.Of(matrix.Taxa).Catalogue[found].Mix)],
+            [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()], visitors.OfPlant(taxon, matrix.Taxa));
     }
 
     private static PlantHere[] Here(Figures figures)

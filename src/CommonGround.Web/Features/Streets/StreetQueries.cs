@@ -58,12 +58,22 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
             TallestMetres: 1.5));
     }
 
+    /// <summary>The ground most yards of a street have; the blocks' grounds of <see cref="GroundAsync"/>, each counted once.</summary>
+    public static GrowingSite GroundOfStreet(Figures figures, int street, IReadOnlyDictionary<int, GrowingSite> ground)
+    {
+        var blocks = figures.Matrix.BlocksOfStreet(street).Where(ground.ContainsKey).Select(b => ground[b]).ToList();
+        return new(
+            blocks.Where(b => b.Light is not null).GroupBy(b => b.Light).OrderByDescending(l => l.Count()).FirstOrDefault()?.Key,
+            blocks.Where(b => b.Moisture is not null).GroupBy(b => b.Moisture).OrderByDescending(m => m.Count()).FirstOrDefault()?.Key,
+            TallestMetres: 1.5);
+    }
+
     /// <summary>Plants that, one after the other, close a block's gaps on its usual ground.</summary>
-    public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, GrowingSite ground, int count)
+    public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, GrowingSite ground, int count, ForageIndex forage)
     {
         var matrix = figures.Matrix;
         var present = CommunityMeasures.CommunityOfBlock(matrix, block).Taxa.Select(t => matrix.Taxa[t.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
-        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, ground, Nearby(matrix), count);
+        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, ground, Nearby(matrix), count, forage);
     }
 
     public static IReadOnlyDictionary<string, int> Nearby(CommunityMatrix matrix) =>

@@ -7,6 +7,12 @@ namespace CommonGround.Web.Features.Streets;
 /// <summary>What the street page says in words.</summary>
 public static class StreetsWords
 {
+    /// <summary>A street's own page.</summary>
+    public static string StreetAddress(string street) => "/streets/street?street=" + Uri.EscapeDataString(street);
+
+    /// <summary>The page that plans all its yards at once.</summary>
+    public static string PlanAddress(string street) => "/streets/plan?street=" + Uri.EscapeDataString(street);
+
     public static string Headline(Figures figures)
     {
         var shown = figures.Shown.Count;

@@ -44,7 +44,7 @@ public class PlanFilesTests(DemoSite demo)
 
         plan.Water.ShouldNotBeNull().LawnLitres.Mid.ShouldBeGreaterThan(plan.Water.PlantingLitres.Mid);
         plan.Money.PricesInvented.ShouldBeTrue();
-        plan.Calendar.Select(c => c.Year).Distinct().ShouldBe([0, 1, 2, 3]);
+        plan.Calendar.Select(c => c.Year).Distinct().ShouldBe([0, 1, 2, 3, 4]);
     }
 
     [Fact]
