@@ -23,7 +23,7 @@ public static class BedScene
         ArgumentNullException.ThrowIfNull(bed);
         ArgumentOutOfRangeException.ThrowIfLessThan(widthPx, 200);
         var (spots, each) = Planting.Of(bed);
-        var (sideways, head) = title is null ? (widthPx * .01, 6.0) : (WideSide, WideHead);
+        var (sideways, head) = title is null ? (18, 6.0) : (Math.Min(WideSide, widthPx * .05), WideHead);
         var corners = bed.Outline.Count > 0 ? bed.Outline : [new GroundPoint(0, 0), new GroundPoint(4, 2)];
         var (west, east) = (corners.Min(p => p.X) - .35, corners.Max(p => p.X) + .35);
         var (near, far) = (corners.Min(p => p.Y), corners.Max(p => p.Y));
@@ -53,7 +53,7 @@ public static class BedScene
         Front(items, bed, At, k, (near, west, half), lengths?.Feet ?? false);
         if (title is not null)
         {
-            items.Add(new Label("head", WideSide, 24, title.Length > 0 ? title : HalfMonths.Words(half)));
+            items.Add(new Label("head", sideways, 24, title.Length > 0 ? title : HalfMonths.Words(half)));
         }
 
         var name = title is { Length: > 0 } ? title : $"The bed in {HalfMonths.Words(half)}";
@@ -120,7 +120,7 @@ public static class BedScene
         var c = new Chance("turf " + bed.Seed);
         var wide = bed.Outline.Count > 0 ? bed.Outline.Max(p => p.X) : 4;
         var turf = new List<IReadOnlyList<P2>>();
-        for (var i = 0; i < (half < 4 ? 0 : 160); i++)
+        for (var i = 0; i < (half < 4 ? 0 : (int)(160 * Math.Min(1, (wide + .35 - west) * 100 * k / 1000))); i++)
         {
             var q = at(c.R(west, wide + .35), near - c.R(.12, .75));
             for (var blade = 0; blade < 3; blade++)
@@ -137,9 +137,9 @@ public static class BedScene
             [new(left, walk + 7), new((left + right) / 2, walk + 7.6), new(right, walk + 7)]], ink: "t i");
         var rod = at(west - .12, near - .4);
         items.Add(new Drawn([.. strokes, .. Rod.Draw(rod.X, rod.Y, k, feet)]));
-        if (k > .4)
+        if (right - left > 300)
         {
-            items.Add(new Label("small", rod.X, rod.Y - (Rod.LengthCm(feet) * k) - 5, Rod.Words(feet), LabelAnchor.Start));
+            items.Add(new Label("small", rod.X - 4, rod.Y - (Rod.LengthCm(feet) * k) - 5, Rod.Words(feet), LabelAnchor.Start));
         }
     }
 }

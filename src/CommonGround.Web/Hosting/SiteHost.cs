@@ -99,6 +99,7 @@ internal static class SiteHost
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
         PlanFiles.Map(app);
+        PlanSceneFile.Map(app);
         AccountFiles.Map(app);
         Features.Photos.PhotoAddresses.Map(app);
         await app.StartAsync();

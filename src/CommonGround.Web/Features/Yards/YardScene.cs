@@ -61,7 +61,7 @@ public sealed record YardScene(Bed Bed, int Year, IReadOnlyList<CatalogueTaxon> 
     }
 
     /// <summary>So many plants cover so much: the ground one of them covers is the circle of its spread.</summary>
-    internal static int Individuals(double coverSquareMetres, double spreadCm) =>
+    public static int Individuals(double coverSquareMetres, double spreadCm) =>
         Math.Max(1, (int)Math.Round(coverSquareMetres / (Math.PI / 4 * Math.Pow(spreadCm / 100, 2))));
 
     private static DriftOf Drift(Likeness plant, double coverSquareMetres)
