@@ -18,14 +18,19 @@ internal static class ComingYears
         {
             var wide = (width - Gutter) / 2;
             var high = row.Max(p => p.Height * wide / p.Width);
+            Dictionary<(string, int), (XForm Form, Drawings.Pens.Bounds Box)?>[] forms = [];
             yield return new Flow([new Slice(high, (pen, y) =>
             {
                 foreach (var (i, picture) in row.Index())
                 {
                     var tall = picture.Height * wide / picture.Width;
-                    PdfPicturePen.Draw(pen, pen.Graphics.PdfPage!.Owner, picture, new XRect(pen.Left + (i * (wide + Gutter)), y + high - tall, wide, tall));
+                    PdfPicturePen.Draw(pen, forms[i], picture, new XRect(pen.Left + (i * (wide + Gutter)), y + high - tall, wide, tall));
                 }
-            })]) { SpaceBefore = 6 };
+            })])
+            {
+                SpaceBefore = 6,
+                Prepare = pdf => forms = [.. row.Select(p => PdfPicturePen.Forms(pdf, p))],
+            };
         }
 
         yield return Prose.Small(set, width, SceneWords.Caution + " " + report.Scenes[0].Description);

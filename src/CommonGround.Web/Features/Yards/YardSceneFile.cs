@@ -29,9 +29,15 @@ public static class YardSceneFile
         var viewer = await viewers.ForAsync(http);
         var beds = await yards.BedsAsync(code, viewer, http.RequestAborted);
         var shown = bed is null ? beds?.MaxBy(b => b.Plantings.Sum(p => p.CoverSquareMetres)) : beds?.FirstOrDefault(b => b.Id == bed);
-        if (shown is null || YardScene.Of(shown, clock.Today, likenesses.Of) is not { } scene)
+        if (beds is null || (bed is not null && shown is null))
         {
             return Results.NotFound();
+        }
+
+        if (shown is null || YardScene.Of(shown, clock.Today, likenesses.Of) is not { } scene)
+        {
+            // A yard without anything to draw yet.
+            return Results.NoContent();
         }
 
         var (t, px) = (half ?? HalfMonth.Of(clock.Today), wide ?? Desk);
