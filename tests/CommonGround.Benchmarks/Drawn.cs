@@ -44,7 +44,7 @@ public class Drawn
         [new CommonGround.Drawings.Pens.Drawn(portrait.Draw(16, 3, "1", 1.8))], new Dictionary<string,
         IReadOnlyList<CommonGround.Drawings.Strokes.Stroke>>()), "p");
 
-    [Benchmark(Description = "Likeness of 44 px, the next of 619 each time")]
+    [Benchmark(Description = "Likeness of 44 px, the next of all each time")]
     public object Small() => all[next++ % all.Length] is var plant ? plant.Draw(12, 3, "1", 40 / plant.HeightCm, .4) : all;
 
     [Benchmark(Description = "Scene of 300 plants in September, as SVG")]

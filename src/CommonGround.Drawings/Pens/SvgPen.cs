@@ -36,6 +36,13 @@ public static class SvgPen
         return Write(picture, id, "");
     }
 
+    /// <summary>A picture written by <see cref="Element"/> with rules of its own.</summary>
+    public static string WithRules(string element, string rules)
+    {
+        ArgumentNullException.ThrowIfNull(element);
+        return element.Insert(element.LastIndexOf("</svg>", StringComparison.Ordinal), $"<style>{rules}</style>");
+    }
+
     /// <summary>Rules of the words on drawings.</summary>
     public static string Faces(Theme theme) => string.Concat(s_faces.Select(f =>
         $".drawn .l-{f.Key}{{{f.Value};fill:var(--ink,{Inks.Ink(theme)});paint-order:stroke;stroke:var(--paper,{Inks.Paper(theme)})!important;stroke-width:4px}}"));

@@ -8,28 +8,31 @@ namespace CommonGround.Drawings.Scenes;
 /// them.</remarks>
 public static class BedScene
 {
-    private const double Lift = .31, Side = 60, Head = 36;
+    private const double Lift = .31, WideSide = 60, WideHead = 36;
 
     /// <param name="bed">The bed.</param>
     /// <param name="half">Half-month, 0–23.</param>
     /// <param name="year">1, 2, or 3 and more.</param>
     /// <param name="house">The front behind it; null for none.</param>
     /// <param name="widthPx">Width of the picture, 200 or more.</param>
-    /// <param name="title">Its name.</param>
-    public static Picture Of(Bed bed, int half, int year, HouseFront? house = null, double widthPx = 1200, string title = "")
+    /// <param name="title">Its name; null draws none and leaves no margin, for a page that says it beside the picture.</param>
+    /// <param name="lengths">Metres in words, and whether the rod is a yardstick; null for metres.</param>
+    public static Picture Of(Bed bed, int half, int year, HouseFront? house = null, double widthPx = 1200, string? title = "",
+        SceneLengths? lengths = null)
     {
         ArgumentNullException.ThrowIfNull(bed);
         ArgumentOutOfRangeException.ThrowIfLessThan(widthPx, 200);
         var (spots, each) = Planting.Of(bed);
+        var (sideways, head) = title is null ? (18, 6.0) : (Math.Min(WideSide, widthPx * .05), WideHead);
         var corners = bed.Outline.Count > 0 ? bed.Outline : [new GroundPoint(0, 0), new GroundPoint(4, 2)];
         var (west, east) = (corners.Min(p => p.X) - .35, corners.Max(p => p.X) + .35);
         var (near, far) = (corners.Min(p => p.Y), corners.Max(p => p.Y));
         var tallest = Math.Max(120, spots.Select(s => s.Plant.HeightCm * 1.12).DefaultIfEmpty(0).Max());
         var wide = Math.Max((east - west) * 100, house is null ? 200 : 1000);
-        var k = (widthPx - (2 * Side)) / wide;
+        var k = (widthPx - (2 * sideways)) / wide;
         var back = (far - near) * 100;
         var above = Math.Max(((back * Lift) + tallest) * k, house is null ? 0 : ((((back + 200) * Lift) + House.TallCm(house)) * k) + 12);
-        var ground = Head + above;
+        var ground = head + above;
         var middle = (west + east) / 2;
         P2 At(double x, double y) => new((widthPx / 2) + ((x - middle) * 100 * k), ground - ((y - near) * 100 * Lift * k));
         var items = new List<Item>();
@@ -47,10 +50,14 @@ public static class BedScene
             items.Add(symbols.Place(spot, foot, depth > .7 ? 2 : depth > .38 ? 1 : 0));
         }
 
-        Front(items, bed, At, k, near, west, half);
-        items.Add(new Label("head", Side, 24, title.Length > 0 ? title : HalfMonths.Words(half)));
-        var name = title.Length > 0 ? title : $"The bed in {HalfMonths.Words(half)}";
-        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year), items,
+        Front(items, bed, At, k, (near, west, half), lengths?.Feet ?? false);
+        if (title is not null)
+        {
+            items.Add(new Label("head", sideways, 24, title.Length > 0 ? title : HalfMonths.Words(half)));
+        }
+
+        var name = title is { Length: > 0 } ? title : $"The bed in {HalfMonths.Words(half)}";
+        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year, lengths), items,
             symbols.All);
     }
 
@@ -105,14 +112,15 @@ public static class BedScene
     }
 
     /// <summary>The walk's edge, some turf, and the rod in front, where nothing covers it.</summary>
-    private static void Front(List<Item> items, Bed bed, Func<double, double, P2> at, double k, double near, double west, int half)
+    private static void Front(List<Item> items, Bed bed, Func<double, double, P2> at, double k, (double Near, double West, int Half) edge, bool feet)
     {
+        var (near, west, half) = edge;
         var strokes = new List<Stroke>();
         var pen = new Pen(strokes, 0, 0, 1, "front") { Wobble = .3 };
         var c = new Chance("turf " + bed.Seed);
         var wide = bed.Outline.Count > 0 ? bed.Outline.Max(p => p.X) : 4;
         var turf = new List<IReadOnlyList<P2>>();
-        for (var i = 0; i < (half < 4 ? 0 : 160); i++)
+        for (var i = 0; i < (half < 4 ? 0 : (int)(160 * Math.Min(1, (wide + .35 - west) * 100 * k / 1000))); i++)
         {
             var q = at(c.R(west, wide + .35), near - c.R(.12, .75));
             for (var blade = 0; blade < 3; blade++)
@@ -128,15 +136,10 @@ public static class BedScene
         pen.Lines([[new(left, walk), new((left + right) / 2, walk + .6), new(right, walk)],
             [new(left, walk + 7), new((left + right) / 2, walk + 7.6), new(right, walk + 7)]], ink: "t i");
         var rod = at(west - .12, near - .4);
-        var metre = 100 * k;
-        for (var i = 0; i < 10; i++)
+        items.Add(new Drawn([.. strokes, .. Rod.Draw(rod.X, rod.Y, k, feet)]));
+        if (right - left > 300)
         {
-            var (low, high) = (rod.Y - (metre * i / 10), rod.Y - (metre * (i + 1) / 10));
-            pen.Put(i % 2 == 0 ? "k" : "p i",
-                new Trace().M(new(rod.X - 3, low)).L(new(rod.X + 3, low)).L(new(rod.X + 3, high)).L(new(rod.X - 3, high)).Z());
+            items.Add(new Label("small", rod.X - 4, rod.Y - (Rod.LengthCm(feet) * k) - 5, Rod.Words(feet), LabelAnchor.Start));
         }
-
-        items.Add(new Drawn(strokes));
-        items.Add(new Label("small", rod.X, rod.Y - metre - 5, "1 m", LabelAnchor.Middle));
     }
 }

@@ -9,8 +9,10 @@ namespace CommonGround.Drawings.Scenes;
 /// season.</summary>
 internal sealed class SceneSymbols(int half, int year, double pxPerCm)
 {
-    /// <summary>So small that two individuals of a kind are enough.</summary>
-    private readonly int individuals = pxPerCm < .6 ? 2 : 3;
+    /// <summary>So small that two individuals of a kind are enough, or one.</summary>
+    private readonly int individuals = pxPerCm < .5 ? 1 : pxPerCm < .6 ? 2 : 3;
+
+    private const int MostFlorets = 120;
 
     private readonly SortedDictionary<string, IReadOnlyList<Stroke>> all = new(StringComparer.Ordinal);
     private readonly Dictionary<Likeness, int> numbers = [];
@@ -30,9 +32,37 @@ internal sealed class SceneSymbols(int half, int year, double pxPerCm)
         var key = string.Create(CultureInfo.InvariantCulture, $"p{number}-{which}");
         if (!all.ContainsKey(key))
         {
-            all[key] = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals == 2 ? .35 : .5);
+            var strokes = spot.Plant.Draw(half, year, "scene" + which, pxPerCm, individuals < 3 ? .35 : .5);
+            all[key] = individuals == 1 ? Thinned(strokes) : strokes;
         }
 
-        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals == 2 ? Math.Min(distance, 1) : distance);
+        return new Placed(key, foot.X, foot.Y, scale, lean, mirrored, individuals < 3 ? Math.Min(distance, 1) : distance);
+    }
+
+    /// <summary>A picture of a hand's width needs no thousand florets: of many every n-th stays, so much larger that the colour covers as
+    /// much.</summary>
+    private static IReadOnlyList<Stroke> Thinned(IReadOnlyList<Stroke> strokes)
+    {
+        static bool IsFloret(Stroke s) => s.Ink.StartsWith("f-", StringComparison.Ordinal);
+        var every = (int)Math.Ceiling(strokes.Count(IsFloret) / (double)MostFlorets);
+        if (every < 2)
+        {
+            return strokes;
+        }
+
+        var (kept, at) = (new List<Stroke>(), 0);
+        foreach (var stroke in strokes)
+        {
+            if (!IsFloret(stroke))
+            {
+                kept.Add(stroke);
+            }
+            else if (at++ % every == 0)
+            {
+                kept.Add(stroke with { Radius = stroke.Radius * Math.Sqrt(every) });
+            }
+        }
+
+        return kept;
     }
 }

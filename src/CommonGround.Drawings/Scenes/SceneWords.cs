@@ -3,6 +3,11 @@ using CommonGround.Drawings.Plants;
 
 namespace CommonGround.Drawings.Scenes;
 
+/// <summary>How a reader measures.</summary>
+/// <param name="Feet">The rod is a yardstick.</param>
+/// <param name="Words">Metres in words.</param>
+public sealed record SceneLengths(bool Feet, Func<double, string> Words);
+
 /// <summary>The words that stand for a scene, from the same stages that drew it.</summary>
 public static class SceneWords
 {
@@ -12,9 +17,10 @@ public static class SceneWords
     /// <summary>What must be said with every scene of a plan.</summary>
     public const string Caution = "Drawn from usual heights and dates; real plants vary. The first year is mostly green.";
 
-    public static string Of(IReadOnlyList<Spot> spots, double eachStandsFor, int half, int year)
+    public static string Of(IReadOnlyList<Spot> spots, double eachStandsFor, int half, int year, SceneLengths? lengths = null)
     {
         ArgumentNullException.ThrowIfNull(spots);
+        string Metres(double m) => lengths?.Words(m) ?? m.ToString("0.0", CultureInfo.InvariantCulture) + " m";
         var when = $"{Capital(HalfMonths.Words(half))}, {(year == 1 ? "first summer" : year == 2 ? "second year" : "third year or later")}: ";
         if (spots.Count == 0)
         {
@@ -33,11 +39,11 @@ public static class SceneWords
         var seed = standing.Where(k => k.Stage.Head is Head.Green or Head.Ripe or Head.Winter).Select(k => k.Plant.CommonName).Take(5)
             .ToList();
         var words = when + string.Create(CultureInfo.InvariantCulture,
-            $"a bed of {spots.Count * eachStandsFor:0} plants, {kinds.Count} kinds, to scale beside a one-metre rod. ");
+            $"a bed of {spots.Count * eachStandsFor:0} plants, {kinds.Count} {(kinds.Count == 1 ? "kind" : "kinds")}, to scale beside a {(lengths?.Feet == true ? "yardstick" : "one-metre rod")}. ");
         words += open.Count > 0 ? $"In flower: {List(open)}. " : "Nothing in flower. ";
         words += seed.Count > 0 ? $"In seed or dry: {List(seed)}. " : "";
-        words += string.Create(CultureInfo.InvariantCulture,
-            $"The tallest stand about {Tall(standing.Select(k => (k.Plant, k.Stage))):0.0} m, at the walk about {Tall(spots.Where(s => s.At.Y < near + Edge).Select(s => (s.Plant, s.Plant.StageAt(half, year)))):0.0} m.");
+        words += $"The tallest stand about {Metres(Tall(standing.Select(k => (k.Plant, k.Stage))))}, "
+            + $"at the walk about {Metres(Tall(spots.Where(s => s.At.Y < near + Edge).Select(s => (s.Plant, s.Plant.StageAt(half, year)))))}.";
         words += eachStandsFor > 1.001 ? string.Create(CultureInfo.InvariantCulture,
             $" So many plants are thinned in the drawing: one drawn stands for about {eachStandsFor:0.#}.") : "";
         var plain = kinds.Where(k => k.Plant.IsPlain).Select(k => k.Plant.CommonName).ToList();
@@ -45,7 +51,7 @@ public static class SceneWords
     }
 
     /// <summary>One plant in words.</summary>
-    public static string Of(Likeness plant, int half, int year)
+    public static string Of(Likeness plant, int half, int year, SceneLengths? lengths = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
         var stage = plant.StageAt(half, year);
@@ -64,7 +70,9 @@ public static class SceneWords
                 _ =>
                 stage.Growth < .3 ? "coming up" : "in leaf"
             };
-        return $"{plant.CommonName}, {HalfMonths.Words(half)}: {doing}, about {(Tall([(plant, stage)]) * 100).ToString("0", CultureInfo.InvariantCulture)} cm."
+        var tall = Tall([(plant, stage)]);
+        var height = lengths?.Words(tall) ?? (tall * 100).ToString("0", CultureInfo.InvariantCulture) + " cm";
+        return $"{plant.CommonName}, {HalfMonths.Words(half)}: {doing}, about {height}."
             + (plant.Note.Length > 0 ? " " + plant.Note : "");
     }
 

@@ -12,17 +12,23 @@ namespace CommonGround.Reports.Charts;
 /// file.</summary>
 internal static class PdfPicturePen
 {
+    /// <summary>Draws a picture's plants once, for use on any page. To be called before the document is tagged: the library refuses to
+    /// draw beside the page that it tags.</summary>
+    internal static Dictionary<(string, int), (XForm Form, Bounds Box)?> Forms(PdfDocument document, Picture picture) =>
+        picture.Items.OfType<Placed>().Select(p => (p.Symbol, p.Distance)).Distinct()
+            .ToDictionary(key => key, key => Form(document, picture.Symbols[key.Symbol], key.Distance, Fine(picture)));
+
     /// <summary>Draws it as a tagged figure, scaled to the width of the box.</summary>
     /// <param name="pen">The page's pen.</param>
-    /// <param name="document">The document, which keeps the plants drawn once.</param>
+    /// <param name="forms">Its plants, from <see cref="Forms"/>.</param>
     /// <param name="picture">What to draw.</param>
     /// <param name="box">In page coordinates, points.</param>
-    public static void Draw(Layout.Pen pen, PdfDocument document, Picture picture, XRect box)
+    public static void Draw(Layout.Pen pen, Dictionary<(string, int), (XForm Form, Bounds Box)?> forms, Picture picture, XRect box)
     {
         var scale = box.Width / picture.Width;
         pen.Figure(picture.Description, box, () =>
         {
-            Draw(pen.Graphics, document, picture, box, scale);
+            Draw(pen.Graphics, forms, picture, box, scale);
             foreach (var label in picture.Items.OfType<Label>())
             {
                 Write(pen, label, box, scale);
@@ -31,9 +37,8 @@ internal static class PdfPicturePen
     }
 
     /// <summary>Draws everything but the words.</summary>
-    internal static void Draw(XGraphics graphics, PdfDocument document, Picture picture, XRect box, double scale)
+    internal static void Draw(XGraphics graphics, Dictionary<(string, int), (XForm Form, Bounds Box)?> forms, Picture picture, XRect box, double scale)
     {
-        var forms = new Dictionary<(string, int), (XForm Form, Bounds Box)?>();
         foreach (var item in picture.Items)
         {
             var state = graphics.Save();
@@ -45,7 +50,7 @@ internal static class PdfPicturePen
             }
             else if (item is Placed placed)
             {
-                Use(graphics, document, picture, forms, placed);
+                Use(graphics, forms, placed);
             }
 
             graphics.Restore(state);
@@ -65,16 +70,9 @@ internal static class PdfPicturePen
         }
     }
 
-    private static void Use(XGraphics graphics, PdfDocument document, Picture picture, Dictionary<(string, int),
-        (XForm Form, Bounds Box)?> forms, Placed placed)
+    private static void Use(XGraphics graphics, Dictionary<(string, int), (XForm Form, Bounds Box)?> forms, Placed placed)
     {
-        var key = (placed.Symbol, placed.Distance);
-        if (!forms.TryGetValue(key, out var known))
-        {
-            forms[key] = known = Form(document, picture.Symbols[placed.Symbol], placed.Distance, Fine(picture));
-        }
-
-        if (known is not { } form)
+        if (forms[(placed.Symbol, placed.Distance)] is not { } form)
         {
             return;
         }

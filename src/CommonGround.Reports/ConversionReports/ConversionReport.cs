@@ -38,6 +38,9 @@ public sealed record ConversionReport
     /// <summary>Why <see cref="ConversionPlan.Water"/> is null, in words.</summary>
     public IReadOnlyList<string> WaterProblems { get; init; } = [];
 
+    /// <summary>The planting in four seasons, in the order of the year; empty to print none.</summary>
+    public IReadOnlyList<Drawings.Pens.Picture> Scenes { get; init; } = [];
+
     /// <summary>Where the plan's page is found, for the QR code; empty to print none.</summary>
     public string PlanAddress { get; init; } = "";
 }

@@ -17,7 +17,7 @@ internal static class PlantingPages
     {
         var plan = report.Plan;
         var numbered = Numbered(plan);
-        List<Flow> flows = [Prose.Section(set, width, "Planting plan") with { StartsPage = true }, .. SettingOut.Flows(report, words, set, width)];
+        List<Flow> flows = [Prose.Section(set, width, "Planting plan") with { StartsPage = true }, .. SettingOut.Flows(report, words, set, width), .. ComingYears.Flows(report, set, width)];
         if (plan.Mix.Areas.Count > 1)
         {
             flows.Add(AreaTable(plan, words).Lay(set, width));

@@ -13,6 +13,9 @@ internal sealed record Flow(IReadOnlyList<Slice> Slices)
     /// <summary>Points above it; dropped at the top of a page.</summary>
     public double SpaceBefore { get; init; }
 
+    /// <summary>What must be in the file before its pages are tagged.</summary>
+    public Action<PdfSharp.Pdf.PdfDocument>? Prepare { get; init; }
+
     /// <summary>Drawn again before the first slice that lands on a further page: a table's head.</summary>
     public Slice? RepeatedHead { get; init; }
 

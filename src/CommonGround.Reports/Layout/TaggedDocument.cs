@@ -21,6 +21,11 @@ internal static class TaggedDocument
         using var pdf = new PdfDocument();
         pdf.Info.Title = masthead.Title;
         pdf.Info.Author = "CommonGround, " + masthead.Place;
+        foreach (var flow in flows)
+        {
+            flow.Prepare?.Invoke(pdf);
+        }
+
         var accessibility = UAManager.ForDocument(pdf);
         accessibility.SetDocumentLanguage("en");
         for (var page = 0; page < pages; page++)

@@ -8,7 +8,7 @@ namespace CommonGround.Web.Hosting;
 /// </summary>
 internal static class Compression
 {
-    public static void Add(IServiceCollection services) => services.AddResponseCompression(o => o.EnableForHttps = true)
+    public static void Add(IServiceCollection services) => services.AddResponseCompression(o => (o.EnableForHttps, o.MimeTypes) = (true, [.. ResponseCompressionDefaults.MimeTypes, "image/svg+xml"]))
         .Configure<BrotliCompressionProviderOptions>(o => o.Level = System.IO.Compression.CompressionLevel.Fastest);
 
     public static void Use(IApplicationBuilder app) => app.UseWhen(May, compressed => compressed.UseResponseCompression());

@@ -96,7 +96,10 @@ internal static class SiteHost
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         StreetsFile.Map(app);
+        LikenessFiles.Map(app);
+        YardSceneFile.Map(app);
         PlanFiles.Map(app);
+        PlanSceneFile.Map(app);
         AccountFiles.Map(app);
         Features.Photos.PhotoAddresses.Map(app);
         await app.StartAsync();
@@ -174,7 +177,7 @@ internal static class SiteHost
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
-        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()

@@ -164,6 +164,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "photo" => about.Photo.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
+                "picture" => "likeness",
                 "page" => Guid.NewGuid().ToString(),
                 var other => throw new InvalidOperationException($"Say what {other} of {path} stands for."),
             };

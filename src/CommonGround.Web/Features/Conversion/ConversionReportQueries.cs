@@ -6,7 +6,7 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Features.Conversion;
 
 /// <summary>Gathers what the printed report of a plan says: the same figures the plan's page shows.</summary>
-public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock, Plants.Likenesses likenesses)
 {
     /// <summary>The report of a kept plan; null when there is none that the viewer may see.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
@@ -93,6 +93,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             Plan = viewer.Customary ? plan with { Calendar = Planning.Conversion.ConversionCalendar.For(plan.Request, plan.Mix, customary: true) } : plan,
             WaterProblems = weatherProblems,
             PlanAddress = address,
+            Scenes = PlanScene.ForPaper(plan.Request, plan.Mix, likenesses.Of, new Drawings.Scenes.SceneLengths(viewer.Customary, viewer.Units.LengthWords)),
         };
     }
 }

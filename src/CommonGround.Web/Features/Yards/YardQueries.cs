@@ -107,6 +107,14 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last, loaded.Rules.Season);
     }
 
+    /// <summary>What grows in each bed of a yard; null when there is none of that code or the viewer may not see it.</summary>
+    public async Task<IReadOnlyList<BedView>?> BedsAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await Visible(db, viewer).Where(y => y.Code == code).Select(y => (long?)y.Id).SingleOrDefaultAsync(cancel);
+        return yard is { } id ? await BedsAsync(db, id, cancel) : null;
+    }
+
     public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser viewer, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);

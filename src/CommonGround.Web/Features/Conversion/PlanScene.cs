@@ -1,0 +1,57 @@
+using CommonGround.Drawings.Plants;
+using CommonGround.Drawings.Scenes;
+using CommonGround.Ecology.Taxa;
+using CommonGround.Planning.Conversion;
+using CommonGround.Web.Features.Yards;
+
+namespace CommonGround.Web.Features.Conversion;
+
+/// <summary>A planned area as a bed that can be drawn: its own shape, plugs where the planting plan sets them, seed between.</summary>
+/// <param name="Name">The area's name.</param>
+/// <param name="Bed">Its plants.</param>
+/// <param name="Assumed">Only the size was known: a rectangle twice as wide as deep is drawn.</param>
+public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
+{
+    /// <summary>Half-months of the four pictures: late May, early July, early September, January.</summary>
+    public static IReadOnlyList<(string Word, int Half)> Seasons { get; } = [("May", 9), ("July", 12), ("September", 16), ("January", 0)];
+
+    /// <summary>Trees would make all else too small to be seen, cm.</summary>
+    private const double TallestCm = 400;
+
+    /// <summary>The planned areas, the largest first.</summary>
+    public static IReadOnlyList<PlanScene> Of(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(mix);
+        var drifts = DriftPlan.Of(request, mix);
+        return [.. mix.Areas.OrderByDescending(a => a.Area.SquareMetres).Select(a => Of(a, drifts.FirstOrDefault(d => ReferenceEquals(d.Area, a.Area)), likeness))];
+    }
+
+    /// <summary>The four seasons of a grown planting, for paper.</summary>
+    public static IReadOnlyList<Drawings.Pens.Picture> ForPaper(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness, SceneLengths lengths) =>
+        Of(request, mix, likeness) is [var first, ..]
+            ? [.. Seasons.Select(s => BedScene.Of(first.Bed, s.Half, 3, widthPx: 620, title: HalfMonths.Words(s.Half) + ", third year", lengths: lengths))] : [];
+
+    private static PlanScene Of(AreaPlanting area, DriftPlan? drifts, Func<CatalogueTaxon, Likeness> likeness)
+    {
+        var drawn = area.Area.Outline.Count > 2;
+        var deep = Math.Sqrt(area.Area.SquareMetres / 2);
+        IReadOnlyList<GroundPoint> outline = drawn ? [.. area.Area.Outline.Select(p => new GroundPoint(p.East, p.North))]
+            : [new(0, 0), new(2 * deep, 0), new(2 * deep, deep), new(0, deep)];
+        var plants = area.Taxa.Where(t => likeness(t.Taxon).HeightCm <= TallestCm).SelectMany(t => Drifts(t, drifts, likeness(t.Taxon)))
+            .Where(d => d.Count > 0).OrderBy(d => d.Plant.ScientificName, StringComparer.Ordinal).ThenBy(d => d.Places is null).ToList();
+        return new PlanScene(area.Area.Name, new Bed(outline, plants, "plan " + area.Area.Name), !drawn);
+    }
+
+    private static IEnumerable<DriftOf> Drifts(PlannedTaxon taxon, DriftPlan? drifts, Likeness plant)
+    {
+        var how = plant.Characters is { HasBlades: true } ? Drawings.Scenes.Spread.Matrix
+            : taxon.Plugs is > 0 and < 6 ? Drawings.Scenes.Spread.Dot : Drawings.Scenes.Spread.Drift;
+        IReadOnlyList<GroundPoint> set = [.. drifts?.Drifts.Where(d => d.Taxon.Taxon == taxon.Taxon).SelectMany(d => d.Plugs).Select(p => new GroundPoint(p.East, p.North)) ?? []];
+        yield return set.Count > 0 ? new DriftOf(plant, set.Count, how, set) : new DriftOf(plant, taxon.Plugs, how);
+        if (taxon.SeedsPerSquareMetre > 0)
+        {
+            yield return new DriftOf(plant, Math.Max(0, YardScene.Individuals(taxon.SquareMetres, plant.SpreadCm) - taxon.Plugs), how);
+        }
+    }
+}
