@@ -39,6 +39,7 @@ public sealed class PhotoTests(Site site)
         (await visitor.APIRequest.GetAsync(site.Address + "/photos/" + address.Split('/')[^1])).Status.ShouldBe(404);
         (await page.APIRequest.GetAsync(address.Replace("KI-07", "KI-05", StringComparison.Ordinal))).Status.ShouldBe(404);
         await page.GetByRole(AriaRole.Listitem).Filter(new() { Has = image }).GetByRole(AriaRole.Button).ClickAsync();
+        await page.GetByRole(AriaRole.Dialog).GetByRole(AriaRole.Button, new() { Name = "Remove", Exact = true }).ClickAsync();
         await Expect(page.GetByText("For 30 days it can be restored, then")).ToBeVisibleAsync();
         (await page.APIRequest.GetAsync(address)).Status.ShouldBe(404);
         errors.ShouldBeEmpty();

@@ -1,7 +1,7 @@
 // What a live page does when its connection is gone: says so, keeps what stands in the fields, lets the framework try again, offers to load anew.
 const box = document.getElementById('components-reconnect-modal'), said = box.querySelector('[role=status]');
 const store = 'typed:' + location.pathname, asking = 2500, every = 2000;
-let gone = false, silent = false, asked = 0;
+let gone = false, silent = false, telling = false, asked = 0;
 const typed = new Map();
 
 const fieldsOf = () => [...document.querySelectorAll('main input:not([type=file], [type=hidden], [type=password]), main select, main textarea')];
@@ -22,6 +22,7 @@ function lost(words) {
 
 // The server has not heard what was typed meanwhile: it is typed once more, field by field.
 function tell(entries) {
+  telling = true;
   for (const [key, value] of entries) {
     const field = fieldsOf().find(f => keyOf(f) === key);
     if (!field || field.disabled) continue;
@@ -30,6 +31,7 @@ function tell(entries) {
     field.dispatchEvent(new Event('input', { bubbles: true }));
     field.dispatchEvent(new Event('change', { bubbles: true }));
   }
+  telling = false;
 }
 
 function back() {
@@ -68,7 +70,7 @@ async function ask() {
 
 for (const kind of ['input', 'change', 'click']) {
   addEventListener(kind, event => {
-    if (!event.isTrusted || box.contains(event.target)) return;
+    if (telling || box.contains(event.target)) return;
     if (kind !== 'click' && event.target.matches?.('main :is(input, select, textarea)')) {
       // Kept for the time it takes to find out that nobody listens, then as long as nobody does.
       const key = keyOf(event.target), value = valueOf(event.target);
