@@ -169,7 +169,7 @@ internal static class SiteHost
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
-        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddSingleton<RegulatedPlants>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddSingleton<RegulatedPlants>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
