@@ -1,4 +1,5 @@
 using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange.Names;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Shared;
@@ -25,4 +26,15 @@ public static class EntryWords
     }
 
     public static string Origin(PlantingDraft line, PlantingLine? known) => PlantWords.Of(KnownPlanting.OriginOf(line, Of(known))) + (line.Origin is null && known is not null ? " as before" : "");
+
+    /// <summary>What choosing a name that the catalogue does not list records.</summary>
+    public static string AsWritten(CatalogueTaxon taxon) => taxon.Rank switch
+    {
+        RecordedRank.Genus => $"Record {taxon.ScientificName} sp.: only the genus is known",
+        RecordedRank.Aggregate => $"Record {taxon.ScientificName}: one of a group hard to tell apart",
+        _ => $"Record “{taxon.ScientificName}” as written; the catalogue does not list it",
+    };
+
+    /// <summary>The name that fits, where it is not the one shown.</summary>
+    public static string Why(NameOffer offer) => offer.Kind == NameKind.Synonym || (offer.Kind == NameKind.Common && offer.Matched != offer.Taxon.DisplayName) ? $"also {offer.Matched}" : "";
 }

@@ -163,16 +163,12 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         return EntrySheet.Written(Sheet.Lines[at], viewer.Units);
     }
 
-    /// <summary>Whether the words in the field still are the line being edited; an emptied field leaves it as it was.</summary>
-    public async Task TypedAsync(string typed)
-    {
-        if (typed.Length == 0)
-        {
-            Editing = null;
-        }
+    /// <summary>An emptied field leaves the line as it was.</summary>
+    public void LeaveEdit() => Editing = null;
 
-        await drafts.KeepTextAsync(Key + ":entry", typed.Length == 0 ? null : System.Text.Json.JsonSerializer.Serialize(new KeptEntry(typed, Editing)));
-    }
+    /// <summary>Keeps what stands in the field, and which line it is an edit of.</summary>
+    public Task TypedAsync(string typed) =>
+        drafts.KeepTextAsync(Key + ":entry", typed.Length == 0 ? null : System.Text.Json.JsonSerializer.Serialize(new KeptEntry(typed, Editing)));
 
     public Task UndoStepAsync()
     {
