@@ -21,7 +21,7 @@ internal sealed class RecordNames(NeighbourhoodDatabase database, CurrentNeighbo
             async db =>
             {
                 var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Id == yardId, cancel);
-                if (yard is null || !by.MayRecord(yard.OwnerId) )
+                if (yard is null || !by.MayRecord(yard.OwnerId))
                 {
                     return Intent.Nothing; // The save itself says why.
                 }
