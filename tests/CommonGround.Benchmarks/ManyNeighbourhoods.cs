@@ -124,7 +124,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
             var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Id == yard);
             var taxon = (await db.Taxa.AsNoTracking().SingleAsync(t => t.Id == (i % 100) + 1)).Traits;
             var record = new RecordPlantings(database.In(id), new CurrentNeighbourhood(id, "", false), Clock());
-            var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5 }]);
+            var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5, SameDay = SameDay.InPlace }]);
             var since = Stopwatch.GetTimestamp();
             var saved = await record.SaveAsync(sheet, viewer with { NeighbourhoodId = id });
             ours.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);

@@ -60,7 +60,7 @@ public class SavedPlanting
     private async Task SaveAsync(int yard, double coverSquareMetres)
     {
         var taxon = (await live.NowAsync()).Taxa[yard % 100];
-        var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = coverSquareMetres };
+        var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = coverSquareMetres, SameDay = SameDay.InPlace };
         var sheet = new RecordSheet(CityDatabase.YardId(yard), CityDatabase.BedId(yard, 0), Versions.GetValueOrDefault(yard), City.Today, "a walker", [line]);
         var result = await record.SaveAsync(sheet, organiser);
         if (result.ChangeId is null)

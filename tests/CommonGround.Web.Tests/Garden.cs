@@ -46,6 +46,8 @@ internal sealed class Garden : IDisposable
     public CommunityQueries Queries { get; }
     public LiveCommunity Live { get; }
     public RecordPlantings Record => new(Database, Neighbourhood, Clock);
+    public CorrectSighting Correct => new(Database, Neighbourhood, Clock);
+    public PlantingQueries Plantings => new(Database, Live);
     public RegisterYard Register => new(Database, Neighbourhood, Clock);
     public UndoChange Undo => new(Database, Clock);
     public YardSettings Keeping => new(Database, Clock);

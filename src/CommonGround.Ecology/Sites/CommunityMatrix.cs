@@ -6,7 +6,11 @@ namespace CommonGround.Ecology.Sites;
 /// <param name="Taxon">Index into <see cref="CommunityMatrix.Taxa"/>.</param>
 /// <param name="CoverSquareMetres">All cover, m², above 0.</param>
 /// <param name="CertainSquareMetres">The part whose identification is not tentative, m², 0 to <paramref name="CoverSquareMetres"/>.</param>
-public readonly record struct Presence(int Taxon, double CoverSquareMetres, double CertainSquareMetres);
+public readonly record struct Presence(int Taxon, double CoverSquareMetres, double CertainSquareMetres)
+{
+    /// <summary>Everything known of it here is an old sighting: nobody has seen it since before the last whole season. See <see cref="PresenceRule"/>.</summary>
+    public bool Old { get; init; }
+}
 
 /// <summary>A yard's row of the community matrix.</summary>
 /// <param name="YardId">The caller's key.</param>

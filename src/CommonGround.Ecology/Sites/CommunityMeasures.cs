@@ -97,7 +97,7 @@ public static class CommunityMeasures
     public static SiteCommunity CommunityOfBlock(CommunityMatrix matrix, int block)
     {
         ArgumentNullException.ThrowIfNull(matrix);
-        return SiteCommunity.Of(matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]));
+        return SiteCommunity.Of(matrix.YardsOfBlock(block).Select(y => matrix.Yards[y])).Told(matrix.Taxa);
     }
 
     /// <summary>The yards of a street rolled up.</summary>
@@ -106,7 +106,7 @@ public static class CommunityMeasures
     public static SiteCommunity CommunityOfStreet(CommunityMatrix matrix, int street)
     {
         ArgumentNullException.ThrowIfNull(matrix);
-        return SiteCommunity.Of(matrix.YardsOfStreet(street).Select(y => matrix.Yards[y]));
+        return SiteCommunity.Of(matrix.YardsOfStreet(street).Select(y => matrix.Yards[y])).Told(matrix.Taxa);
     }
 
     /// <summary>All yards rolled up.</summary>
@@ -114,7 +114,7 @@ public static class CommunityMeasures
     public static SiteCommunity CommunityOfNeighbourhood(CommunityMatrix matrix)
     {
         ArgumentNullException.ThrowIfNull(matrix);
-        return SiteCommunity.Of(matrix.Index.YardsByBlock.Members.Select(y => matrix.Yards[y]));
+        return SiteCommunity.Of(matrix.Index.YardsByBlock.Members.Select(y => matrix.Yards[y])).Told(matrix.Taxa);
     }
 
     /// <summary>Which taxa grow in which yards of a street, for accumulation curves and richness estimates.</summary>
@@ -134,8 +134,11 @@ public static class CommunityMeasures
         return IncidenceOf(matrix, matrix.Index.YardsByBlock.Members);
     }
 
-    private static Incidence IncidenceOf(CommunityMatrix matrix, IReadOnlyList<int> yards) =>
-        Incidence.Of([.. yards.Select(y => (IReadOnlyCollection<int>)[.. matrix.Yards[y].Presences.Select(p => p.Taxon)])]);
+    private static Incidence IncidenceOf(CommunityMatrix matrix, IReadOnlyList<int> yards)
+    {
+        var counted = SiteCommunity.Of(yards.Select(y => matrix.Yards[y])).Told(matrix.Taxa).Taxa.Select(t => t.Taxon).ToHashSet();
+        return Incidence.Of([.. yards.Select(y => (IReadOnlyCollection<int>)[.. matrix.Yards[y].Presences.Select(p => p.Taxon).Where(counted.Contains)])]);
+    }
 
     private static SiteMeasures[] WithPressure(SiteMeasures[] measures, double?[] pressures)
     {

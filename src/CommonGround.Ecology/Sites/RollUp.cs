@@ -14,14 +14,17 @@ namespace CommonGround.Ecology.Sites;
 internal sealed class RollUp
 {
     private readonly TaxonTrait[] _traits;
+    private readonly (int Taxon, int[] Held)[] _above;
     private readonly Season _season;
     private readonly Sums[] _sums;
     private readonly ulong[] _used;
     private int _yardSerial;
 
-    private RollUp(TaxonTrait[] traits, Season season)
+    private RollUp(TaxonTraits known, Season season)
     {
+        var traits = known.All;
         _traits = traits;
+        _above = known.Above;
         _season = season;
         _sums = new Sums[traits.Length];
         _used = new ulong[(traits.Length + 63) / 64];
@@ -31,7 +34,7 @@ internal sealed class RollUp
     {
         BloomCoverage.RequireSeason(season);
         var rows = matrix.Rows;
-        var traits = matrix.Traits.All;
+        var traits = matrix.Traits;
         var measures = new SiteMeasures[yardsBySite.Count];
         const int chunk = 16;
         Parallel.For(
@@ -58,10 +61,32 @@ internal sealed class RollUp
             Add(rows[yard]);
         }
 
+        LeaveOutIdle();
         var measures = Measure(yards.Length);
         Array.Clear(_used);
         return measures;
     }
+
+    /// <summary>As <see cref="SiteCommunity.Told"/> does.</summary>
+    private void LeaveOutIdle()
+    {
+        // All are looked at before any is taken out: a genus may be idle because of an aggregate that is idle itself.
+        Span<bool> idle = _above.Length <= 256 ? stackalloc bool[_above.Length] : new bool[_above.Length];
+        for (var i = 0; i < _above.Length; i++)
+        {
+            idle[i] = IsUsed(_above[i].Taxon) && Array.Exists(_above[i].Held, IsUsed);
+        }
+
+        for (var i = 0; i < _above.Length; i++)
+        {
+            if (idle[i])
+            {
+                _used[_above[i].Taxon >> 6] &= ~(1ul << _above[i].Taxon);
+            }
+        }
+    }
+
+    private bool IsUsed(int taxon) => (_used[taxon >> 6] & (1ul << taxon)) != 0;
 
     private void Add(YardCommunity yard)
     {
@@ -81,7 +106,7 @@ internal sealed class RollUp
             if ((used & bit) == 0)
             {
                 used |= bit;
-                sums = new() { Cover = cover, Certain = certain, YardsHolding = 1, LastYard = serial };
+                sums = new() { Cover = cover, Certain = certain, YardsHolding = 1, LastYard = serial, Seen = !presence.Old };
                 continue;
             }
 
@@ -93,6 +118,7 @@ internal sealed class RollUp
             sums.Cover += cover;
             sums.Certain += certain;
             sums.YardsHolding++;
+            sums.Seen |= !presence.Old;
             sums.LastYard = serial;
         }
     }
@@ -138,6 +164,7 @@ internal sealed class RollUp
                 ref readonly var sums = ref _sums[taxon];
                 ref readonly var trait = ref _traits[taxon];
                 tally.Richness++;
+                tally.Old += sums.Seen ? 0 : 1;
                 tally.Cover += sums.Cover;
                 tally.Tentative |= sums.Certain < sums.Cover;
                 tally.Native += trait.Nativity == Nativity.Native ? 1 : 0;
@@ -208,6 +235,7 @@ internal sealed class RollUp
             AdjustedFqi = quality.AdjustedFqi,
             CoverWeightedMeanC = quality.CoverWeightedMeanC,
             WithoutC = quality.WithoutC,
+            OnOldSightings = tally.Old,
             Bloom = bloom,
             BloomWithoutTentative = certainBloom,
         };
@@ -219,11 +247,13 @@ internal sealed class RollUp
         public double Certain;
         public int YardsHolding;
         public int LastYard;
+        public bool Seen;
     }
 
     private struct Tally
     {
         public int Richness;
+        public int Old;
         public int Native;
         public int Introduced;
         public int NativeWithC;

@@ -1,3 +1,5 @@
+using CommonGround.Ecology.Taxa;
+
 namespace CommonGround.Ecology.Sites;
 
 /// <summary>One taxon at a site: its cover summed over the site's yards.</summary>
@@ -5,7 +7,11 @@ namespace CommonGround.Ecology.Sites;
 /// <param name="CoverSquareMetres">All cover, m², above 0.</param>
 /// <param name="CertainSquareMetres">The part whose identification is not tentative, m², 0 to <paramref name="CoverSquareMetres"/>.</param>
 /// <param name="YardsHolding">Yards of the site in which it grows, 1 to all.</param>
-public readonly record struct SiteTaxon(int Taxon, double CoverSquareMetres, double CertainSquareMetres, int YardsHolding);
+public readonly record struct SiteTaxon(int Taxon, double CoverSquareMetres, double CertainSquareMetres, int YardsHolding)
+{
+    /// <summary>It rests on old sightings in every yard of the site that holds it.</summary>
+    public bool Old { get; init; }
+}
 
 /// <summary>What grows at a site, be it a yard, a block, a street or a neighbourhood: its yards rolled up.</summary>
 /// <param name="Yards">Yards of the site, empty ones included.</param>
@@ -28,12 +34,12 @@ public sealed record SiteCommunity(int Yards, IReadOnlyList<SiteTaxon> Taxa)
             foreach (var presence in yard.Presences)
             {
                 RequireSound(presence, yard.YardId);
-                var sum = taxa.GetValueOrDefault(presence.Taxon);
+                var sum = taxa.GetValueOrDefault(presence.Taxon, new SiteTaxon { Old = true });
                 taxa[presence.Taxon] = new(
                     presence.Taxon,
                     sum.CoverSquareMetres + presence.CoverSquareMetres,
                     sum.CertainSquareMetres + presence.CertainSquareMetres,
-                    sum.YardsHolding + 1);
+                    sum.YardsHolding + 1) { Old = sum.Old && presence.Old };
             }
 
             if (yard.Presences.DistinctBy(p => p.Taxon).Count() != yard.Presences.Length)
@@ -43,6 +49,18 @@ public sealed record SiteCommunity(int Yards, IReadOnlyList<SiteTaxon> Taxa)
         }
 
         return new(count, [.. taxa.Values]);
+    }
+
+    /// <summary>The community without the records above the species that say no more than others of the site do: "Asclepias sp." where an Asclepias is named.</summary>
+    /// <param name="catalogue">The list that <see cref="SiteTaxon.Taxon"/> points into.</param>
+    /// <returns>The same object where there is nothing to leave out.</returns>
+    /// <remarks>See docs/measures.md#names-above-the-species.</remarks>
+    public SiteCommunity Told(IReadOnlyList<CatalogueTaxon> catalogue)
+    {
+        ArgumentNullException.ThrowIfNull(catalogue);
+        var idle = Taxa.Where(t => catalogue[t.Taxon].Rank is RecordedRank.Genus or RecordedRank.Aggregate)
+            .Where(t => Taxa.Any(other => RecordedRank.Holds(catalogue[t.Taxon], catalogue[other.Taxon]))).Select(t => t.Taxon).ToHashSet();
+        return idle.Count == 0 ? this : this with { Taxa = [.. Taxa.Where(t => !idle.Contains(t.Taxon))] };
     }
 
     private static void RequireSound(Presence presence, long yardId)

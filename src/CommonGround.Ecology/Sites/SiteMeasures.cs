@@ -69,6 +69,9 @@ public sealed record SiteMeasures
     /// <summary>Native or unlisted taxa without a C value, left out of floristic quality (#floristic-quality).</summary>
     public required int WithoutC { get; init; }
 
+    /// <summary>Of <see cref="Richness"/>, the taxa that nobody has seen here since before the last whole season; see docs/measures.md#presence.</summary>
+    public int OnOldSightings { get; init; }
+
     /// <summary>Native bloom through the year, tentative identifications included: the value to show (#bloom-coverage).</summary>
     public required BloomCoverage Bloom { get; init; }
 
@@ -97,7 +100,7 @@ public sealed record SiteMeasures
     {
         ArgumentNullException.ThrowIfNull(community);
         ArgumentNullException.ThrowIfNull(taxa);
-        var present = community.Taxa;
+        var present = community.Told(taxa).Taxa;
         double[] covers = [.. present.Select(t => t.CoverSquareMetres)];
         var chao2 = Chao2Estimate.Of([.. present.Select(t => t.YardsHolding)], community.Yards);
         var quality = FloristicQualityIndex.Of(present.Select(t => new ScoredTaxon(taxa[t.Taxon].Nativity, taxa[t.Taxon].C, t.CoverSquareMetres)));
@@ -123,6 +126,7 @@ public sealed record SiteMeasures
             AdjustedFqi = quality.AdjustedFqi,
             CoverWeightedMeanC = quality.CoverWeightedMeanC,
             WithoutC = quality.WithoutC,
+            OnOldSightings = present.Count(t => t.Old),
             Bloom = BloomCoverage.Of(present.Select(t => Flowering(taxa[t.Taxon], t.CoverSquareMetres)), season),
             BloomWithoutTentative = BloomCoverage.Of(
                 present.Where(t => t.CertainSquareMetres > 0).Select(t => Flowering(taxa[t.Taxon], t.CertainSquareMetres)), season),

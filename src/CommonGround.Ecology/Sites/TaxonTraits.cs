@@ -17,11 +17,19 @@ internal enum ScoreKind { WithoutC, NativeWithC, Introduced }
 /// <summary>The traits of all taxa of a matrix, by taxon index.</summary>
 internal sealed class TaxonTraits
 {
-    private TaxonTraits(TaxonTrait[] all) => All = all;
+    private TaxonTraits(TaxonTrait[] all, (int, int[])[] above) => (All, Above) = (all, above);
 
     public TaxonTrait[] All { get; }
 
-    public static TaxonTraits Of(IReadOnlyList<CatalogueTaxon> taxa) => new([.. taxa.Select(Of)]);
+    /// <summary>Records above the species, each with the taxa that say more; see <see cref="RecordedRank"/>.</summary>
+    public (int Taxon, int[] Held)[] Above { get; }
+
+    public static TaxonTraits Of(IReadOnlyList<CatalogueTaxon> taxa)
+    {
+        var above = taxa.Index().Where(t => t.Item.Rank is RecordedRank.Genus or RecordedRank.Aggregate)
+            .Select(t => (t.Index, taxa.Index().Where(other => RecordedRank.Holds(t.Item, other.Item)).Select(other => other.Index).ToArray()));
+        return new([.. taxa.Select(Of)], [.. above]);
+    }
 
     /// <summary>The half-months of a window as bits 0–23.</summary>
     public static uint Bits(BloomWindow window)

@@ -13,7 +13,7 @@ public sealed record CatalogueTaxon
     /// <summary>Who named it, as botanists abbreviate it.</summary>
     public string Authority { get; init; } = "";
 
-    /// <summary>species, subspecies or variety.</summary>
+    /// <summary>species, subspecies or variety; of a name recorded without the catalogue also <see cref="RecordedRank"/>.</summary>
     public string Rank { get; init; } = "species";
 
     /// <summary>Other scientific names it goes by; a walk sheet may use any of them.</summary>
@@ -152,6 +152,6 @@ public sealed record CatalogueTaxon
     /// <summary>Column group (the part after <c>source_</c>) → where its values come from.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>(StringComparer.Ordinal);
 
-    /// <summary>The first common name, or the scientific name where there is none.</summary>
-    public string DisplayName => CommonNames.Count > 0 ? CommonNames[0] : ScientificName;
+    /// <summary>The first common name, or the scientific name where there is none; a genus whose species nobody told is marked sp.</summary>
+    public string DisplayName => CommonNames.Count > 0 ? CommonNames[0] : Rank == RecordedRank.Genus ? $"{ScientificName} sp." : ScientificName;
 }

@@ -21,6 +21,12 @@ public enum Origin { Unknown, Planted, SelfSown, Relict }
 /// <summary>How sure the observer is of the name (Darwin Core identificationVerificationStatus).</summary>
 public enum Certainty { Certain, Probable, Tentative }
 
+/// <summary>
+/// What a look at a planting found. Ended: taken out or given up. Died: it was there and is dead. NotFound: looked for and not seen this time; it may well be there,
+/// so it ends nothing. A planting that never was is none of these: its records are removed.
+/// </summary>
+public enum Finding { Growing, Ended, Died, NotFound }
+
 /// <summary>NRCS hydrologic soil group; A drains fastest, D slowest.</summary>
 public enum SoilGroup { A, B, C, D }
 

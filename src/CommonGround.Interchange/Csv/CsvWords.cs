@@ -42,6 +42,8 @@ internal static class Words
 
     public static readonly CsvWords<Certainty> Certainty = new(("certain", Ecology.Taxa.Certainty.Certain), ("probable", Ecology.Taxa.Certainty.Probable), ("tentative", Ecology.Taxa.Certainty.Tentative));
 
+    public static readonly CsvWords<Finding> Finding = new(("growing", Ecology.Taxa.Finding.Growing), ("ended", Ecology.Taxa.Finding.Ended), ("died", Ecology.Taxa.Finding.Died), ("not_found", Ecology.Taxa.Finding.NotFound));
+
     public static readonly CsvWords<Nativity> Nativity = new(("native", Ecology.Taxa.Nativity.Native), ("introduced", Ecology.Taxa.Nativity.Introduced));
 
     public static readonly CsvWords<LifeForm> LifeForm = new(("forb", Ecology.Taxa.LifeForm.Forb), ("grass", Ecology.Taxa.LifeForm.Grass), ("sedge", Ecology.Taxa.LifeForm.Sedge),

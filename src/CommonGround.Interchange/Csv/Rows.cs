@@ -44,7 +44,17 @@ public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquar
 /// <param name="Observer">Who saw it; may be empty.</param>
 /// <param name="Remarks">May be empty.</param>
 public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Name, DateOnly ObservedOn, double? CoverSquareMetres, int? Count,
-    Origin Origin, Certainty Certainty, int? GrowthStage, string Observer, string Remarks);
+    Origin Origin, Certainty Certainty, int? GrowthStage, string Observer, string Remarks)
+{
+    /// <summary>Which of several patches of the plant in the bed; empty where there is one.</summary>
+    public string Patch { get; init; } = "";
+
+    /// <summary>A blank cell is growing, or ended where the cover is 0.</summary>
+    public Finding Finding { get; init; }
+
+    /// <summary>Who checked the name; may be empty.</summary>
+    public string VerifiedBy { get; init; } = "";
+}
 
 /// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, a block.</summary>
 /// <param name="Line">Line of the file, from 1.</param>

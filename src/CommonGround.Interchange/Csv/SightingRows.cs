@@ -9,13 +9,22 @@ public static class SightingRows
     private const double LargestArea = 1_000_000;
     private const int LargestCount = 1_000_000;
 
-    /// <summary>sightings.csv with every column, ready to be read again.</summary>
-    public static string Write(IEnumerable<SightingRow> rows) => CsvText.Write(CsvKind.Sightings.Columns, rows.Select(r => (string[])
-    [
-        CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.CoverSquareMetres),
-        CsvText.Number(r.Count), Words.Origin.Write(r.Origin), Words.Certainty.Write(r.Certainty), CsvText.Number(r.GrowthStage),
-        CsvText.Guard(r.Observer), CsvText.Guard(r.Remarks),
-    ]));
+    private static readonly string[] Seldom = ["patch", "finding", "verified_by"];
+
+    /// <summary>sightings.csv, ready to be read again; the columns that few groups need are written where a row needs one.</summary>
+    public static string Write(IEnumerable<SightingRow> rows)
+    {
+        var all = rows as IReadOnlyCollection<SightingRow> ?? [.. rows];
+        // That a planting ended is told by its cover of 0.
+        var full = all.Any(r => r.Patch.Length > 0 || r.VerifiedBy.Length > 0 || r.Finding is Finding.Died or Finding.NotFound);
+        return CsvText.Write(full ? CsvKind.Sightings.Columns : [.. CsvKind.Sightings.Columns.Except(Seldom)], all.Select(r => (string[])
+        [
+            CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.CoverSquareMetres),
+            CsvText.Number(r.Count), Words.Origin.Write(r.Origin), Words.Certainty.Write(r.Certainty), CsvText.Number(r.GrowthStage),
+            CsvText.Guard(r.Observer), CsvText.Guard(r.Remarks),
+            .. full ? [CsvText.Guard(r.Patch), Words.Finding.Write(r.Finding), CsvText.Guard(r.VerifiedBy)] : Array.Empty<string>(),
+        ]));
+    }
 
     /// <summary>infestations.csv with every column, ready to be read again.</summary>
     public static string Write(IEnumerable<InfestationRow> rows) =>
@@ -35,9 +44,18 @@ public static class SightingRows
             var row = new SightingRow(record.Line, yard, bed, name, cells.Day("observed_on"),
                 cells.OptionalNumber("cover_m2", 0, LargestArea, "of square metres, 0 or more"), cells.OptionalWhole("count", 0, LargestCount, "of plants, 0 or more"),
                 cells.OptionalWord("origin", Words.Origin) ?? Origin.Unknown, SureOf(table, cells, name, notices), GrowthStage(cells),
-                cells.Text("observer"), cells.Text("remarks"));
+                cells.Text("observer"), cells.Text("remarks"))
+            {
+                Patch = cells.Text("patch"),
+                Finding = cells.OptionalWord("finding", Words.Finding) ?? Finding.Growing,
+                VerifiedBy = cells.Text("verified_by"),
+            };
+            // Of a plant that is gone or was not found there is no cover to give.
+            if (row.Finding != Finding.Growing && !cells.Has("cover_m2") && !cells.Has("count")) row = row with { CoverSquareMetres = 0 };
+            if (row is { Finding: Finding.Growing, CoverSquareMetres: 0 } or { Finding: Finding.Growing, CoverSquareMetres: null, Count: 0 }) row = row with { Finding = Finding.Ended };
+            if (cells.Fine && row.Finding != Finding.Growing && (row.CoverSquareMetres > 0 || row.Count > 0)) cells.Refuse("finding", "It was not growing, yet a cover or a count is given.", "Leave cover and count blank, or write growing.");
             if (cells.Fine && row.Count == 0 && row.CoverSquareMetres > 0) cells.Refuse("count", $"No plant is counted, yet {CsvText.Number(row.CoverSquareMetres)} m² are covered.", "Leave the count blank where nobody counted, or write 0 in cover_m2 too if the planting has ended.");
-            if (!cells.Has("cover_m2") && !cells.Has("count")) cells.Refuse("cover_m2", "Neither cover nor count is given.", "Write the cover in square metres or the number of plants; 0 ends the planting.");
+            if (!cells.Has("cover_m2") && !cells.Has("count") && row.Finding == Finding.Growing) cells.Refuse("cover_m2", "Neither cover nor count is given.", "Write the cover in square metres or the number of plants; 0 ends the planting.");
             if (cells.Fine) rows.Add(row);
         }
         return rows;

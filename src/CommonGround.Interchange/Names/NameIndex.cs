@@ -16,6 +16,7 @@ public sealed class NameIndex
 {
     private readonly Dictionary<string, CatalogueTaxon> accepted = new(StringComparer.Ordinal);
     private readonly Dictionary<string, CatalogueTaxon> synonyms = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, GenusFacts> genera = new(StringComparer.Ordinal);
     private readonly NameSuggestions suggestions;
 
     /// <summary>Where two taxa carry the same name the first keeps it; <c>CatalogueFile</c> refuses such a catalogue.</summary>
@@ -27,6 +28,12 @@ public sealed class NameIndex
         {
             accepted.TryAdd(NameKey.Of(taxon.ScientificName), taxon);
             foreach (var synonym in taxon.Synonyms) synonyms.TryAdd(NameKey.Of(synonym), taxon);
+        }
+        foreach (var (name, family) in all.Select(t => (t.ScientificName, t.Family)).Concat(all.SelectMany(t => t.Synonyms.Select(s => (s, t.Family)))))
+        {
+            // A plain name that a group recorded is no genus of the catalogue.
+            var genus = name.Split(' ')[0];
+            if (family.Length > 0 || name.Contains(' ', StringComparison.Ordinal)) genera.TryAdd(NameKey.Fold(genus), new(genus, family));
         }
         suggestions = new NameSuggestions(all);
     }
@@ -56,6 +63,39 @@ public sealed class NameIndex
     /// <param name="typed">For example "aro ast" for aromatic aster.</param>
     /// <param name="max">At most this many, each taxon once.</param>
     public IReadOnlyList<NameSuggestion> Suggest(string typed, int max) => suggestions.For(typed, max);
+
+    /// <summary>The taxon that a typed name means beyond doubt: a scientific name in full, a common name that only one taxon ends with, or the only one that fits without slips.</summary>
+    /// <returns>Null where several are meant or none: then somebody has to choose.</returns>
+    public CatalogueTaxon? Sole(string typed)
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        if (Resolve(typed) is { } named) return named;
+        if (RecordedName.StopsAboveSpecies(typed)) return null;
+        var fits = suggestions.Fits(typed);
+        // "Monarda": as a name of its own a genus fits all its species, were there only one of them.
+        if (IsGenus(typed)) return null;
+        return fits.Count == 1 ? fits[0] : suggestions.SoleCommonName(typed);
+    }
+
+    /// <summary>The genus as the catalogue spells it, where it has a species of it under an accepted name or a synonym.</summary>
+    public string? Genus(string word) => genera.GetValueOrDefault(NameKey.Fold(word.Trim()))?.Name;
+
+    /// <summary>The family of a genus; empty where the catalogue does not tell.</summary>
+    public string FamilyOf(string genus) => genera.GetValueOrDefault(NameKey.Fold(genus.Trim()))?.Family ?? "";
+
+    /// <summary>Genera that hold two or more of the taxa a typed name fits, most first: what may be recorded by somebody who cannot tell which it is.</summary>
+    public IReadOnlyList<string> GeneraOf(string typed, int max)
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        var words = typed.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words.Length > 0 && Genus(words[0]) is { } own) return [own];
+        return [.. suggestions.Fits(typed).GroupBy(t => t.ScientificName.Split(' ')[0], StringComparer.Ordinal).Where(g => g.Count() > 1)
+            .OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).Take(max).Select(g => g.Key)];
+    }
+
+    private bool IsGenus(string typed) => !typed.Trim().Contains(' ', StringComparison.Ordinal) && Genus(typed) is not null;
+
+    private sealed record GenusFacts(string Name, string Family);
 
     private const int LongestCompared = 100;
 }

@@ -22,6 +22,7 @@ internal static class NameKey
                 key.Add(rank);
                 key.Add(Fold(words[++i]));
             }
+            else if (words[i] is "agg." or "agg" or "aggregate" or "s.l.") key.Add("agg.");
             else if (i == 2 && Rank(words[i]) is null && IsEpithet(words[i], first: false)) key.Add(Fold(words[i]));
             else if (words[i].StartsWith('\'')) key.Add(Fold(words[i]));
         }

@@ -35,6 +35,24 @@ internal sealed class NameSuggestions
             .Take(max).Select(f => new NameSuggestion(f.Key, f.Value.Entry.Name, f.Value.Entry.Kind)).ToList();
     }
 
+    /// <summary>Taxa with a name in which every typed word begins a word, without slips; best first.</summary>
+    public IReadOnlyList<CatalogueTaxon> Fits(string typed)
+    {
+        var words = WordsOf(typed).Take(MostWords).Select(w => w.Length > LongestWord ? w[..LongestWord] : w).ToArray();
+        return words.Length == 0 ? [] : [.. Find(words, withSlips: false).OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name, StringComparer.Ordinal).Select(f => f.Key)];
+    }
+
+    /// <summary>The one taxon whose common name this is in full, where no other taxon's name ends with it: "gayfeather" is also the end of "prairie gayfeather".</summary>
+    public CatalogueTaxon? SoleCommonName(string typed)
+    {
+        var words = WordsOf(typed);
+        var ids = words.Select(w => wordIds.TryGetValue(w, out var id) ? id : -1).ToArray();
+        if (ids.Length == 0 || ids.Contains(-1)) return null;
+        var ending = entries.Where(e => e.Words.AsSpan().EndsWith(ids)).ToList();
+        var whole = ending.Find(e => e.Kind == NameKind.Common && e.Words.Length == ids.Length);
+        return whole is not null && ending.TrueForAll(e => ReferenceEquals(e.Taxon, whole.Taxon)) ? whole.Taxon : null;
+    }
+
     private void Add(CatalogueTaxon taxon, string name, NameKind kind)
     {
         var words = WordsOf(name).Select(word =>

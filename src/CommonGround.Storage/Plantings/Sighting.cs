@@ -8,17 +8,25 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Plantings;
 
-/// <summary>A dated record of one taxon in one bed. A planting is not stored: it is the latest sighting of a bed and taxon on or before a day.</summary>
+/// <summary>A dated record of one taxon in one bed, or in one patch of it. A planting is not stored: it is the latest sighting of a bed, taxon and patch on or before a day.</summary>
 public sealed class Sighting
 {
+    public const int LongestPatch = 60;
+
     public int NeighbourhoodId { get; set; }
     public long Id { get; set; }
     public long YardId { get; set; }
     public long BedId { get; set; }
     public int TaxonId { get; set; }
+
+    /// <summary>Which of several patches of the taxon in the bed, such as "by the gate"; empty where there is only one.</summary>
+    public string Patch { get; set; } = "";
     public DateOnly ObservedOn { get; set; }
 
-    /// <summary>Ground covered, m²; 0 says the planting has ended.</summary>
+    /// <summary>What the look found. In records of earlier versions a cover of 0 alone says that the planting has ended.</summary>
+    public Finding Finding { get; set; }
+
+    /// <summary>Ground covered, m²; 0 where it was not found, has died or has ended.</summary>
     public double CoverSquareMetres { get; set; }
     public int? Count { get; set; }
 
@@ -29,6 +37,9 @@ public sealed class Sighting
 
     /// <summary>"cf." or "aff." where the observer wrote it (Darwin Core identificationQualifier); else empty.</summary>
     public string Qualifier { get; set; } = "";
+
+    /// <summary>Who checked the name, if anybody did (Darwin Core identifiedBy, identificationVerificationStatus); else empty.</summary>
+    public string VerifiedBy { get; set; } = "";
 
     /// <summary>BBCH principal growth stage, 0–9.</summary>
     public int? GrowthStage { get; set; }
@@ -47,6 +58,7 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
         {
             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
             t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
+            t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
         });
         builder.HasRow(s => new { s.NeighbourhoodId, s.Id }, s => s.Id);
@@ -56,7 +68,9 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
         builder.HasOne<Member>().WithMany().HasForeignKey(s => new { s.NeighbourhoodId, s.RecordedById }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(s => s.Qualifier).HasMaxLength(8);
         builder.Property(s => s.Observer).HasMaxLength(200);
-        // One record a day: a second one of the same bed, taxon and day replaces the first.
-        builder.HasIndex(s => new { s.NeighbourhoodId, s.YardId, s.BedId, s.TaxonId, s.ObservedOn }).IsUnique();
+        builder.Property(s => s.Patch).HasMaxLength(Sighting.LongestPatch);
+        builder.Property(s => s.VerifiedBy).HasMaxLength(200);
+        // One record a day of each patch.
+        builder.HasIndex(s => new { s.NeighbourhoodId, s.YardId, s.BedId, s.TaxonId, s.Patch, s.ObservedOn }).IsUnique();
     }
 }

@@ -87,6 +87,7 @@ internal static class RuleWords
         ["CK_Prices_Seed"] = "The price of seed is 0 or more, or left blank.",
         ["CK_Sightings_Count"] = "A count is 0 or more, or left blank.",
         ["CK_Sightings_Cover"] = "Cover is 0 m² or more.",
+        ["CK_Sightings_Finding"] = "Only a growing plant has a cover.",
         ["CK_Sightings_Stage"] = "A growth stage is 0 to 9, or left blank.",
         ["CK_WeatherDays_Rain"] = "Rain is 0 mm or more, or left blank.",
         ["CK_Yards_Area"] = "A yard's area is above 0.",

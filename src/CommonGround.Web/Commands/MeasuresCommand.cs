@@ -131,6 +131,7 @@ internal static class MeasuresText
             ["adjustedFqi"] = m.AdjustedFqi,
             ["coverWeightedMeanC"] = m.CoverWeightedMeanC,
             ["withoutC"] = m.WithoutC,
+            ["onOldSightings"] = m.OnOldSightings,
             ["bloom"] = m.Bloom.HalfMonths.Select(h => new Dictionary<string, object?>(StringComparer.Ordinal) { ["n"] = h.N, ["areaM2"] = h.AreaSquareMetres, ["support"] = h.Support }).ToList(),
             ["coveredShare"] = m.CoveredShare,
             ["gaps"] = m.Gaps.Select(g => new Dictionary<string, object?>(StringComparer.Ordinal) { ["from"] = g.From, ["to"] = g.To }).ToList(),

@@ -177,7 +177,7 @@ internal static class SiteHost
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
-        .AddScoped<RecordPlantings>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
@@ -187,7 +187,7 @@ internal static class SiteHost
     private static void AddLivePages(IServiceCollection services)
     {
         services.AddSingleton<OpenPages>().AddSingleton<WaitForChange>().AddSingleton<OpenPagesWatch>().AddHostedService(s => s.GetRequiredService<OpenPagesWatch>())
-            .AddScoped<Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
+            .AddScoped<Access.Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
         services.AddRazorComponents().AddInteractiveServerComponents(circuits =>
             {
                 // A page whose connection broke is kept for so long; one that its reader closed goes at once.

@@ -126,6 +126,49 @@ public class ShippedCatalogueTests
     public void A_variant_of_a_common_name_finds_its_plant(string typed, string name) =>
         new Interchange.Names.NameIndex(Taxa).Suggest(typed, 8).Select(s => s.Taxon.ScientificName).ShouldContain(name);
 
+    /// <summary>Names that several plants of the Midwest go by (from memory; each fits more than one row of the catalogue).</summary>
+    [Theory]
+    [InlineData("milkweed")]
+    [InlineData("joe pye weed")]
+    [InlineData("Joe-Pye-weed")]
+    [InlineData("coneflower")]
+    [InlineData("gayfeather")]
+    [InlineData("blazing star")]
+    [InlineData("goldenrod")]
+    [InlineData("Monarda")]
+    [InlineData("Monarda sp.")]
+    [InlineData("mlikweed")]
+    [InlineData("Solidago canadensis agg.")]
+    public void A_name_of_several_plants_means_none_of_them(string typed) => Index.Sole(typed).ShouldBeNull();
+
+    [Theory]
+    [InlineData("wild berg", "Monarda fistulosa")]
+    [InlineData("wild bergamot", "Monarda fistulosa")]
+    [InlineData("butterflyweed", "Asclepias tuberosa")]
+    [InlineData("switch grass", "Panicum virgatum")]
+    [InlineData("white false indigo", "Baptisia alba")]
+    [InlineData("smooth oxeye", "Heliopsis helianthoides")]
+    [InlineData("common milkweed", "Asclepias syriaca")]
+    [InlineData("Ratibida pinnata", "Ratibida pinnata")]
+    [InlineData("Aster azureus", "Symphyotrichum oolentangiense")]
+    [InlineData("showy goldenrod", "Solidago speciosa")]
+    [InlineData("aro ast", "Symphyotrichum oblongifolium")]
+    public void A_name_of_one_plant_needs_no_choosing(string typed, string name) => Index.Sole(typed)?.ScientificName.ShouldBe(name);
+
+    [Fact]
+    public void What_cannot_be_told_apart_can_be_recorded_as_its_genus()
+    {
+        Index.GeneraOf("milkweed", 1).ShouldBe(["Asclepias"]);
+        Index.GeneraOf("joe pye weed", 2).ShouldBe(["Eutrochium"]);
+        Index.GeneraOf("monarda", 2).ShouldBe(["Monarda"]);
+        var genus = Interchange.Names.RecordedName.Of("asclepias sp.", Index);
+        (genus.ScientificName, genus.Rank, genus.Family, genus.DisplayName).ShouldBe(("Asclepias", "genus", "Apocynaceae", "Asclepias sp."));
+        Interchange.Names.RecordedName.Of("Aster laevis agg.", Index).ScientificName.ShouldBe("Symphyotrichum laeve agg.");
+        Interchange.Names.RecordedName.Of("Grandmother's rose", Index).Rank.ShouldBe("species");
+    }
+
+    private static readonly Interchange.Names.NameIndex Index = new(Taxa);
+
     [Fact]
     public void Nearly_half_of_the_taxa_go_by_synonyms() => (Taxa.Count(t => t.Synonyms.Count > 0) / (double)Taxa.Count).ShouldBeGreaterThan(0.45);
 }

@@ -27,7 +27,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static readonly Role[] Roles = [Role.Visitor, Role.Member, Role.Organiser, Role.Administrator];
 
     /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open invitation.</summary>
-    internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo);
+    internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo, long Sighting);
 
     /// <summary>A write: what it is for, and its call with input that is right; the problems, where it was refused.</summary>
     internal sealed record Write(string Name, Permission Permission, bool OfAYard, Func<AsyncServiceScope, Target, CurrentUser, Task<IReadOnlyList<Problem>>> Problems);
@@ -35,6 +35,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     internal static readonly Write[] Writes =
     [
         new("RecordPlantings.SaveAsync", Permission.RecordInYard, true, RecordAsync),
+        new("CorrectSighting.SaveAsync", Permission.RecordInYard, true, CorrectAsync),
+        new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>().NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
         new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
         new("SavedPlans.KeepAsync", Permission.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)),
@@ -166,7 +168,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
             (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "spacing_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
         }
 
-        return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner));
+        return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner), await SightingAsync(scope, yard.Id, owner));
     }
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
@@ -174,10 +176,34 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static async Task<IReadOnlyList<Problem>> RecordAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
-        var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id);
+        var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id && b.Name != "Seen bed");
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
         var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
+    }
+
+    /// <summary>A sighting in a bed that no other write is about.</summary>
+    private static async Task<long> SightingAsync(AsyncServiceScope scope, long yardId, CurrentUser owner)
+    {
+        (await scope.Get<AddBed>().SaveAsync(yardId, "Seen bed", "", owner)).ShouldBeEmpty();
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
+        var bed = await db.Beds.SingleAsync(b => b.YardId == yardId && b.Name == "Seen bed");
+        var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Symphyotrichum laeve")).Traits;
+        (await scope.Get<RecordPlantings>().SaveAsync(new RecordSheet(yardId, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), owner)).Problems.ShouldBeEmpty();
+        return await db.Sightings.Where(s => s.BedId == bed.Id).Select(s => s.Id).SingleAsync();
+    }
+
+    private static async Task<Guid> VersionAsync(AsyncServiceScope scope, Target target)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
+        return await db.Sightings.Where(s => s.Id == target.Sighting).Join(db.Beds, s => s.BedId, b => b.Id, (s, b) => b.Version).SingleAsync();
+    }
+
+    private static async Task<IReadOnlyList<Problem>> CorrectAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
+        var sighting = await db.Sightings.AsNoTracking().SingleAsync(s => s.Id == target.Sighting);
+        return await scope.Get<CorrectSighting>().SaveAsync(target.Sighting, await VersionAsync(scope, target), Correction.Of(sighting, "Symphyotrichum laeve") with { CoverSquareMetres = 2 }, by);
     }
 
     private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, CurrentUser by)

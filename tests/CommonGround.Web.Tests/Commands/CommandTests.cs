@@ -9,7 +9,7 @@ public sealed class CommandTests : IDisposable
     private static readonly string[] Fields =
     [
         "by", "name", "asOf", "yards", "richness", "nativeRichness", "introducedRichness", "shannon", "simpson", "inverseSimpson", "evenness", "hill0", "hill1", "hill2", "chao2", "chao2Se",
-        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "bloom", "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
+        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom", "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
     ];
 
     private readonly TempFolder files = new();

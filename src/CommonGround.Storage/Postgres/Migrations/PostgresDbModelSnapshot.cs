@@ -894,6 +894,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<double>("CoverSquareMetres")
                         .HasColumnType("double precision");
 
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
                     b.Property<int?>("GrowthStage")
                         .HasColumnType("integer");
 
@@ -909,6 +914,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Patch")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)");
 
                     b.Property<string>("Qualifier")
                         .IsRequired()
@@ -928,6 +938,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<int>("TaxonId")
                         .HasColumnType("integer");
 
+                    b.Property<string>("VerifiedBy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<long>("YardId")
                         .HasColumnType("bigint");
 
@@ -939,7 +954,7 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.HasIndex("NeighbourhoodId", "TaxonId");
 
-                    b.HasIndex("NeighbourhoodId", "YardId", "BedId", "TaxonId", "ObservedOn")
+                    b.HasIndex("NeighbourhoodId", "YardId", "BedId", "TaxonId", "Patch", "ObservedOn")
                         .IsUnique();
 
                     b.ToTable("Sightings", t =>
@@ -947,6 +962,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                             t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
+
+                            t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });

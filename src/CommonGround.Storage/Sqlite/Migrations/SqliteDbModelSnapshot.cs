@@ -863,6 +863,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<double>("CoverSquareMetres")
                         .HasColumnType("REAL");
 
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
                     b.Property<int?>("GrowthStage")
                         .HasColumnType("INTEGER");
 
@@ -877,6 +882,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Origin")
                         .IsRequired()
                         .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Patch")
+                        .IsRequired()
+                        .HasMaxLength(60)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Qualifier")
@@ -897,6 +907,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<int>("TaxonId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("VerifiedBy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
                     b.Property<long>("YardId")
                         .HasColumnType("INTEGER");
 
@@ -908,7 +923,7 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.HasIndex("NeighbourhoodId", "TaxonId");
 
-                    b.HasIndex("NeighbourhoodId", "YardId", "BedId", "TaxonId", "ObservedOn")
+                    b.HasIndex("NeighbourhoodId", "YardId", "BedId", "TaxonId", "Patch", "ObservedOn")
                         .IsUnique();
 
                     b.ToTable("Sightings", t =>
@@ -916,6 +931,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                             t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
+
+                            t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });

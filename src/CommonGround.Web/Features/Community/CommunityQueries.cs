@@ -41,10 +41,10 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
 
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, asOf, null, cancel);
-        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex).Build(seen.AsSpan(0, count), infestations);
+        var traits = await GroupTraits.OfAsync(db, taxa, cancel);
+        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex, Standing.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        var traits = await GroupTraits.OfAsync(db, taxa, cancel);
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),
@@ -94,14 +94,16 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         var infestations = await InfestationsAsync(db, asOf, yardId, cancel);
         // Whether the public sees it counted is settled for the whole block at once, when the matrix is read.
         yard[0] = yard[0] with { Shared = community.Matrix.PositionOf(yardId) is { } at && community.Matrix.Yards[at].Shared };
-        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex).Build(seen.AsSpan(0, count), infestations)[0];
+        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex, Standing.Of(community.Matrix.Taxa, asOf, community.Rules)).Build(seen.AsSpan(0, count), infestations)[0];
     }
 
     private static async Task<(Seen[] Rows, int Count)> SightingsAsync(IQueryable<Storage.Plantings.Sighting> sightings, CancellationToken cancel)
     {
         var rows = new Seen[256];
         var count = 0;
-        var query = sightings.Select(s => new Seen(s.YardId, s.BedId, s.TaxonId, s.ObservedOn, s.CoverSquareMetres, s.Certainty == Certainty.Tentative));
+        // Looked for and not found ends nothing: what was known before stands.
+        var query = sightings.Where(s => s.Finding != Finding.NotFound)
+            .Select(s => new Seen(s.YardId, s.BedId, s.TaxonId, s.Patch, s.ObservedOn, s.CoverSquareMetres, s.Certainty == Certainty.Tentative));
         await foreach (var row in query.AsAsyncEnumerable().WithCancellation(cancel))
         {
             if (count == rows.Length)
@@ -193,4 +195,4 @@ internal sealed record YardPlace(long Id, long BlockId, double Latitude, double 
 internal sealed record Unwanted(long Id, long BlockId, long? YardId, int TaxonId, DateOnly ObservedOn, double Area, double Cover, int? Stage);
 
 [System.Runtime.InteropServices.StructLayout(System.Runtime.InteropServices.LayoutKind.Auto)]
-internal readonly record struct Seen(long YardId, long BedId, int TaxonId, DateOnly ObservedOn, double Cover, bool Tentative);
+internal readonly record struct Seen(long YardId, long BedId, int TaxonId, string Patch, DateOnly ObservedOn, double Cover, bool Tentative);

@@ -1,13 +1,17 @@
 using System.Text.Json;
 using CommonGround.Ecology.Invasives;
 using CommonGround.Ecology.Phenology;
+using CommonGround.Ecology.Sites;
 using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>What a group may set of the measures: its season and norm, and the weights of invasive pressure, which are a convention.</summary>
+/// <summary>What a group may set of the measures: its season and norm, the weights of invasive pressure, which are a convention, and how long an unseen plant still counts.</summary>
 public sealed record GroupRules(Season Season, PressureConvention Pressure)
 {
+    /// <summary>After how many seasons without a sighting a plant no longer counts; the usual one where settings of an earlier version do not say.</summary>
+    public PresenceRule Presence { get; init; } = PresenceRule.Default;
+
     public static GroupRules Default { get; } = new(Season.Default, PressureConvention.Default);
 
     /// <summary>As the neighbourhood's row keeps them; empty means the defaults.</summary>
@@ -41,6 +45,13 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
             problems.Add(new("dispersal", "The distance is above 0 and at most 10,000 m."));
         }
 
+        if (Presence.AnnualSeasons is < 1 or > MostSeasons || Presence.PerennialSeasons is < 1 or > MostSeasons)
+        {
+            problems.Add(new("presence", $"A plant that nobody sees again counts for 1 to {MostSeasons} seasons."));
+        }
+
         return problems;
     }
+
+    private const int MostSeasons = 50;
 }

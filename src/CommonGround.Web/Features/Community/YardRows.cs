@@ -2,8 +2,8 @@ using CommonGround.Ecology.Sites;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>From dated sightings and open infestations to one matrix row a yard: the latest state of each bed and taxon, summed over beds.</summary>
-internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex, IReadOnlyDictionary<int, int> taxonIndex)
+/// <summary>From dated sightings and open infestations to one matrix row a yard: the latest state of each bed, taxon and patch, summed over the yard, without what nobody saw for too long.</summary>
+internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex, IReadOnlyDictionary<int, int> taxonIndex, Standing standing)
 {
     public YardCommunity[] Build(Span<Seen> seen, List<Unwanted> infestations)
     {
@@ -12,6 +12,7 @@ internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, 
             var order = a.YardId.CompareTo(b.YardId);
             order = order != 0 ? order : a.TaxonId.CompareTo(b.TaxonId);
             order = order != 0 ? order : a.BedId.CompareTo(b.BedId);
+            order = order != 0 ? order : string.CompareOrdinal(a.Patch, b.Patch);
             return order != 0 ? order : a.ObservedOn.CompareTo(b.ObservedOn);
         });
         var unwanted = infestations.Where(i => i.YardId is not null).ToLookup(i => i.YardId!.Value);
@@ -42,36 +43,38 @@ internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, 
         return rows;
     }
 
-    /// <summary>Rows of one yard, sorted by taxon, bed, day: the last of each bed and taxon holds.</summary>
+    /// <summary>Rows of one yard, sorted by taxon, bed, patch, day: the last of each holds, if it is not too long ago.</summary>
     private void Sum(Span<Seen> yard, List<Presence> row)
     {
         var taxon = -1;
         double cover = 0, certain = 0;
+        var old = true;
         for (var i = 0; i < yard.Length; i++)
         {
             ref readonly var seen = ref yard[i];
             if (seen.TaxonId != taxon)
             {
-                Add(row, taxon, cover, certain);
-                (taxon, cover, certain) = (seen.TaxonId, 0, 0);
+                Add(row, taxon, cover, certain, old);
+                (taxon, cover, certain, old) = (seen.TaxonId, 0, 0, true);
             }
 
-            var isLast = i + 1 == yard.Length || yard[i + 1].TaxonId != taxon || yard[i + 1].BedId != seen.BedId;
-            if (isLast)
+            var isLast = i + 1 == yard.Length || yard[i + 1].TaxonId != taxon || yard[i + 1].BedId != seen.BedId || yard[i + 1].Patch != seen.Patch;
+            if (isLast && standing.Counts(taxonIndex[seen.TaxonId], seen.ObservedOn))
             {
+                old &= seen.Cover == 0 || standing.IsOld(seen.ObservedOn);
                 cover += seen.Cover;
                 certain += seen.Tentative ? 0 : seen.Cover;
             }
         }
 
-        Add(row, taxon, cover, certain);
+        Add(row, taxon, cover, certain, old);
     }
 
-    private void Add(List<Presence> row, int taxon, double cover, double certain)
+    private void Add(List<Presence> row, int taxon, double cover, double certain, bool old)
     {
         if (taxon >= 0 && cover > 0)
         {
-            row.Add(new Presence(taxonIndex[taxon], cover, certain));
+            row.Add(new Presence(taxonIndex[taxon], cover, certain) { Old = old });
         }
     }
 

@@ -41,7 +41,7 @@ public static class DarwinCoreArchive
     private static string Occurrences(ExportedRows rows, bool exact)
     {
         var yards = rows.Places.Where(p => p.Shared).ToDictionary(p => p.Yard, StringComparer.Ordinal);
-        var seen = rows.Sightings.Where(s => yards.ContainsKey(s.Yard)).Select(s => Row($"{s.Yard}/{s.Bed}/{s.Name.Name}/{CsvText.Day(s.ObservedOn)}", yards[s.Yard], s.Name, s.ObservedOn, s.Certainty,
+        var seen = rows.Sightings.Where(s => yards.ContainsKey(s.Yard)).Select(s => Row($"{s.Yard}/{s.Bed}/{s.Name.Name}{(s.Patch.Length > 0 ? "/" + s.Patch : "")}/{CsvText.Day(s.ObservedOn)}", yards[s.Yard], s.Name, s.ObservedOn, s.Certainty,
             s.Origin, s.CoverSquareMetres is 0 || s.Count is 0, s.Count, s.CoverSquareMetres, s.Remarks, exact));
         var unwanted = rows.Infestations.Where(i => yards.ContainsKey(i.Yard)).Select(i => Row($"{i.Yard}//{i.Name.Name}/{CsvText.Day(i.ObservedOn)}", yards[i.Yard], i.Name, i.ObservedOn, Certainty.Certain,
             Origin.Unknown, i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks, exact));

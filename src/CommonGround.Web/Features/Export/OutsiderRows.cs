@@ -22,13 +22,16 @@ public static class OutsiderRows
         ArgumentNullException.ThrowIfNull(codes);
         var area = Classes([.. rows.Places.Select(p => p.YardSquareMetres)]);
         var beds = rows.Beds.GroupBy(b => b.Yard).SelectMany(g => g.OrderBy(b => b.Bed, StringComparer.Ordinal).Select((b, i) => (Key: (b.Yard, b.Bed), Name: $"bed {i + 1}"))).ToDictionary(p => p.Key, p => p.Name);
+        // What a household calls a patch may tell where it is.
+        var patches = rows.Sightings.Where(s => s.Patch.Length > 0).GroupBy(s => (s.Yard, s.Bed, s.Name.Name))
+            .SelectMany(g => g.Select(s => s.Patch).Distinct().Order(StringComparer.Ordinal).Select((p, i) => (Key: (g.Key.Yard, g.Key.Bed, g.Key.Name, p), Label: $"{i + 1}"))).ToDictionary(p => p.Key, p => p.Label);
         // Sorted by what outsiders see: the order of the stored rows would tell the order of the yards' own codes.
         return new ExportedRows(
             [.. rows.Places.Select(p => p with { Street = "", Block = "", Yard = codes[p.Yard], YardSquareMetres = area(p.YardSquareMetres), LawnSquareMetres = null, Light = null, Moisture = null, SoilGroup = null, Household = "" })
                 .OrderBy(p => p.Yard, StringComparer.Ordinal).Select((p, i) => p with { Line = i + 2 })],
             [.. rows.Beds.Select(b => new BedRow(0, codes[b.Yard], beds[(b.Yard, b.Bed)], null, null, null, null))
                 .OrderBy(b => b.Yard, StringComparer.Ordinal).ThenBy(b => b.Bed, StringComparer.Ordinal).Select((b, i) => b with { Line = i + 2 })],
-            [.. rows.Sightings.Select(s => s with { Yard = codes[s.Yard], Bed = beds[(s.Yard, s.Bed)], CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "" })
+            [.. rows.Sightings.Select(s => s with { Yard = codes[s.Yard], Bed = beds[(s.Yard, s.Bed)], CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "", VerifiedBy = "", Patch = s.Patch.Length == 0 ? "" : patches[(s.Yard, s.Bed, s.Name.Name, s.Patch)] })
                 .OrderBy(s => s.ObservedOn).ThenBy(s => s.Yard, StringComparer.Ordinal).ThenBy(s => s.Bed, StringComparer.Ordinal).ThenBy(s => s.Name.Name, StringComparer.Ordinal).Select((s, i) => s with { Line = i + 2 })],
             // Known by its block only, an infestation would name the block.
             [.. rows.Infestations.Where(i => i.Yard.Length > 0).Select(i => i with { Yard = codes[i.Yard], Block = "", AreaSquareMetres = PublicView.Worth(i.AreaSquareMetres), Remarks = "" })

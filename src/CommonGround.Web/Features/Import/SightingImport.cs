@@ -10,11 +10,11 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Import;
 
-/// <summary>Sightings: one record of a bed, taxon and day; a later row of the same three holds.</summary>
+/// <summary>Sightings: one record of a bed, taxon, patch and day; a later row of the same four holds.</summary>
 internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonLookup names, ImportFindings ledger, ImportedSince since)
 {
     private const int LongestObserver = 200, ReportEvery = 500;
-    private Dictionary<(long Bed, int Taxon, DateOnly Day), Sighting> stored = [];
+    private Dictionary<(long Bed, int Taxon, string Patch, DateOnly Day), Sighting> stored = [];
 
     public async Task TakeAsync(IReadOnlyList<ImportFile> files, Action<double> progress, CancellationToken cancel)
     {
@@ -26,7 +26,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
 
         var yardIds = rows.Select(r => book.Yard(r.Row.Yard)?.Id).OfType<long>().Distinct().ToList();
         var known = await db.Sightings.Where(s => yardIds.Contains(s.YardId)).ToListAsync(cancel);
-        stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.ObservedOn));
+        stored = known.ToDictionary(s => (s.BedId, s.TaxonId, s.Patch, s.ObservedOn));
         // Where the places or beds file itself has errors, its yards are missing here through no fault of these rows.
         var placesBroken = files.Any(f => f.Errors.Count > 0 && f.Kind is ImportKind.Places or ImportKind.Beds);
         foreach (var (index, (file, row)) in rows.Index())
@@ -51,7 +51,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         var taxon = names.Resolve(row.Name, file, row.Line, ledger);
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
         var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
-        if (yard is null || taxon is null || inFuture || observerTooLong || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
+        var labelTooLong = ledger.TooLong(file, row.Line, "patch", row.Patch, Sighting.LongestPatch) | ledger.TooLong(file, row.Line, "verified_by", row.VerifiedBy, LongestObserver);
+        if (yard is null || taxon is null || inFuture || observerTooLong || labelTooLong || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
         {
             return;
         }
@@ -97,9 +98,9 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
 
     private void Store(SightingRow row, Yard yard, Bed bed, Taxon taxon, double cover)
     {
-        var key = (bed.Id, taxon.Id, row.ObservedOn);
+        var key = (bed.Id, taxon.Id, row.Patch, row.ObservedOn);
         var added = !stored.TryGetValue(key, out var sighting);
-        sighting ??= new Sighting { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, BedId = bed.Id, TaxonId = taxon.Id, ObservedOn = row.ObservedOn };
+        sighting ??= new Sighting { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, BedId = bed.Id, TaxonId = taxon.Id, Patch = row.Patch, ObservedOn = row.ObservedOn };
         var before = Facts(sighting);
         sighting.CoverSquareMetres = cover;
         sighting.Count = row.Count;
@@ -110,6 +111,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         sighting.GrowthStage = row.GrowthStage;
         sighting.Observer = row.Observer;
         sighting.Remarks = row.Remarks;
+        sighting.Finding = row.Finding;
+        sighting.VerifiedBy = row.VerifiedBy;
         var changed = Facts(sighting) != before;
         if (added)
         {
@@ -131,6 +134,6 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         ledger.Count("sightings", added, changed);
     }
 
-    private static (double, int?, bool, Origin, Certainty, string, int?, string, string) Facts(Sighting s) =>
-        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks);
+    private static (double, int?, bool, Origin, Certainty, string, int?, string, string, Finding, string) Facts(Sighting s) =>
+        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Finding, s.VerifiedBy);
 }

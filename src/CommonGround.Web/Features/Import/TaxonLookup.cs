@@ -103,7 +103,9 @@ internal sealed class TaxonLookup
     {
         if (!plainNames.TryGetValue(name, out var taxon))
         {
-            taxon = Add(new CatalogueTaxon { ScientificName = name }, unlisted: true);
+            var entry = RecordedName.Of(name, index);
+            // "Asclepias sp." and "Asclepias" are one record of a genus.
+            taxon = byName.GetValueOrDefault(entry.ScientificName) ?? Add(entry, unlisted: true);
             plainNames[name] = taxon;
         }
 

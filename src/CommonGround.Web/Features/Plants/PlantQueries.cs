@@ -161,6 +161,11 @@ public static class PlantWords
         _ => "dormant",
     };
 
+    public static string Of(Finding finding) => finding switch { Finding.Ended => "ended", Finding.Died => "dead", Finding.NotFound => "not found this time", _ => "growing" };
+
+    /// <summary>"by the gate" as it is, a bare number as "patch 2".</summary>
+    public static string Patch(string label) => label.Length > 0 && label.All(char.IsAsciiDigit) ? "patch " + label : label;
+
     public static string Height(CatalogueTaxon taxon, Units units) => (taxon.HeightMinMetres, taxon.HeightMaxMetres) switch
     {
         ({ } low, { } high) when low < high => $"{units.LengthWords(low)[..^(units.Customary ? 3 : 2)]}–{units.LengthWords(high)}",

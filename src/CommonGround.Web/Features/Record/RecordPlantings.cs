@@ -21,10 +21,18 @@ public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeI
 /// <summary>Saves plantings seen in a bed: permission, check, one context, one save.</summary>
 public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
+    private readonly RecordNames names = new(database, neighbourhood);
+
     public async Task<RecordResult> SaveAsync(RecordSheet sheet, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(by);
+        List<CatalogueTaxon> unlisted = sheet.ObservedOn > clock.Today ? [] : [.. sheet.Lines.Where(l => l.AsWritten).Select(l => l.Taxon).OfType<CatalogueTaxon>()];
+        if (unlisted.Count > 0 && await names.AddAsync(sheet.YardId, unlisted, by, cancel) is { Count: > 0 } refused)
+        {
+            return new RecordResult(refused, null, sheet.BedVersion);
+        }
+
         Guid? version = null;
         Bed? stored = null;
         var saved = await database.WriteAsync(
@@ -48,13 +56,14 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
                     return await SavedMeanwhileAsync(db, bed, cancel);
                 }
 
-                var problems = sheet.Lines.SelectMany(line => line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres)).ToList();
+                var known = await KnownInBed.ReadAsync(db, sheet.YardId, sheet.BedId, sheet.ObservedOn, cancel);
+                var problems = Problems(sheet, bed, yard, known);
                 if (problems.Count > 0)
                 {
                     return Intent.Refuse(problems);
                 }
 
-                await StoreAsync(db, sheet, by, cancel);
+                Store(db, sheet, known, by);
                 db.Entry(bed).State = EntityState.Modified;
                 stored = bed;
                 return by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}");
@@ -69,38 +78,89 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         return new RecordResult([], saved.ChangeId, stored!.Version);
     }
 
-    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, CurrentUser by, CancellationToken cancel)
+    private List<Problem> Problems(RecordSheet sheet, Bed bed, Yard yard, KnownInBed known)
     {
-        var names = sheet.Lines.Select(l => l.Taxon!.ScientificName).Distinct().ToList();
-        var taxa = await db.Taxa.Where(t => names.Contains(t.ScientificName)).Select(t => new { t.Id, t.ScientificName }).ToDictionaryAsync(t => t.ScientificName, t => t.Id, StringComparer.Ordinal, cancel);
-        var sameDay = await db.Sightings.Where(s => s.YardId == sheet.YardId && s.BedId == sheet.BedId && s.ObservedOn == sheet.ObservedOn).ToDictionaryAsync(s => s.TaxonId, cancel);
+        var problems = new List<Problem>();
+        var taken = new HashSet<(int, string)>();
         foreach (var line in sheet.Lines)
         {
-            var taxonId = taxa[line.Taxon!.ScientificName];
-            if (!sameDay.TryGetValue(taxonId, out var row))
+            var taxonId = line.Taxon is null ? null : known.TaxonId(line.Taxon.ScientificName);
+            problems.AddRange(line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres, knownSquareMetres: taxonId is { } t ? known.Before(t, line.Patch)?.CoverSquareMetres : null));
+            if (line.Taxon is not null && taxonId is null)
             {
-                row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, ObservedOn = sheet.ObservedOn };
+                problems.Add(new("name", $"{line.Taxon.ScientificName} is no longer in the catalogue. Load the page again and choose another name; your lines are kept."));
+            }
+            else if (taxonId is { } id && !taken.Add((id, line.Patch)))
+            {
+                problems.Add(new("same", $"{line.Taxon!.DisplayName} stands twice among these lines. Add the two up, or keep them apart as patches."));
+            }
+            else if (taxonId is { } there && known.OfTheDay(there, line.Patch) is not null && line.SameDay == SameDay.Ask)
+            {
+                problems.Add(new("same", $"{line.Taxon!.DisplayName} is recorded here on this day already. Add this to it, put it in its place, or keep them apart as patches."));
+            }
+        }
+
+        return problems;
+    }
+
+    private void Store(CommonGroundDb db, RecordSheet sheet, KnownInBed known, CurrentUser by)
+    {
+        foreach (var line in sheet.Lines)
+        {
+            var taxonId = known.TaxonId(line.Taxon!.ScientificName)!.Value;
+            var row = known.OfTheDay(taxonId, line.Patch);
+            if (row is null)
+            {
+                row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, Patch = line.Patch, ObservedOn = sheet.ObservedOn };
                 db.Sightings.Add(row);
-                sameDay[taxonId] = row;
+                Fill(row, line, known.Before(taxonId, line.Patch));
+            }
+            else
+            {
+                Add(row, line);
             }
 
-            Fill(row, line, sheet.Observer, by);
+            row.Observer = sheet.Observer;
+            row.RecordedById = by.MemberId;
+            row.RecordedAtUtc = clock.UtcNow;
         }
     }
 
-    private void Fill(Sighting row, PlantingDraft line, string observer, CurrentUser by)
+    /// <summary>What the line does not say stays as it was known; stage and remark are of the day, so they begin anew.</summary>
+    private static void Fill(Sighting row, PlantingDraft line, KnownPlanting? known)
     {
-        row.CoverSquareMetres = line.Cover ?? throw new InvalidOperationException("A line without cover passed its check.");
-        row.Count = line.Count;
-        row.CoverDerived = line.CoverDerived;
+        if (line.KeepsCover)
+        {
+            (row.CoverSquareMetres, row.Count, row.CoverDerived) = (known!.CoverSquareMetres, known.Count, known.CoverDerived);
+        }
+        else
+        {
+            (row.CoverSquareMetres, row.Count, row.CoverDerived) = (line.Cover ?? throw new InvalidOperationException("A line without cover passed its check."), line.Count, line.CoverDerived);
+        }
+
+        row.Finding = row.CoverSquareMetres == 0 && line.Finding == Finding.Growing ? Finding.Ended : line.Finding;
         row.GrowthStage = line.GrowthStage;
-        row.Origin = line.Origin;
-        row.Certainty = line.Certainty;
-        row.Qualifier = line.Qualifier;
+        row.Origin = KnownPlanting.OriginOf(line, known);
+        row.Certainty = KnownPlanting.CertaintyOf(line, known);
+        row.Qualifier = KnownPlanting.QualifierOf(line, known);
+        row.VerifiedBy = KnownPlanting.VerifiedByOf(line, known);
         row.Remarks = line.Remarks;
-        row.Observer = observer;
-        row.RecordedById = by.MemberId;
-        row.RecordedAtUtc = clock.UtcNow;
+    }
+
+    /// <summary>A second line of the same day: its cover is added or put in the place of the first; what it does not say stays.</summary>
+    private static void Add(Sighting row, PlantingDraft line)
+    {
+        var first = KnownInBed.Known(row);
+        var together = line.SameDay == SameDay.Together;
+        var (stage, remarks) = (row.GrowthStage, row.Remarks);
+        var sum = line with
+        {
+            CoverSquareMetres = line.KeepsCover || !together || line.Finding != Finding.Growing ? line.CoverSquareMetres : row.CoverSquareMetres + (line.Cover ?? 0),
+            Count = line.KeepsCover || !together ? line.Count : row.Count + line.Count,
+        };
+        Fill(row, sum, first);
+        row.GrowthStage = line.GrowthStage ?? stage;
+        row.Remarks = line.Remarks.Length > 0 ? line.Remarks : remarks;
     }
 
     private static async Task<Intent> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)

@@ -28,6 +28,7 @@ public static class YardMeasures
         return
         [
             Count("Native taxa", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0 ? "no tentative names" : $"{Words.Count(tentative.Count, "tentative name")}: {string.Join(", ", tentative.Select(t => t.Taxon.DisplayName).Distinct().Take(3))}"),
+            Count("Taxa in all", site.Richness, site.Richness - site.OnOldSightings, Math.Max(30, site.Richness * 1.3), "", site.OnOldSightings == 0 ? "all confirmed in the last two seasons" : $"{Words.Count(site.OnOldSightings, "taxon", "taxa")} not seen since before the last whole season"),
             Count("Season covered", Covered(all, season.First), Covered(sure, season.First), halves, $"of {halves}", $"half-months, {HalfMonthWords.Run(season.First, season.Last)}, with {season.Norm} native species in flower"),
             Count("Late season covered", Covered(all, season.LateFrom), Covered(sure, season.LateFrom), lateHalves, $"of {lateHalves}", HalfMonthWords.Run(season.LateFrom, season.Last)),
             Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres), units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),

@@ -11,9 +11,26 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Yards;
 
 /// <summary>A planting: the latest sighting of a taxon in a bed.</summary>
-public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres, Origin Origin, Certainty Certainty, string Qualifier, int? GrowthStage, DateOnly ObservedOn, string Observer, bool CoverDerived);
+public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres, Origin Origin, Certainty Certainty, string Qualifier, int? GrowthStage, DateOnly ObservedOn, string Observer, bool CoverDerived)
+{
+    /// <summary>The sighting it was last seen growing in.</summary>
+    public long SightingId { get; init; }
+    public string Patch { get; init; } = "";
+    public int? Count { get; init; }
+    public string VerifiedBy { get; init; } = "";
 
-public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn, Guid Version, IReadOnlyList<PlantingLine> Plantings);
+    /// <summary>Nobody has seen it since before the last whole season.</summary>
+    public bool Old { get; init; }
+
+    /// <summary>When somebody last looked for it and did not find it, if that was since.</summary>
+    public DateOnly? NotFoundOn { get; init; }
+}
+
+public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn, Guid Version, IReadOnlyList<PlantingLine> Plantings)
+{
+    /// <summary>Not seen for so many seasons that the group's rule no longer counts them; they have not ended either.</summary>
+    public IReadOnlyList<PlantingLine> Unseen { get; init; } = [];
+}
 
 public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres, double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId)
 {
@@ -134,11 +151,24 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
         var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
         var loaded = await live.LoadedAsync(cancel);
-        var latest = sightings.GroupBy(s => (s.BedId, s.TaxonId)).Select(g => g.MaxBy(s => s.ObservedOn)!).Where(s => s.CoverSquareMetres > 0).ToLookup(s => s.BedId);
-        return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version,
-            [.. latest[b.Id].Select(s => new PlantingLine(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived))
-                .OrderBy(p => p.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Taxon.Bloom?.End ?? 99).ThenBy(p => p.Taxon.ScientificName, StringComparer.Ordinal)]))];
+        var standing = Standing.Of(loaded.Matrix.Taxa, clock.Today, loaded.Rules);
+        var lines = sightings.GroupBy(s => (s.BedId, s.TaxonId, s.Patch)).Select(g => (Last: g.Where(s => s.Finding != Finding.NotFound).MaxBy(s => s.ObservedOn), Looked: g.Max(s => s.ObservedOn)))
+            .Where(p => p.Last is { CoverSquareMetres: > 0 }).Select(p => (Row: p.Last!, Counts: standing.Counts(loaded.TaxonIndex[p.Last!.TaxonId], p.Last.ObservedOn), Line: Line(loaded, standing, p.Last, p.Looked)))
+            .OrderBy(p => p.Line.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Line.Taxon.Bloom?.End ?? 99).ThenBy(p => p.Line.Taxon.ScientificName, StringComparer.Ordinal).ThenBy(p => p.Line.Patch, StringComparer.Ordinal)
+            .ToLookup(p => (p.Row.BedId, p.Counts), p => p.Line);
+        return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version, [.. lines[(b.Id, true)]]) { Unseen = [.. lines[(b.Id, false)]] })];
     }
+
+    private static PlantingLine Line(LoadedCommunity loaded, Standing standing, Storage.Plantings.Sighting s, DateOnly looked) =>
+        new(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived)
+        {
+            SightingId = s.Id,
+            Patch = s.Patch,
+            Count = s.Count,
+            VerifiedBy = s.VerifiedBy,
+            Old = standing.IsOld(s.ObservedOn),
+            NotFoundOn = looked > s.ObservedOn ? looked : null,
+        };
 
     /// <summary>The yard at the end of each season since it was first seen, and now.</summary>
     private async Task<IReadOnlyList<YardSeason>> HistoryAsync(LoadedCommunity loaded, long yardId, SiteMeasures now, CancellationToken cancel)

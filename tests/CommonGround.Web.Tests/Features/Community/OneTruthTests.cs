@@ -213,7 +213,7 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         {
             await using var db = await here.CreateDbContextAsync();
             var bed = await db.Beds.AsNoTracking().Where(b => b.Name == "front").OrderBy(b => b.Id).Skip(chance.Next(4)).FirstAsync();
-            var line = Garden.Line(chance.Next(2) == 0 ? Flora.Smooth : Flora.Bergamot, chance.Next(0, 9));
+            var line = Garden.Line(chance.Next(2) == 0 ? Flora.Smooth : Flora.Bergamot, chance.Next(0, 9)) with { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace };
             var sheet = new RecordSheet(bed.YardId, bed.Id, bed.Version, Garden.Today.AddDays(-chance.Next(3)), "a walker", [line]);
             var result = await new RecordPlantings(here, neighbourhood, clock).SaveAsync(sheet, organiser);
             result.Problems.ShouldBeEmpty();

@@ -36,7 +36,7 @@ public class UndoChangeTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var first = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
-        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 2));
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 2) with { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace });
         var state = await StateAsync(garden);
         (await garden.Undo.UndoAsync(first, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("changed again since");
         (await StateAsync(garden)).ShouldBe(state);

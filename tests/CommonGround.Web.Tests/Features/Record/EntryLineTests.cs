@@ -1,6 +1,7 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 using CommonGround.Web.Features.Record;
+using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Tests.Features.Record;
 
@@ -22,7 +23,6 @@ public class EntryLineTests
     [InlineData("wild bergamot", "wild bergamot", null, null)]
     [InlineData("12x", "12x", null, null)]
     [InlineData("wild bergamot -1", "wild bergamot", -1.0, null)]
-    [InlineData("wild bergamot 1 2", "wild bergamot 1", 2.0, null)]
     [InlineData("wild bergamot nan", "wild bergamot nan", null, null)]
     [InlineData("wild bergamot infinity", "wild bergamot infinity", null, null)]
     public void Cover_and_count_are_read_from_the_end(string typed, string name, double? cover, int? count)
@@ -59,8 +59,8 @@ public class EntryLineTests
     public void A_sheet_offers_plants_by_the_beginnings_of_their_words()
     {
         var sheet = new EntrySheet(new NameIndex(Flora.All));
-        sheet.Suggest("aro ast 1.5 bud")[0].Taxon.ScientificName.ShouldBe(Flora.Aromatic);
-        sheet.Suggest("a").ShouldBeEmpty();
+        sheet.Offer("aro ast 1.5 bud").ShouldSatisfyAllConditions(o => o.Meant.ShouldBe(0), o => o.All[0].Taxon.ScientificName.ShouldBe(Flora.Aromatic));
+        sheet.Offer("a").All.ShouldBeEmpty();
     }
 
     [Fact]
@@ -85,13 +85,13 @@ public class EntryLineTests
     }
 
     [Fact]
-    public void The_origin_stays_as_in_the_line_before_until_another_is_given()
+    public void A_word_counts_for_its_own_line_only()
     {
         var sheet = new EntrySheet(new NameIndex(Flora.All));
-        sheet.Draft("wild bergamot 1", null, false).Origin.ShouldBe(Origin.Planted);
-        sheet.Add(sheet.Draft("Monarda fistulosa 1 self", null, false));
-        sheet.Draft("Symphyotrichum laeve 1", null, false).Origin.ShouldBe(Origin.SelfSown);
-        sheet.Draft("Symphyotrichum laeve 1 relict", null, false).Origin.ShouldBe(Origin.Relict);
+        sheet.Add(sheet.Draft("Monarda fistulosa 1 self tent", null, false));
+        var next = sheet.Draft("Symphyotrichum laeve 1", null, false);
+        (next.Origin, next.Certainty).ShouldBe((null, null));
+        (KnownPlanting.OriginOf(next, null), KnownPlanting.CertaintyOf(next, null)).ShouldBe((Origin.Planted, Certainty.Certain));
     }
 
     [Fact]
@@ -122,6 +122,90 @@ public class EntryLineTests
         var line = sheet.Draft("Aster cf. laevis 2 bud self", null, false);
         sheet.Renew(KeptLine.Of(line)).ShouldBe(line);
         sheet.Renew(KeptLine.Of(line) with { Name = "Gone from the catalogue" }).Taxon.ShouldBeNull();
+    }
+
+    [Theory]
+    [InlineData("wild bergamot 0,3", 0.3, null, null)]
+    [InlineData("wild bergamot 0,3m2", 0.3, null, null)]
+    [InlineData("wild bergamot 25%", null, null, 25.0)]
+    [InlineData("wild bergamot 12,5 %", null, null, 12.5)]
+    [InlineData("wild bergamot 12 x", null, 12, null)]
+    [InlineData("wild bergamot 3 plants", null, 3, null)]
+    [InlineData("wild bergamot 2.5 3 stems fl", 2.5, 3, null)]
+    public void Covers_and_counts_are_read_as_people_write_them(string typed, double? cover, int? count, double? percent)
+    {
+        var line = EntryLine.Parse(typed);
+        (line.Name, line.Cover, line.Count, line.Percent, line.Unclear).ShouldBe(("wild bergamot", cover, count, percent, ""));
+    }
+
+    [Theory]
+    [InlineData("wild bergamot 2 6", "2 6")]
+    [InlineData("wild bergamot 1 2 3", "1 2 3")]
+    [InlineData("wild bergamot 1,200", "1,200")]
+    [InlineData("wild bergamot 2 25%", "2 25%")]
+    public void A_figure_that_can_be_read_two_ways_is_asked_about(string typed, string unclear)
+    {
+        EntryLine.Parse(typed).ShouldSatisfyAllConditions(l => l.Name.ShouldBe("wild bergamot"), l => l.Unclear.ShouldBe(unclear));
+        var draft = new EntrySheet(new NameIndex(Flora.All)).Draft(typed, null, false);
+        draft.Check(Garden.Today, Garden.Today, 10_000, 20_000).ShouldHaveSingleItem().Message.ShouldContain("can be read in two ways");
+    }
+
+    [Theory]
+    [InlineData("finished flowering", 7)]
+    [InlineData("finished", 7)]
+    [InlineData("seed ripe", 8)]
+    [InlineData("senescing", 9)]
+    [InlineData("dormant", 9)]
+    [InlineData("in flower", 6)]
+    public void A_stage_may_be_said_in_more_words_and_needs_no_cover_where_the_plant_is_known(string words, int stage)
+    {
+        var draft = new EntrySheet(new NameIndex(Flora.All)).Draft($"wild bergamot {words}", null, false);
+        (draft.Taxon?.ScientificName, draft.GrowthStage).ShouldBe((Flora.Bergamot, stage));
+        draft.Check(Garden.Today, Garden.Today, 10, 100, knownSquareMetres: 2.5).ShouldBeEmpty();
+        draft.Check(Garden.Today, Garden.Today, 10, 100).ShouldHaveSingleItem().Field.ShouldBe("cover");
+    }
+
+    [Theory]
+    [InlineData("wild bergamot gone", Finding.Ended)]
+    [InlineData("wild bergamot 0", Finding.Ended)]
+    [InlineData("wild bergamot dead", Finding.Died)]
+    [InlineData("wild bergamot nf", Finding.NotFound)]
+    [InlineData("wild bergamot not found", Finding.NotFound)]
+    public void Ended_dead_and_not_found_are_different_words(string typed, Finding finding)
+    {
+        var draft = new EntrySheet(new NameIndex(Flora.All)).Draft(typed, null, false);
+        (draft.Finding, draft.Cover).ShouldBe((finding, 0.0));
+        draft.Check(Garden.Today, Garden.Today, 10, 100).ShouldBeEmpty();
+    }
+
+    [Theory]
+    [InlineData("Monarda fistulosa ? 2")]
+    [InlineData("Monarda fistulosa? 2")]
+    [InlineData("Monarda fistulosa 2 ?")]
+    public void A_question_mark_sets_doubt(string typed)
+    {
+        var draft = new EntrySheet(new NameIndex(Flora.All)).Draft(typed, null, false);
+        (draft.Taxon!.ScientificName, draft.Certainty, draft.CoverSquareMetres).ShouldBe((Flora.Bergamot, Certainty.Tentative, 2));
+    }
+
+    [Theory]
+    [InlineData("Aster cf. laevis 2.25 bud self")]
+    [InlineData("wild bergamot 4x fl prob relict #by_the_gate")]
+    [InlineData("wild bergamot 25% dormant sure planted")]
+    [InlineData("wild bergamot dead tent")]
+    [InlineData("Monarda sp. 3 fr")]
+    [InlineData("wild bergamot 2 6 fl")]
+    public void Editing_a_line_gives_back_all_it_says(string typed)
+    {
+        foreach (var customary in new[] { false, true })
+        {
+            var sheet = new EntrySheet(new NameIndex(Flora.All)) { BedSquareMetres = 16 };
+            var line = sheet.Draft(typed, null, customary);
+            var again = sheet.Draft(EntrySheet.Written(line, new Units(customary)), null, customary);
+            again.Taxon?.DisplayName.ShouldBe(line.Taxon?.DisplayName);
+            (again with { Typed = line.Typed, Taxon = line.Taxon, CoverSquareMetres = line.CoverSquareMetres }).ShouldBe(line);
+            (again.CoverSquareMetres ?? 0).ShouldBe(line.CoverSquareMetres ?? 0, 1e-6);
+        }
     }
 
     [Theory]

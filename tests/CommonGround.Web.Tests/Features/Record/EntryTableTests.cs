@@ -1,6 +1,5 @@
 using Bunit;
 using CommonGround.Ecology.Taxa;
-using CommonGround.Interchange.Names;
 using CommonGround.Web.Features.Record;
 
 namespace CommonGround.Web.Tests.Features.Record;
@@ -11,16 +10,15 @@ public class EntryTableTests
     public async Task A_problem_stands_beside_its_line_and_the_offered_figure_mends_it()
     {
         await using var screen = new Screen();
-        var (sheet, changes) = (SheetWith(Garden.Line(Flora.Smooth, 15), Garden.Line(Flora.Bergamot, 2)), 0);
-        var shown = Show(screen, sheet, () => changes++);
+        using var garden = await Garden.WithOneYardAsync();
+        var (session, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, 15), Garden.Line(Flora.Bergamot, 2));
         var rows = shown.FindAll("tbody tr");
         rows.Count.ShouldBe(3);
         Screen.Read(rows[0]).ShouldContain("smooth blue aster");
         Screen.Read(rows[1]).ShouldStartWith("15 m² is more than the bed, which is 10 m². Did you mean 1.5?");
         Screen.Read(rows[2]).ShouldContain("wild bergamot");
         await Screen.Button(shown, "Use 1.5 m²").ClickAsync();
-        sheet.Lines[0].CoverSquareMetres.ShouldBe(1.5);
-        changes.ShouldBe(1);
+        session.Sheet.Lines[0].CoverSquareMetres.ShouldBe(1.5);
         shown.Render();
         shown.FindAll("[role=alert]").ShouldBeEmpty();
         Screen.Read(shown.FindAll("tbody tr")[0]).ShouldContain("1.5 m²");
@@ -30,7 +28,8 @@ public class EntryTableTests
     public async Task What_was_typed_and_not_found_is_shown_as_typed()
     {
         await using var screen = new Screen();
-        var shown = Show(screen, SheetWith(Garden.Line("<i>Planta</i> ignota", 1)));
+        using var garden = await Garden.WithOneYardAsync();
+        var (_, shown) = await ShowAsync(screen, garden, Garden.Line("<i>Planta</i> ignota", 1));
         Screen.Read(shown.FindAll("tbody tr")[0]).ShouldContain("“<i>Planta</i> ignota”");
         Screen.Read(shown.Find("[role=alert]")).ShouldStartWith("The catalogue has no plant called “<i>Planta</i> ignota”.");
     }
@@ -39,20 +38,22 @@ public class EntryTableTests
     public async Task A_line_can_be_removed_and_edited_by_name()
     {
         await using var screen = new Screen();
-        var sheet = SheetWith(Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Bergamot, 2));
+        using var garden = await Garden.WithOneYardAsync();
+        var (session, _) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Bergamot, 2));
         var edited = -1;
-        var shown = screen.Render<EntryTable>(p => p.Add(c => c.Sheet, sheet).Add(c => c.Check, Check).Add(c => c.OnEdit, at => edited = at));
+        var shown = screen.Render<EntryTable>(p => p.Add(c => c.Session, session).Add(c => c.OnEdit, at => edited = at));
         await Screen.Button(shown, "Edit wild bergamot").ClickAsync();
         edited.ShouldBe(1);
         await Screen.Button(shown, "Remove smooth blue aster").ClickAsync();
-        sheet.Lines.ShouldHaveSingleItem().Taxon!.ScientificName.ShouldBe(Flora.Bergamot);
+        session.Sheet.Lines.ShouldHaveSingleItem().Taxon!.ScientificName.ShouldBe(Flora.Bergamot);
     }
 
     [Fact]
     public async Task Doubt_stage_and_a_cover_from_a_count_are_said_in_words()
     {
         await using var screen = new Screen();
-        var shown = Show(screen, SheetWith(Garden.Line(Flora.Smooth, null, 4) with { GrowthStage = 5, Certainty = Certainty.Tentative, Qualifier = "cf.", Origin = Origin.SelfSown }));
+        using var garden = await Garden.WithOneYardAsync();
+        var (_, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, null, 4) with { GrowthStage = 5, Certainty = Certainty.Tentative, Qualifier = "cf.", Origin = Origin.SelfSown });
         var row = Screen.Read(shown.FindAll("tbody tr")[0]);
         foreach (var words in new[] { "Symphyotrichum cf. laeve", "0.9 m²", "from 4", "in bud", "self-sown", "tentative" })
         {
@@ -64,18 +65,27 @@ public class EntryTableTests
     public async Task Without_lines_it_says_how_to_begin()
     {
         await using var screen = new Screen();
-        Show(screen, SheetWith()).Markup.ShouldContain("Type a plant and its cover");
+        using var garden = await Garden.WithOneYardAsync();
+        (await ShowAsync(screen, garden)).Shown.Markup.ShouldContain("Type a plant and its cover");
     }
 
-    private static EntrySheet SheetWith(params PlantingDraft[] lines)
+    [Fact]
+    public async Task Two_lines_of_one_plant_are_asked_about_where_they_stand()
     {
-        var sheet = new EntrySheet(new NameIndex(Flora.All));
-        sheet.Restore(lines);
-        return sheet;
+        await using var screen = new Screen();
+        using var garden = await Garden.WithOneYardAsync();
+        var (session, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2));
+        Screen.Read(shown.Find("[role=alert]")).ShouldStartWith("smooth blue aster already stands above. Are the two one planting, or two patches?");
+        await Screen.Button(shown, "Two patches").ClickAsync();
+        session.Sheet.Lines.Select(l => l.Patch).ShouldBe(["", "2"]);
+        shown.Render();
+        shown.FindAll("[role=alert]").ShouldBeEmpty();
     }
 
-    private static IReadOnlyList<Problem> Check(PlantingDraft line) => line.Check(Garden.Today, Garden.Today, 10, 100);
-
-    private static IRenderedComponent<EntryTable> Show(Screen screen, EntrySheet sheet, Action? onChanged = null) =>
-        screen.Render<EntryTable>(p => p.Add(c => c.Sheet, sheet).Add(c => c.Check, Check).Add(c => c.RoomSquareMetres, 10).Add(c => c.OnChanged, onChanged ?? (() => { })));
+    private static async Task<(RecordSession Session, IRenderedComponent<EntryTable> Shown)> ShowAsync(Screen screen, Garden garden, params PlantingDraft[] lines)
+    {
+        var session = await garden.SessionAsync();
+        session.Sheet.Restore(lines);
+        return (session, screen.Render<EntryTable>(p => p.Add(c => c.Session, session)));
+    }
 }

@@ -145,7 +145,7 @@ public class RecordPlantingsTests
         await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = "first" });
         var before = (await garden.SightingsAsync()).Single();
         garden.Time.Now = garden.Time.Now.AddHours(1);
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second" }, Garden.Line(Flora.Bergamot, 1))).ChangeId!.Value;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second", SameDay = SameDay.InPlace }, Garden.Line(Flora.Bergamot, 1))).ChangeId!.Value;
         (await garden.SightingsAsync()).Count.ShouldBe(2);
         (await garden.Undo.UndoAsync(receipt, Garden.Organiser)).ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldBeEquivalentTo(before);
@@ -157,7 +157,7 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
-        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 5));
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 5) with { SameDay = SameDay.InPlace });
         (await garden.Undo.UndoAsync(receipt, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("can no longer be undone");
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(5);
     }
@@ -172,12 +172,80 @@ public class RecordPlantingsTests
     }
 
     [Fact]
-    public async Task A_second_line_of_the_same_plant_holds_over_the_first()
+    public async Task Two_lines_of_one_plant_are_refused_until_somebody_says_which_is_meant()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2))).Problems.ShouldBeEmpty();
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
-        await using var db = await garden.Database.CreateDbContextAsync();
-        (await db.Beds.CountAsync()).ShouldBe(1);
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2))).Problems.ShouldHaveSingleItem().Field.ShouldBe("same");
+        (await garden.SightingsAsync()).ShouldBeEmpty();
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2) with { Patch = "gate" })).Problems.ShouldBeEmpty();
+        (await garden.SightingsAsync()).Select(s => (s.Patch, s.CoverSquareMetres)).ShouldBe([("", 1), ("gate", 2)], ignoreOrder: true);
+        (await garden.Live.NowAsync()).Yards[0].Presences.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(3);
+    }
+
+    [Fact]
+    public async Task A_line_that_was_held_back_never_goes_over_what_was_saved_before_it()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 2.5) with { GrowthStage = 6 });
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Problems.ShouldHaveSingleItem().Field.ShouldBe("same");
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(2.5), s => s.GrowthStage.ShouldBe(6));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.Together })).Problems.ShouldBeEmpty();
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(3.5), s => s.GrowthStage.ShouldBe(6));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.InPlace })).Problems.ShouldBeEmpty();
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(1), s => s.GrowthStage.ShouldBe(6));
+    }
+
+    [Fact]
+    public async Task A_planting_recorded_again_keeps_what_the_line_does_not_say()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,patch,verified_by\nN-1,front,Symphyotrichum cf. laeve,2026-06-01,2,self_sown,tentative,3,gate,A. Botanist\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Patch = "gate", GrowthStage = 6 })).Problems.ShouldBeEmpty();
+        var again = (await garden.SightingsAsync())[^1];
+        (again.ObservedOn, again.CoverSquareMetres, again.GrowthStage).ShouldBe((Garden.Today, 2, 6));
+        (again.Origin, again.Certainty, again.Qualifier, again.VerifiedBy, again.Patch).ShouldBe((Origin.SelfSown, Certainty.Tentative, "cf.", "A. Botanist", "gate"));
+    }
+
+    [Fact]
+    public async Task Who_says_otherwise_changes_what_was_known_and_only_that()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty\nN-1,front,Symphyotrichum cf. laeve,2026-06-01,2,self_sown,tentative\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 3) with { Certainty = Certainty.Certain })).Problems.ShouldBeEmpty();
+        var again = (await garden.SightingsAsync())[^1];
+        (again.CoverSquareMetres, again.Origin, again.Certainty, again.Qualifier).ShouldBe((3, Origin.SelfSown, Certainty.Certain, ""));
+    }
+
+    [Fact]
+    public async Task Not_found_this_time_ends_nothing_while_dead_and_gone_do()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-06-01,2\nN-1,front,{Flora.Bergamot},2026-06-01,2\nN-1,front,{Flora.Goldenrod},2026-06-01,2\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Finding = Finding.NotFound }, Garden.Line(Flora.Bergamot, null) with { Finding = Finding.Died }, Garden.Line(Flora.Goldenrod, 0))).Problems.ShouldBeEmpty();
+        var community = await garden.Live.LoadedAsync();
+        community.Matrix.Yards[0].Presences.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
+        var view = await garden.Yards.GetAsync("N-1", Garden.Organiser);
+        view!.Beds.Single().Plantings.ShouldHaveSingleItem().ShouldSatisfyAllConditions(p => p.Taxon.ScientificName.ShouldBe(Flora.Smooth), p => p.ObservedOn.ShouldBe(new DateOnly(2026, 6, 1)), p => p.NotFoundOn.ShouldBe(Garden.Today));
+        (await garden.SightingsAsync()).Where(s => s.ObservedOn == Garden.Today).Select(s => s.Finding).ShouldBe([Finding.NotFound, Finding.Died, Finding.Ended], ignoreOrder: true);
+    }
+
+    [Fact]
+    public async Task A_genus_is_recorded_as_a_genus_and_counts_only_until_a_species_is_named()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var member = await garden.MemberOfAsync("N-1");
+        var sheet = new EntrySheet((await garden.Live.LoadedAsync()).Names);
+        var line = sheet.Draft("Monarda sp. 2", null, false);
+        line.AsWritten.ShouldBeTrue();
+        var saved = await garden.SaveAsync(member, line);
+        saved.Problems.ShouldBeEmpty();
+        var figures = await garden.Live.FiguresAsync(organiser: true);
+        (figures.Neighbourhood.Richness, figures.Neighbourhood.NativeRichness, figures.Neighbourhood.WithoutC, figures.Neighbourhood.MeanC).ShouldBe((1, 0, 1, null));
+        figures.Neighbourhood.Bloom.HalfMonths.ShouldAllBe(h => h.N == 0);
+        (await garden.SaveAsync(member, Garden.Line(Flora.Bergamot, 1))).Problems.ShouldBeEmpty();
+        (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.ShouldSatisfyAllConditions(n => n.Richness.ShouldBe(1), n => n.NativeMeanC.ShouldBe(4), n => n.WithoutC.ShouldBe(0));
+        // The household that recorded it takes it back itself, and the name stays for others.
+        (await garden.Undo.UndoAsync(saved.ChangeId!.Value, member)).ShouldBeEmpty();
+        (await garden.SightingsAsync()).ShouldHaveSingleItem();
     }
 }

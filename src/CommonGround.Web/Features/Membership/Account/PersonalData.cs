@@ -65,7 +65,7 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     yard.RegisteredOn,
                     consents = new { yard.Shared, yard.OnMap, yard.PhotosShared },
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
-                    sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks }),
+                    sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Patch, s.Finding, s.VerifiedBy }),
                     infestations = infestations.Select(i => new { scientificName = taxa[i.TaxonId], i.ObservedOn, i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
                     plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
                     photos = photos.Select(p => new { p.FileName, p.Caption, p.TakenOn }),
