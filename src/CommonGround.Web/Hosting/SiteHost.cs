@@ -187,7 +187,7 @@ internal static class SiteHost
     private static void AddLivePages(IServiceCollection services)
     {
         services.AddSingleton<OpenPages>().AddSingleton<WaitForChange>().AddSingleton<OpenPagesWatch>().AddHostedService(s => s.GetRequiredService<OpenPagesWatch>())
-            .AddScoped<Access.Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
+            .AddScoped<Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
         services.AddRazorComponents().AddInteractiveServerComponents(circuits =>
             {
                 // A page whose connection broke is kept for so long; one that its reader closed goes at once.

@@ -42,7 +42,7 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, asOf, null, cancel);
         var traits = await GroupTraits.OfAsync(db, taxa, cancel);
-        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex, Standing.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
+        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex, StillPresent.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
         var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
         return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
@@ -94,7 +94,7 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         var infestations = await InfestationsAsync(db, asOf, yardId, cancel);
         // Whether the public sees it counted is settled for the whole block at once, when the matrix is read.
         yard[0] = yard[0] with { Shared = community.Matrix.PositionOf(yardId) is { } at && community.Matrix.Yards[at].Shared };
-        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex, Standing.Of(community.Matrix.Taxa, asOf, community.Rules)).Build(seen.AsSpan(0, count), infestations)[0];
+        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex, StillPresent.Of(community.Matrix.Taxa, asOf, community.Rules)).Build(seen.AsSpan(0, count), infestations)[0];
     }
 
     private static async Task<(Seen[] Rows, int Count)> SightingsAsync(IQueryable<Storage.Plantings.Sighting> sightings, CancellationToken cancel)

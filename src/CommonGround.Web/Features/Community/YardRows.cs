@@ -3,7 +3,7 @@ using CommonGround.Ecology.Sites;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>From dated sightings and open infestations to one matrix row a yard: the latest state of each bed, taxon and patch, summed over the yard, without what nobody saw for too long.</summary>
-internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex, IReadOnlyDictionary<int, int> taxonIndex, Standing standing)
+internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex, IReadOnlyDictionary<int, int> taxonIndex, StillPresent standing)
 {
     public YardCommunity[] Build(Span<Seen> seen, List<Unwanted> infestations)
     {

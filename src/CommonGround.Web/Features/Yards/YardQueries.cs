@@ -151,7 +151,7 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yardId).OrderBy(b => b.Name).ToListAsync(cancel);
         var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
         var loaded = await live.LoadedAsync(cancel);
-        var standing = Standing.Of(loaded.Matrix.Taxa, clock.Today, loaded.Rules);
+        var standing = StillPresent.Of(loaded.Matrix.Taxa, clock.Today, loaded.Rules);
         var lines = sightings.GroupBy(s => (s.BedId, s.TaxonId, s.Patch)).Select(g => (Last: g.Where(s => s.Finding != Finding.NotFound).MaxBy(s => s.ObservedOn), Looked: g.Max(s => s.ObservedOn)))
             .Where(p => p.Last is { CoverSquareMetres: > 0 }).Select(p => (Row: p.Last!, Counts: standing.Counts(loaded.TaxonIndex[p.Last!.TaxonId], p.Last.ObservedOn), Line: Line(loaded, standing, p.Last, p.Looked)))
             .OrderBy(p => p.Line.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Line.Taxon.Bloom?.End ?? 99).ThenBy(p => p.Line.Taxon.ScientificName, StringComparer.Ordinal).ThenBy(p => p.Line.Patch, StringComparer.Ordinal)
@@ -159,7 +159,7 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version, [.. lines[(b.Id, true)]]) { Unseen = [.. lines[(b.Id, false)]] })];
     }
 
-    private static PlantingLine Line(LoadedCommunity loaded, Standing standing, Storage.Plantings.Sighting s, DateOnly looked) =>
+    private static PlantingLine Line(LoadedCommunity loaded, StillPresent standing, Storage.Plantings.Sighting s, DateOnly looked) =>
         new(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived)
         {
             SightingId = s.Id,

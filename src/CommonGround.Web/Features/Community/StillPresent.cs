@@ -4,14 +4,14 @@ using CommonGround.Ecology.Taxa;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>Which last sightings still count as of a day: the group's rule of presence, worked out once for every taxon. All readings ask it.</summary>
-internal sealed class Standing
+internal sealed class StillPresent
 {
     private readonly DateOnly[] countsFrom;
     private readonly DateOnly freshFrom;
 
-    private Standing(DateOnly[] countsFrom, DateOnly freshFrom) => (this.countsFrom, this.freshFrom) = (countsFrom, freshFrom);
+    private StillPresent(DateOnly[] countsFrom, DateOnly freshFrom) => (this.countsFrom, this.freshFrom) = (countsFrom, freshFrom);
 
-    public static Standing Of(IReadOnlyList<CatalogueTaxon> taxa, DateOnly asOf, GroupRules rules) =>
+    public static StillPresent Of(IReadOnlyList<CatalogueTaxon> taxa, DateOnly asOf, GroupRules rules) =>
         new([.. taxa.Select(t => rules.Presence.CountsFrom(t, asOf, rules.Season))], PresenceRule.SeenSince(1, asOf, rules.Season));
 
     /// <param name="taxon">Index of the taxon.</param>
