@@ -39,7 +39,8 @@ public sealed record SiteCommunity(int Yards, IReadOnlyList<SiteTaxon> Taxa)
                     presence.Taxon,
                     sum.CoverSquareMetres + presence.CoverSquareMetres,
                     sum.CertainSquareMetres + presence.CertainSquareMetres,
-                    sum.YardsHolding + 1) { Old = sum.Old && presence.Old };
+                    sum.YardsHolding + 1)
+                { Old = sum.Old && presence.Old };
             }
 
             if (yard.Presences.DistinctBy(p => p.Taxon).Count() != yard.Presences.Length)
