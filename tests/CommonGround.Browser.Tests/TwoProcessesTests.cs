@@ -54,7 +54,7 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
         var plant = reader.GetByRole(AriaRole.Rowheader, new() { Name = "rattlesnake master" });
         await Expect(plant).ToHaveCountAsync(0);
 
-        const string Line = "rattlesnake mas 1.5 fl";
+        const string Line = "rattlesnake master 1.5 fl";
         var entry = writer.Locator("#entry");
         await entry.PressSequentiallyAsync(Line, new() { Delay = 15 });
         await Expect(writer.Locator("#offers [role=option]").First).ToBeVisibleAsync();

@@ -115,13 +115,13 @@ public class OlderHistoryTests(Databases databases)
             InfestationRecord: NeighbourhoodId Id | AreaSquareMetres BlockId CoverPercent GrowthStage ObservedOn RecordedAtUtc Remarks TaxonId YardId
             Invitation: NeighbourhoodId Id | CodeHash EndsAtUtc ForWhom MadeAtUtc MadeById Role UsedAtUtc UsedById WithdrawnAtUtc
             Member: NeighbourhoodId Id | AccountId Name Role
-            Neighbourhood: Id | CatalogueFingerprint DemoToday Host IsDemo Name OffsetKey OpenSignUp Rates Settings TimeZone
+            Neighbourhood: Id | CatalogueFingerprint DemoToday ElevationMetres Host IsDemo Latitude Longitude Name OffsetKey OpenSignUp PlaceName Rates RegionalTable Settings State TimeZone
             Photo: NeighbourhoodId Id | AddedAtUtc AddedById Caption FileName Sha256 TakenOn YardId
             PlantNote: NeighbourhoodId Id | Answer ClosedAtUtc TaxonId Text Trait WrittenAtUtc WrittenById
             PlantOverride: NeighbourhoodId TaxonId Trait | Reason SetAtUtc SetById Value
             PriceRow: NeighbourhoodId TaxonId | PlugEach SeedPerGram
             SavedPlan: NeighbourhoodId Id | MadeAtUtc MadeById MadeOn Number Request Shares YardId
-            Sighting: NeighbourhoodId Id | BedId Certainty Count CoverDerived CoverSquareMetres GrowthStage ObservedOn Observer Origin Qualifier RecordedAtUtc RecordedById Remarks TaxonId YardId
+            Sighting: NeighbourhoodId Id | BedId Certainty Count CoverDerived CoverSquareMetres Finding GrowthStage ObservedOn Observer Origin Patch Qualifier RecordedAtUtc RecordedById Remarks TaxonId VerifiedBy YardId
             Street: NeighbourhoodId Id | Name
             StreetBlock: NeighbourhoodId Id | Geometry MiddleLatitude MiddleLongitude Name StreetId
             Taxon: NeighbourhoodId Id | ScientificName Traits Unlisted

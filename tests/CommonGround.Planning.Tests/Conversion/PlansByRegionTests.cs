@@ -69,7 +69,7 @@ public class PlansByRegionTests
         text.Append(CultureInfo.InvariantCulture, $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Planning.Tests --filter PlansByRegionTests`.\n\nPrices are invented. C is that of the table named; half-months are counted from 0 (early January).\n");
         foreach (var (name, region, mix) in Plans.Value)
         {
-            text.Append(CultureInfo.InvariantCulture, $"\n## {name}\n\n{RegionalTables.NameOf(region.Tables!.First)}. {region.Tables.Why}\nSpring {region.Place.SpringDays:+0;−0;0} days against northern Illinois.\n");
+            text.Append(CultureInfo.InvariantCulture, $"\n## {name}\n\n{RegionalTables.NameOf(region.Tables!.First)}.\n{region.Tables.Why}\nSpring {region.Place.SpringDays:+0;−0;0} days against northern Illinois.\n");
             text.Append(CultureInfo.InvariantCulture, $"{mix.Taxa.Count} taxa, mean C {mix.Taxa.Where(t => t.Taxon.C is not null).Average(t => t.Taxon.C!.Value):0.0}, in flower {string.Join(' ', mix.InFlower.Skip(5).Take(15))} from the second half of March.\n\n");
             text.Append("| taxon | role | seeds/ft² | plugs | C | in flower |\n|---|---|---|---|---|---|\n");
             foreach (var t in mix.Taxa)

@@ -172,6 +172,7 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         var viewer = await site.ViewerAsync(email);
         var yard = await site.RegisterAsync(viewer);
         return path.Replace("{Code}", yard.Code, StringComparison.Ordinal)
+            .Replace("{Sighting:long}", path.Contains("{Sighting:long}", StringComparison.Ordinal) ? $"{await site.SightingAsync(yard, viewer)}" : "", StringComparison.Ordinal)
             .Replace("{Id:long}", path.Contains("{Id:long}", StringComparison.Ordinal) ? $"{await site.KeepPlanAsync(yard, viewer)}" : "", StringComparison.Ordinal);
     }
 

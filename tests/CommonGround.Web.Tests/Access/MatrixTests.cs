@@ -22,7 +22,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     /// <summary>The framework's own answer to a file that is not there; it says nothing of itself, so the gate opens it to nobody.</summary>
     private const string MissingFile = "{**path:file}";
 
-    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo);
+    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting);
 
     private IReadOnlyList<RouteEndpoint> Endpoints => [.. site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Where(e => !IsPlumbing(e) && e.RoutePattern.RawText != MissingFile)];
 
@@ -138,13 +138,13 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
 
     private async Task<List<Actor>> ActorsAsync()
     {
-        var actors = new List<Actor> { new(Role.Visitor, site.Browser(), null, 0, 0) };
+        var actors = new List<Actor> { new(Role.Visitor, site.Browser(), null, 0, 0, 0) };
         foreach (var role in new[] { Role.Member, Role.Organiser, Role.Administrator })
         {
             var who = await site.JoinAsync(role);
             var viewer = await site.ViewerAsync(who.Email);
             var yard = await site.RegisterAsync(viewer);
-            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer)));
+            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer), await site.SightingAsync(yard, viewer)));
         }
 
         return actors;
@@ -162,6 +162,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "code" => about.Yard!.Code,
                 "plan" or "id" => about.Plan.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "photo" => about.Photo.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                "sighting" => about.Sighting.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
                 "picture" => "likeness",

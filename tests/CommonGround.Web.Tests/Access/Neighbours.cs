@@ -132,6 +132,13 @@ internal static class Neighbours
         return plans.Make(ground, PlanDraft.For(ground.Facts).ToRequest(ground.Figures.Season), curve: false).Plan.ShouldNotBeNull();
     }
 
+    /// <summary>A plant recorded in a bed of its own.</summary>
+    public static async Task<long> SightingAsync(this Site site, Registered yard, CurrentUser by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        return await WriteMatrixTests.SightingAsync(scope, yard.Id, by);
+    }
+
     public static async Task<long> KeepPlanAsync(this Site site, Registered yard, CurrentUser by)
     {
         var plan = await site.PlanAsync(yard, by);

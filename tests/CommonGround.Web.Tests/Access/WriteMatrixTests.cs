@@ -183,7 +183,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     /// <summary>A sighting in a bed that no other write is about.</summary>
-    private static async Task<long> SightingAsync(AsyncServiceScope scope, long yardId, CurrentUser owner)
+    internal static async Task<long> SightingAsync(AsyncServiceScope scope, long yardId, CurrentUser owner)
     {
         (await scope.Get<AddBed>().SaveAsync(yardId, "Seen bed", "", owner)).ShouldBeEmpty();
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();

@@ -79,7 +79,7 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
             (await answer.Content.ReadAsStringAsync()).ShouldContain("This page is for", Case.Sensitive, path);
         }
 
-        (await browser.GetStringAsync("/more")).ShouldContain("Organisers bring files.");
+        (await browser.GetStringAsync("/more")).ShouldContain("Organisers import files.");
     }
 
     [Fact]
