@@ -16,7 +16,7 @@ public static class QuarryBend
         var read = CatalogueFile.Read("plants.csv", catalogue);
         if (read.Errors.Count > 0) throw new InvalidDataException(read.Errors[0].ToString());
         // The neighbourhood was laid out before the catalogue knew the plants of other states, and stays as it is.
-        IReadOnlyList<CatalogueTaxon> taxa = [.. read.Taxa.Where(t => !t.Sources["name"].StartsWith("added for the other states", StringComparison.Ordinal))];
+        IReadOnlyList<CatalogueTaxon> taxa = [.. read.Taxa.Where(t => !t.IsAddedForOtherStates)];
         var palette = new Palette(taxa);
         var yards = Yards.Build();
         var plantings = new Gardens(palette).Plant(yards);

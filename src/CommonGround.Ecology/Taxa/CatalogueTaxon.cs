@@ -152,6 +152,10 @@ public sealed record CatalogueTaxon
     /// <summary>Column group (the part after <c>source_</c>) → where its values come from.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>(StringComparer.Ordinal);
 
+    /// <summary>Came into the catalogue for states other than Illinois: not yet drawn, and not grown in the invented neighbourhood of northern Illinois.</summary>
+    [JsonIgnore]
+    public bool IsAddedForOtherStates => Sources.GetValueOrDefault("name", "").StartsWith("added for the other states", StringComparison.Ordinal);
+
     /// <summary>The first common name, or the scientific name where there is none; a genus whose species nobody told is marked sp.</summary>
     public string DisplayName => CommonNames.Count > 0 ? CommonNames[0] : Rank == RecordedRank.Genus ? $"{ScientificName} sp." : ScientificName;
 }

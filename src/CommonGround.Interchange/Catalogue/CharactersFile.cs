@@ -60,10 +60,7 @@ public static class CharactersFile
     /// value.</exception>
     public static IReadOnlyList<Characters> Read(string fileName, byte[] content)
     {
-        var file = new FileText(fileName, content);
-        if (file.Text is null) throw new FormatException($"{fileName} cannot be read: {file.Errors[0].What}");
-        var table = CsvTable.Read(file);
-        if (table.Errors.Count > 0) throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
+        var table = CsvTable.ReadShipped(fileName, content);
         var row = new CharactersRow(fileName, table.Header);
         var all = table.Records.Select(row.Read).ToList();
         var twice = all.GroupBy(c => c.ScientificName, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1);

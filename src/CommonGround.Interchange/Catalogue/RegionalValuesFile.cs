@@ -8,16 +8,6 @@ namespace CommonGround.Interchange.Catalogue;
 /// <summary>regions/values.csv and regions/bloom-places.csv, shipped beside the catalogue: what each regional table says of each taxon.</summary>
 public static class RegionalValuesFile
 {
-    private static readonly Dictionary<string, WetlandIndicator> Wetland = new(StringComparer.Ordinal)
-    {
-        [""] = WetlandIndicator.Unknown,
-        ["OBL"] = WetlandIndicator.Obligate,
-        ["FACW"] = WetlandIndicator.FacultativeWetland,
-        ["FAC"] = WetlandIndicator.Facultative,
-        ["FACU"] = WetlandIndicator.FacultativeUpland,
-        ["UPL"] = WetlandIndicator.Upland,
-    };
-
     /// <summary>Reads the values: scientific name → what is published.</summary>
     /// <exception cref="FormatException">A column is missing or a cell is broken; the message names it.</exception>
     public static IReadOnlyDictionary<string, TaxonRegions> Read(string fileName, byte[] content)
@@ -71,7 +61,8 @@ public static class RegionalValuesFile
             }
         }
 
-        return known && words.Length <= 2 && Wetland.TryGetValue(wetland, out var indicator) ? new RegionalValue(nativity, low, high, indicator, name)
+        var indicator = WetlandIndicator.Unknown;
+        return known && words.Length <= 2 && (wetland.Length == 0 || Words.WetlandIndicator.TryRead(wetland, out indicator)) ? new RegionalValue(nativity, low, high, indicator, name)
             : throw new FormatException($"{fileName}, line {line}: “{cell}”, “{wetland}” of {table} cannot be read. Write native with C from 0 to 10, introduced or depends, and OBL, FACW, FAC, FACU, UPL or nothing.");
     }
 
@@ -81,14 +72,7 @@ public static class RegionalValuesFile
 
     private static (Dictionary<string, int> At, List<(int Line, string[] Cells)> Records) Open(string fileName, byte[] content)
     {
-        var file = new FileText(fileName, content);
-        if (file.Text is null)
-        {
-            throw new FormatException($"{fileName} cannot be read: {file.Errors[0].What}");
-        }
-
-        var table = CsvTable.Read(file);
-        return table.Errors.Count > 0 ? throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}")
-            : (table.Header.Index().ToDictionary(p => p.Item, p => p.Index, StringComparer.Ordinal), table.Records.ConvertAll(r => (r.Line, r.Cells)));
+        var table = CsvTable.ReadShipped(fileName, content);
+        return (table.Header.Index().ToDictionary(p => p.Item, p => p.Index, StringComparer.Ordinal), table.Records.ConvertAll(r => (r.Line, r.Cells)));
     }
 }

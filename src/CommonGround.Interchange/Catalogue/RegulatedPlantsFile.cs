@@ -32,10 +32,7 @@ public static class RegulatedPlantsFile
     /// <exception cref="FormatException">A column is missing or a row is broken; the message names it.</exception>
     public static IReadOnlyList<RegulatedPlant> Read(string fileName, byte[] content)
     {
-        var file = new FileText(fileName, content);
-        if (file.Text is null) throw new FormatException($"{fileName} cannot be read: {file.Errors[0].What}");
-        var table = CsvTable.Read(file);
-        if (table.Errors.Count > 0) throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
+        var table = CsvTable.ReadShipped(fileName, content);
         if (Array.Find(Columns, c => !table.Header.Contains(c)) is { } missing) throw new FormatException($"{fileName} has no column {missing}.");
         var at = table.Header.Index().ToDictionary(p => p.Item, p => p.Index, StringComparer.Ordinal);
         return [.. table.Records.Select(r => new RegulatedPlant(Cell(r, "jurisdiction"), Cell(r, "law"), Cell(r, "category"), Cell(r, "listed_name"), Cell(r, "scope") == "genus", Cell(r, "taxon"),

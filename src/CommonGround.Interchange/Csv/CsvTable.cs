@@ -47,6 +47,16 @@ internal sealed class CsvTable
     /// <summary>The same rows under a list of errors of its own, so that they can be read more than once.</summary>
     public CsvTable Again() => new(Name, [.. Errors]) { Header = Header, WrittenHeader = WrittenHeader, HeaderLine = HeaderLine, Records = Records, Refused = Refused };
 
+    /// <summary>A file that comes with the program, in which nothing may be wrong.</summary>
+    /// <exception cref="FormatException">It cannot be read or a row is broken; the message names it.</exception>
+    public static CsvTable ReadShipped(string fileName, byte[] content)
+    {
+        var file = new FileText(fileName, content);
+        if (file.Text is null) throw new FormatException($"{fileName} cannot be read: {file.Errors[0].What}");
+        var table = Read(file);
+        return table.Errors.Count == 0 ? table : throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
+    }
+
     public static CsvTable Read(FileText file)
     {
         var table = new CsvTable(file.Name, file.Errors);

@@ -57,7 +57,7 @@ public sealed class RegionalCatalogueTests
     public void Northern_Illinois_is_where_the_catalogues_own_values_hold()
     {
         var catalogue = ShippedRegions.At(ShippedRegions.Places["Quarry Bend, Illinois"]);
-        foreach (var taxon in ShippedCatalogue.Taxa.Where(t => !AddedForOtherStates(t) && t.ScientificName != Lumped))
+        foreach (var taxon in ShippedCatalogue.Taxa.Where(t => !t.IsAddedForOtherStates && t.ScientificName != Lumped))
         {
             var here = catalogue.Of(taxon);
             (here.Nativity == Nativity.Native).ShouldBe(taxon.Nativity == Nativity.Native, taxon.ScientificName);
@@ -77,11 +77,9 @@ public sealed class RegionalCatalogueTests
     public void The_new_taxa_are_native_where_they_were_counted(string state, int natives)
     {
         var table = StateRules.TablesOf(ShippedRegions.Places.Values.First(p => p.State == state))!.First;
-        ShippedCatalogue.Taxa.Where(AddedForOtherStates).Count(t => ShippedRegions.Values[t.ScientificName].Tables.GetValueOrDefault(table)?.Nativity == Nativity.Native)
+        ShippedCatalogue.Taxa.Where(t => t.IsAddedForOtherStates).Count(t => ShippedRegions.Values[t.ScientificName].Tables.GetValueOrDefault(table)?.Nativity == Nativity.Native)
             .ShouldBeInRange(natives - 4, natives + 4, "the counts of varieties differ a little");
     }
-
-    private static bool AddedForOtherStates(CatalogueTaxon taxon) => taxon.Sources["name"].StartsWith("added for the other states", StringComparison.Ordinal);
 
     [Fact]
     public void A_plant_of_another_region_is_not_native_here_and_one_of_here_is()

@@ -18,7 +18,7 @@ public static class SampleYards
         var file = CatalogueFile.Read(Name, File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "seed-data", Name)));
         file.Errors.ShouldBeEmpty();
         // Sample yards were laid out with the plants of northern Illinois.
-        return [.. file.Taxa.Where(t => !t.Sources["name"].StartsWith("added for the other states", StringComparison.Ordinal))];
+        return [.. file.Taxa.Where(t => !t.IsAddedForOtherStates)];
     });
 
     public static IReadOnlyList<CatalogueTaxon> Catalogue => s_catalogue.Value;

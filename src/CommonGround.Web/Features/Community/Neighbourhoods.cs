@@ -57,6 +57,13 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
         }
     }
 
+    /// <summary>After a write that is stored: where the list cannot be read just now, the old one stands a little longer.</summary>
+    public Task<IReadOnlyList<Problem>> TryReadAsync(CancellationToken cancel = default) => Door.TryAsync(async () =>
+    {
+        await ReadAsync(cancel);
+        return [];
+    });
+
     /// <summary>Gives back the memory of neighbourhoods that nobody has looked at for a while, and of the longest unused ones where too much is held.</summary>
     /// <param name="idle">Unused for so long.</param>
     /// <param name="mostCells">Yard and taxon pairs to hold in all; the one used last always stays.</param>

@@ -57,11 +57,7 @@ public sealed class RegionSettings(NeighbourhoodDatabase database, CurrentNeighb
             }, cancel);
         if (saved.IsStored)
         {
-            await Door.TryAsync(async () =>
-            {
-                await all.ReadAsync(cancel);
-                return [];
-            });
+            await all.TryReadAsync(cancel);
         }
 
         return saved.Problems;

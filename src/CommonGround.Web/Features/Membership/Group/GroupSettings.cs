@@ -55,7 +55,7 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
             }, cancel);
         if (saved.IsStored)
         {
-            await ReadAnewAsync(cancel);
+            await all.TryReadAsync(cancel);
         }
 
         return saved.Problems;
@@ -133,7 +133,7 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
             return saved.Problems;
         }
 
-        var read = await ReadAnewAsync(cancel);
+        var read = await all.TryReadAsync(cancel);
         var loaded = read.Count > 0 ? read : await Door.TryAsync(async () =>
         {
             await SiteStartup.LoadCatalogueAsync(database, all.Find(id)!, cancel);
@@ -141,13 +141,6 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
         });
         return loaded.Count == 0 ? [] : [new("", $"{name.Trim()} was begun, but its plants could not be loaded yet: the database did not answer. They are loaded when the program starts next; do not begin it again.")];
     }
-
-    /// <summary>What was saved holds; where it cannot be read again just now, the old name stands a little longer.</summary>
-    private Task<IReadOnlyList<Problem>> ReadAnewAsync(CancellationToken cancel) => Door.TryAsync(async () =>
-    {
-        await all.ReadAsync(cancel);
-        return [];
-    });
 
     private static List<Problem> Check(string name, string timeZone)
     {

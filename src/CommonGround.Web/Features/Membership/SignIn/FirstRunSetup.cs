@@ -138,12 +138,7 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
         }
 
         over = true;
-        await Door.TryAsync(async () =>
-        {
-            // Where the group's new name cannot be read just now, it is at the next start.
-            await neighbourhoods.ReadAsync(cancel);
-            return [];
-        });
+        await neighbourhoods.TryReadAsync(cancel);
         return (account, []);
     }
 }
