@@ -24,7 +24,7 @@ internal static class OpenCircuits
             using (var ours = await ServedSite.StartAsync(site, "CommonGround.Web.dll", data))
             {
                 await WithReadersAsync(ours);
-                await MeasureAsync("registering a yard, step by step", ours, "/yards/register", "button", "organiser", circuits);
+                await MeasureAsync("registering a yard, step by step", ours, "/yards/register", "btn main", "organiser", circuits);
                 await WithPlansAsync(ours);
             }
 
@@ -117,7 +117,7 @@ internal static class OpenCircuits
     /// <summary>Somebody clicks while twenty people ask for plans and reports.</summary>
     private static async Task WithPlansAsync(ServedSite site)
     {
-        await using var circuit = await HubCircuit.OpenAsync(site.Address, "/yards/register", "button", "organiser");
+        await using var circuit = await HubCircuit.OpenAsync(site.Address, "/yards/register", "btn main", "organiser");
         using var asking = new CancellationTokenSource();
         var cookies = new CookieContainer();
         cookies.Add(site.Address, new Cookie("cg-act", "organiser"));

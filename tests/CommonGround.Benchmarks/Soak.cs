@@ -66,7 +66,7 @@ internal static class Soak
         var chance = new Random(number);
         while (!cancel.IsCancellationRequested)
         {
-            await using var page = await HubCircuit.OpenAsync(site, Live[(number + chance.Next(Live.Length)) % Live.Length], "button", "organiser");
+            await using var page = await HubCircuit.OpenAsync(site, Live[(number + chance.Next(Live.Length)) % Live.Length], "btn main", "organiser");
             for (var left = chance.Next(5, 30); left > 0 && !cancel.IsCancellationRequested; left--)
             {
                 clicks.Enqueue(await page.ClickAsync());
