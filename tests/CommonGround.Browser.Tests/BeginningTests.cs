@@ -65,7 +65,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
 
     private static async Task<string> InviteAsync(IPage page)
     {
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "You are the only one here yet" })).ToBeVisibleAsync();
+        await Site.LiveAsync(page, page.GetByRole(AriaRole.Heading, new() { Name = "You are the only one here yet" }));
         await page.GetByLabel("For whom").FillAsync("Ben, the corner house");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make an invitation" }).ClickAsync();
         await Expect(page.GetByText("Give this to them")).ToBeVisibleAsync();

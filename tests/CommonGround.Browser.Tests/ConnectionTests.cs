@@ -26,4 +26,27 @@ public sealed class ConnectionTests(Site site)
         await page.EvaluateAsync("localStorage.clear()");
         await page.Context.CloseAsync();
     }
+
+    [Fact]
+    public async Task What_is_typed_before_the_page_is_live_is_taken_over()
+    {
+        var (page, errors) = await site.PageAsync();
+        var letIn = new TaskCompletionSource();
+        await page.RouteAsync("**/_blazor/negotiate**", async route =>
+        {
+            await letIn.Task;
+            await route.ContinueAsync();
+        });
+        await page.GotoAsync(site.Address + "/yards/LA-07/record");
+        var entry = page.Locator("#entry");
+        await entry.PressSequentiallyAsync("wild berg 4");
+        letIn.SetResult();
+        await Expect(page.Locator("#offers [role=option]").First).ToBeVisibleAsync();
+        await Expect(entry).ToBeFocusedAsync();
+        await page.Keyboard.TypeAsync(" fl");
+        await Expect(entry).ToHaveValueAsync("wild berg 4 fl");
+        await page.EvaluateAsync("localStorage.clear()");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
 }

@@ -42,7 +42,6 @@ public sealed partial class JourneyTests(Site site)
         await Expect(page.GetByText("Saved 2 plantings in Front bed.")).ToBeVisibleAsync();
         await Expect(page.GetByText("31 m² is more than the bed, which is 28 m².")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Use 3.1 m²" }).ClickAsync();
-        await page.Keyboard.PressAsync("Tab");
         await page.GetByRole(AriaRole.Button, new() { Name = "Save 1 planting" }).ClickAsync();
         await Expect(page.GetByText("Saved 1 planting in Front bed.")).ToBeVisibleAsync();
 
@@ -65,6 +64,8 @@ public sealed partial class JourneyTests(Site site)
         var (page, errors) = await site.PageAsync(role: "organiser");
         await site.GoAsync(page, "/plans");
         await page.GetByLabel("Yard code").FillAsync("ki-05");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
         await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
         await Expect(page.GetByText("Proven: no sound mix within these limits")).ToBeVisibleAsync();

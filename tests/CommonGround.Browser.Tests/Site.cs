@@ -72,6 +72,7 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
     /// <summary>Opens a list by its label and takes one of its choices, as a hand does.</summary>
     public static async Task ChooseAsync(IPage page, string label, string choice)
     {
+        await LiveAsync(page, page.GetByLabel(label, new() { Exact = true }));
         await page.GetByLabel(label, new() { Exact = true }).ClickAsync();
         await page.Locator(".mud-popover-open").GetByText(choice, new() { Exact = true }).ClickAsync();
         await Assertions.Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
@@ -79,6 +80,13 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
 
     /// <summary>A page whose buttons work: a live one once it is connected, a reading page at once.</summary>
     public const string Works = "main[data-interactive=true], main[data-interactive=no]";
+
+    /// <summary>Waits until the page that holds this is shown and its buttons work, after a link was followed.</summary>
+    public static async Task LiveAsync(IPage page, ILocator itsOwn)
+    {
+        await Assertions.Expect(itsOwn).ToBeVisibleAsync();
+        await page.WaitForSelectorAsync(Works);
+    }
 
     /// <summary>Opens a page and waits until its buttons work.</summary>
     public async Task GoAsync(IPage page, string path)

@@ -2,12 +2,21 @@
 const box = document.getElementById('components-reconnect-modal'), said = box.querySelector('[role=status]');
 const store = 'typed:' + location.pathname, asking = 2500, every = 2000;
 let gone = false, silent = false, telling = false, asked = 0;
-const typed = new Map();
+const typed = new Map(), early = new Map(readStore());
+let lastTyped = '';
 
-const fieldsOf = () => [...document.querySelectorAll('main input:not([type=file], [type=hidden], [type=password]), main select, main textarea')];
+function readStore() {
+  try {
+    const before = JSON.parse(sessionStorage.getItem(store) ?? '[]');
+    sessionStorage.removeItem(store);
+    return before;
+  } catch { return []; /* storage is switched off */ }
+}
+
+const fieldsOf = () => [...document.querySelectorAll('main input:not([type=hidden], [type=password]), main select, main textarea')];
 const nameOf = field => field.getAttribute('aria-label') || [...field.labels ?? []].map(l => l.textContent.trim()).join(' ') || field.id;
 const keyOf = field => { const name = nameOf(field); return name + ' #' + fieldsOf().filter(f => nameOf(f) === name).indexOf(field); };
-const valueOf = field => ['checkbox', 'radio'].includes(field.type) ? field.checked : field.value;
+const valueOf = field => ['checkbox', 'radio'].includes(field.type) ? field.checked : field.type === 'file' ? field.files : field.value;
 
 function say(words) {
   if (said.textContent !== words) said.textContent = words;
@@ -27,7 +36,8 @@ function tell(entries) {
     const field = fieldsOf().find(f => keyOf(f) === key);
     if (!field || field.disabled) continue;
     if (typeof value === 'boolean') { if (field.checked !== value) field.click(); continue; }
-    field.value = value;
+    if (field.type === 'file') { if (!(value instanceof FileList)) continue; field.files = value; }
+    else field.value = value;
     field.dispatchEvent(new Event('input', { bubbles: true }));
     field.dispatchEvent(new Event('change', { bubbles: true }));
   }
@@ -74,6 +84,8 @@ for (const kind of ['input', 'change', 'click']) {
     if (kind !== 'click' && event.target.matches?.('main :is(input, select, textarea)')) {
       // Kept for the time it takes to find out that nobody listens, then as long as nobody does.
       const key = keyOf(event.target), value = valueOf(event.target);
+      early.delete(key);
+      if (!isLive()) return keepEarly(event.target);
       typed.set(key, value);
       if (gone) lost(said.textContent);
       else setTimeout(() => { if (!gone && typed.get(key) === value) typed.delete(key); }, asking + every);
@@ -82,16 +94,40 @@ for (const kind of ['input', 'change', 'click']) {
   }, true);
 }
 
-// After the page was loaded anew: what was typed before goes back into the fields once they are live.
-try {
-  const before = JSON.parse(sessionStorage.getItem(store) ?? '[]');
-  sessionStorage.removeItem(store);
-  if (before.length) {
-    const watch = new MutationObserver(() => {
-      if (!document.querySelector('main[data-interactive=true]') || !fieldsOf().length) return;
-      watch.disconnect();
-      tell(before);
-    });
-    watch.observe(document.body, { subtree: true, childList: true, attributes: true });
-  }
-} catch { /* storage is switched off */ }
+// The page is shown before it is live, and its fields are then made anew: what was typed until then is typed once more, and so is what was
+// typed before the page was loaded anew.
+function isLive() { return document.querySelector('main[data-interactive=true]') !== null; }
+
+function keepEarly(field) {
+  early.set(keyOf(field), valueOf(field));
+  if (field === document.activeElement) lastTyped = keyOf(field);
+}
+
+function tellEarly() {
+  if (!isLive() || !early.size) return;
+  const found = fieldsOf().filter(field => early.has(keyOf(field)) && !field.disabled).map(field => [keyOf(field), early.get(keyOf(field))]);
+  for (const [key] of found) early.delete(key);
+  tell(found);
+  holdPlace();
+}
+
+// A page that becomes live puts the focus on its heading; whoever was typing goes on typing.
+function holdPlace() {
+  const stay = () => {
+    const field = fieldsOf().find(f => keyOf(f) === lastTyped);
+    if (!field || document.activeElement === field) return;
+    field.focus();
+    if (field.type === 'text') field.setSelectionRange(field.value.length, field.value.length);
+  };
+  const moved = event => { if (event.target.tagName === 'H1') stay(); };
+  addEventListener('focusin', moved);
+  for (const kind of ['pointerdown', 'keydown']) addEventListener(kind, () => removeEventListener('focusin', moved), { once: true });
+  stay();
+}
+
+for (const field of fieldsOf()) {
+  const changed = field.matches('select') ? [...field.options].some(o => o.selected !== o.defaultSelected) && field.querySelector('[selected]')
+    : ['checkbox', 'radio'].includes(field.type) ? field.checked !== field.defaultChecked : field.value !== field.defaultValue;
+  if (changed && !isLive()) keepEarly(field);
+}
+new MutationObserver(tellEarly).observe(document.body, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-interactive', 'disabled'] });

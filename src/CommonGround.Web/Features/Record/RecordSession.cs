@@ -29,6 +29,9 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     /// <summary>The line that is back in the field; it stays in the sheet until it is added again.</summary>
     public int? Editing { get; private set; }
 
+    /// <summary>Called when lines were changed in the table, so that all that counts them is drawn anew.</summary>
+    public Action Changed { get; set; } = () => { };
+
     /// <summary>What stood in the field when the page was left.</summary>
     public string KeptEntry { get; private set; } = "";
 
@@ -129,11 +132,18 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         await ReadKeptAsync();
     }
 
-    /// <summary>Brings back the lines this browser kept for the bed.</summary>
+    /// <summary>Brings back the lines this browser kept for the bed, before those that were added while they were being read.</summary>
     public async Task ReadKeptAsync()
     {
+        var shown = Sheet.Lines;
         var kept = await drafts.ReadAsync(Key);
-        Sheet.Keep([.. kept.Select(Sheet.Renew)]);
+        PlantingDraft[] added = [.. Sheet.Lines.Where(l => !shown.Any(s => ReferenceEquals(s, l)))];
+        Sheet.Keep([.. kept.Select(Sheet.Renew), .. added]);
+        if (added.Length > 0)
+        {
+            await KeepAsync();
+        }
+
         Message = kept.Count > 0 ? "These lines were typed before and not saved. They were kept on this device." : null;
         var entry = await drafts.ReadAsync<KeptEntry>(Key + ":entry");
         KeptEntry = entry?.Typed ?? "";
@@ -181,6 +191,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     public Task ChangedAsync()
     {
         Editing = null;
+        Changed();
         return KeepAsync();
     }
 

@@ -63,6 +63,19 @@ public class EntryFieldTests
         session.Editing.ShouldBeNull();
     }
 
+    [Fact]
+    public async Task What_was_kept_never_goes_over_what_was_typed_while_it_was_read()
+    {
+        await using var screen = new Screen();
+        using var garden = await Garden.WithOneYardAsync();
+        var (_, shown) = await ShowAsync(screen, garden);
+        await TypeAsync(shown, "wild berg 4 fl");
+        await shown.InvokeAsync(() => shown.Instance.RestoreAsync(""));
+        await shown.InvokeAsync(() => shown.Instance.RestoreAsync("smooth 3"));
+        shown.Find("#entry").GetAttribute("value").ShouldBe("wild berg 4 fl");
+        shown.FindAll("[role=option]").ShouldNotBeEmpty();
+    }
+
     private static async Task<(RecordSession Session, IRenderedComponent<EntryField> Shown)> ShowAsync(Screen screen, Garden garden)
     {
         screen.Services.AddScoped(_ => new BrowserDrafts(new FakeBrowser()));

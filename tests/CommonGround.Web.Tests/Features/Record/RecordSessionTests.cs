@@ -29,6 +29,23 @@ public class RecordSessionTests
     }
 
     [Fact]
+    public async Task A_line_added_while_the_kept_ones_are_read_stands_after_them_and_is_kept()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var browser = new FakeBrowser();
+        await (await garden.SessionAsync(browser)).TypeAsync("Symphyotrichum laeve 1");
+        var read = new TaskCompletionSource();
+        browser.Reading = read.Task;
+        var session = await garden.ShownAsync(browser);
+        var opening = session.ReadKeptAsync();
+        await session.TypeAsync("Monarda fistulosa 2");
+        read.SetResult();
+        await opening;
+        session.Sheet.Lines.Select(l => l.Taxon!.ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot]);
+        (await garden.SessionAsync(browser)).Sheet.Lines.Count.ShouldBe(2);
+    }
+
+    [Fact]
     public async Task Two_lines_of_one_plant_are_asked_about_once_and_added_up_or_kept_apart()
     {
         using var garden = await Garden.WithOneYardAsync();

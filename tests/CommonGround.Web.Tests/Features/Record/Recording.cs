@@ -8,9 +8,16 @@ internal static class Recording
 {
     public static async Task<RecordSession> SessionAsync(this Garden garden, FakeBrowser? browser = null)
     {
+        var session = await garden.ShownAsync(browser);
+        await session.ReadKeptAsync();
+        return session;
+    }
+
+    /// <summary>The page before it has asked the browser what it kept.</summary>
+    public static async Task<RecordSession> ShownAsync(this Garden garden, FakeBrowser? browser = null)
+    {
         var session = new RecordSession((await garden.Live.LoadedAsync()).Names, garden.Record, garden.Undo, new BrowserDrafts(browser ?? new FakeBrowser()), garden.Clock, Garden.Organiser);
         session.Show((await garden.Yards.GetAsync("N-1", Garden.Organiser))!);
-        await session.ReadKeptAsync();
         return session;
     }
 
