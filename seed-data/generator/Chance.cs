@@ -1,6 +1,7 @@
 namespace CommonGround.DemoData;
 
-/// <summary>Repeatable chance: PCG-XSH-RR 64/32 (O'Neill 2014), so that the files are the same on every machine and every runtime.</summary>
+/// <summary>Repeatable chance: PCG-XSH-RR 64/32 (O'Neill 2014), so that the files are the same on every machine and every
+/// runtime.</summary>
 internal sealed class Chance
 {
     private const ulong Multiplier = 6364136223846793005;

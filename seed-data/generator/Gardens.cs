@@ -32,7 +32,13 @@ internal sealed class Gardens(Palette palette)
             yard.Beds.Add(new Bed("under the oak", 44, null, Light.PartShade, null));
             return;
         }
-        var count = yard.Character switch { Character.Keen => chance.Whole(3, 5), Character.Sparse => chance.Whole(1, 2), Character.Conversion => chance.Whole(1, 3), _ => chance.Whole(2, 4) };
+        var count = yard.Character switch
+        {
+            Character.Keen => chance.Whole(3, 5),
+            Character.Sparse => chance.Whole(1, 2),
+            Character.Conversion => chance.Whole(1, 3),
+            _ => chance.Whole(2, 4)
+        };
         foreach (var name in chance.Shuffled(BedNames).Take(count).Order(StringComparer.Ordinal)) yard.Beds.Add(LayBed(yard, name, chance));
         if (yard.Beds.Count < 5 && yard.Light != Light.FullSun && yard.Character != Character.Conversion && chance.Happens(0.3))
             yard.Beds.Add(new Bed("under the oak", Math.Round(chance.Between(22, 38), 1), null, Light.Shade, null));
@@ -40,11 +46,20 @@ internal sealed class Gardens(Palette palette)
 
     private static Bed LayBed(Yard yard, string name, Chance chance)
     {
-        var (low, high) = name switch { "front" => (7.0, 20.0), "back" => (8, 26), "side" => (4, 10), "strip" => (5, 9), "fence" => (4, 9), _ => (6, 12) };
+        var (low, high) = name switch
+        {
+            "front" => (7.0, 20.0),
+            "back" => (8, 26),
+            "side" => (4, 10),
+            "strip" => (5, 9),
+            "fence" => (4, 9),
+            _ => (6, 12)
+        };
         var area = Math.Round(chance.Between(low, high) * (yard.Character == Character.Keen ? 1.4 : 1), 1);
         DateOnly? day = yard.Character == Character.Conversion
             ? new DateOnly(yard.FirstYear, 4, chance.Whole(14, 30))
-            : chance.Happens(0.75) ? new DateOnly(yard.FirstYear - chance.Whole(1, 5), chance.Pick<int>([(4, 1), (5, 4), (6, 2), (9, 3)]), chance.Whole(1, 28)) : null;
+            : chance.Happens(0.75) ? new DateOnly(yard.FirstYear - chance.Whole(1, 5), chance.Pick<int>([(4, 1), (5, 4), (6, 2), (9, 3)]),
+            chance.Whole(1, 28)) : null;
         var (light, moisture) = name switch
         {
             "strip" => ((Light?)Light.FullSun, (Moisture?)Moisture.Dry),
@@ -63,12 +78,15 @@ internal sealed class Gardens(Palette palette)
             var beds = yard.Beds.Take(3).Where(b => Palette.Suits(taxon, LightOf(yard, b), MoistureOf(yard, b))).ToList();
             if (beds.Count == 0) beds = [yard.Beds[0]];
             foreach (var bed in chance.Shuffled(beds).Take(chance.Happens(0.35) ? 2 : 1))
-                Add(yard, bed, taxon, bed.Area * chance.Between(0.005, 0.035) * Habit(taxon), chance.Happens(0.3) ? Origin.SelfSown : Origin.Planted, 2021, chance);
+                Add(yard, bed, taxon, bed.Area * chance.Between(0.005, 0.035) * Habit(taxon), chance.Happens(0.3) ? Origin.SelfSown
+                    : Origin.Planted, 2021, chance);
         }
         var oak = yard.Beds[3];
         Add(yard, oak, palette.Named("Quercus macrocarpa"), 19.5, Origin.Relict, 2021, chance);
-        foreach (var name in new[] { "Carex pensylvanica", "Aquilegia canadensis", "Geranium maculatum", "Solidago ulmifolia", "Maianthemum racemosum", "Symphyotrichum shortii" })
-            Add(yard, oak, palette.Named(name), chance.Between(0.8, 3), name.StartsWith("Carex", StringComparison.Ordinal) ? Origin.Relict : Origin.Planted, 2021, chance);
+        foreach (var name in new[] { "Carex pensylvanica", "Aquilegia canadensis", "Geranium maculatum", "Solidago ulmifolia",
+            "Maianthemum racemosum", "Symphyotrichum shortii" })
+            Add(yard, oak, palette.Named(name), chance.Between(0.8, 3), name.StartsWith("Carex", StringComparison.Ordinal) ? Origin.Relict
+                : Origin.Planted, 2021, chance);
     }
 
     private void PlantYard(Yard yard)
@@ -85,14 +103,24 @@ internal sealed class Gardens(Palette palette)
         var totalArea = yard.Beds.Sum(b => b.Area);
         foreach (var bed in yard.Beds)
         {
-            if (bed.Name == "under the oak") Add(yard, bed, palette.Named(chance.Pick(Palette.Relicts)), bed.Area * chance.Between(0.35, 0.55), Origin.Relict, yard.FirstYear, chance);
+            if (bed.Name == "under the oak")
+                Add(yard, bed, palette.Named(chance.Pick(Palette.Relicts)), bed.Area * chance.Between(0.35, 0.55), Origin.Relict,
+                    yard.FirstYear, chance);
             var here = (int)Math.Round(wanted * bed.Area / totalArea);
             Fill(yard, bed, here, bed.Area * chance.Between(fillLow, fillHigh), chance);
         }
         if (yard.Character is Character.Keen or Character.Usual && chance.Happens(0.45)) AddShrub(yard, chance);
-        for (var left = yard.Character switch { Character.Sparse => chance.Whole(1, 3), Character.Keen => chance.Whole(0, 1), _ => chance.Whole(0, 2) }; left > 0; left--) AddOne(yard, Palette.Ornamentals, Origin.Planted, 0.3, 2.4, chance);
-        for (var left = yard.Character == Character.Sparse ? chance.Whole(1, 3) : chance.Whole(0, 2); left > 0; left--) AddOne(yard, Palette.Volunteers, Origin.SelfSown, 0.05, 0.6, chance);
-        if (yard.Character == Character.Sparse && yard.Beds.Find(b => b.Name is "strip" or "front" or "back") is { } grass) Add(yard, grass, palette.Named(chance.Pick(Palette.Turf)), grass.Free * 0.5, Origin.Planted, yard.FirstYear, chance);
+        for (var left = yard.Character switch
+        {
+            Character.Sparse => chance.Whole(1, 3),
+            Character.Keen => chance.Whole(0, 1),
+            _ => chance.Whole(0, 2)
+        }; left > 0; left--)
+            AddOne(yard, Palette.Ornamentals, Origin.Planted, 0.3, 2.4, chance);
+        for (var left = yard.Character == Character.Sparse ? chance.Whole(1, 3) : chance.Whole(0, 2); left > 0; left--)
+            AddOne(yard, Palette.Volunteers, Origin.SelfSown, 0.05, 0.6, chance);
+        if (yard.Character == Character.Sparse && yard.Beds.Find(b => b.Name is "strip" or "front" or "back") is { } grass)
+            Add(yard, grass, palette.Named(chance.Pick(Palette.Turf)), grass.Free * 0.5, Origin.Planted, yard.FirstYear, chance);
     }
 
     private void Fill(Yard yard, Bed bed, int count, double cover, Chance chance)
@@ -109,7 +137,8 @@ internal sealed class Gardens(Palette palette)
         var share = Math.Min(cover, bed.Free) / Math.Max(1, chosen.Sum(c => c.Weight));
         foreach (var (taxon, weight) in chosen)
         {
-            var later = yard.Character == Character.Conversion ? Math.Min(LastYear - yard.FirstYear, chance.Happens(0.3) ? 1 : 0) : chance.Pick<int>([(0, 62), (1, 20), (2, 12), (3, 6)]);
+            var later = yard.Character == Character.Conversion ? Math.Min(LastYear - yard.FirstYear, chance.Happens(0.3) ? 1 : 0)
+                : chance.Pick<int>([(0, 62), (1, 20), (2, 12), (3, 6)]);
             Add(yard, bed, taxon, weight * share, Origin.Planted, Math.Min(LastYear, yard.FirstYear + later), chance);
         }
     }
@@ -120,14 +149,16 @@ internal sealed class Gardens(Palette palette)
         var choice = palette.ShrubsFor(LightOf(yard, bed), MoistureOf(yard, bed));
         if (choice.Count == 0) return;
         var shrub = chance.Pick<CatalogueTaxon>(choice);
-        if (blooms[yard.Block].Allows(shrub)) Add(yard, bed, shrub, Math.Min(chance.Between(0.8, 3.2), bed.Free), Origin.Planted, yard.FirstYear, chance);
+        if (blooms[yard.Block].Allows(shrub)) Add(yard, bed, shrub, Math.Min(chance.Between(0.8, 3.2), bed.Free), Origin.Planted,
+            yard.FirstYear, chance);
     }
 
     private void AddOne(Yard yard, string[] names, Origin origin, double low, double high, Chance chance)
     {
         var taxon = palette.Named(chance.Pick(names));
         var bed = chance.Pick(yard.Beds);
-        if (blooms[yard.Block].Allows(taxon)) Add(yard, bed, taxon, chance.Between(low, high), origin, Math.Min(LastYear, yard.FirstYear + chance.Whole(0, 2)), chance);
+        if (blooms[yard.Block].Allows(taxon))
+            Add(yard, bed, taxon, chance.Between(low, high), origin, Math.Min(LastYear, yard.FirstYear + chance.Whole(0, 2)), chance);
     }
 
     /// <summary>Puts in what a block needs to be in flower as long as it is meant to.</summary>
@@ -139,8 +170,10 @@ internal sealed class Gardens(Palette palette)
         {
             var yard = chance.Pick(yards);
             var bed = chance.Pick(yard.Beds);
-            var choice = palette.For(LightOf(yard, bed), MoistureOf(yard, bed)).Where(c => c.Item.Bloom?.Contains(t) == true && blooms[block].Allows(c.Item)).ToList();
-            if (choice.Count > 0) Add(yard, bed, chance.Pick<CatalogueTaxon>(choice), Math.Min(bed.Area * 0.05, bed.Free), Origin.Planted, Math.Min(LastYear, yard.FirstYear + 1), chance);
+            var choice = palette.For(LightOf(yard, bed), MoistureOf(yard, bed)).Where(c => c.Item.Bloom?.Contains(t) == true
+                && blooms[block].Allows(c.Item)).ToList();
+            if (choice.Count > 0) Add(yard, bed, chance.Pick<CatalogueTaxon>(choice), Math.Min(bed.Area * 0.05, bed.Free), Origin.Planted,
+                Math.Min(LastYear, yard.FirstYear + 1), chance);
         }
     }
 
@@ -159,7 +192,9 @@ internal sealed class Gardens(Palette palette)
                 if (!chance.Happens(0.6 * Math.Exp(-distance / Reach)) || arrives > LastYear) continue;
                 var taxon = palette.Named(name);
                 var bed = chance.Pick(yard.Beds);
-                if (taken.Any(t => t.Item1 == yard.Code && t.Item3 == name) || !taxon.Light.Contains(LightOf(yard, bed)) || !blooms[yard.Block].Allows(taxon)) continue;
+                if (taken.Any(t => t.Item1 == yard.Code && t.Item3 == name) || !taxon.Light.Contains(LightOf(yard, bed))
+                    || !blooms[yard.Block].Allows(taxon))
+                    continue;
                 Add(yard, bed, taxon, chance.Between(0.08, 0.3) * (LastYear + 1 - arrives), Origin.SelfSown, arrives, chance);
             }
         }
@@ -172,7 +207,8 @@ internal sealed class Gardens(Palette palette)
         if (cover < Least || !taken.Add((yard.Code, bed.Name, taxon.ScientificName))) return;
         bed.Take(cover);
         blooms[yard.Block].Add(taxon);
-        var fails = origin == Origin.Planted && firstYear < LastYear && yard.Character is Character.Usual or Character.Sparse && taxon.Bloom is not { End: >= 15 } && chance.Happens(0.09);
+        var fails = origin == Origin.Planted && firstYear < LastYear && yard.Character is Character.Usual or Character.Sparse
+            && taxon.Bloom is not { End: >= 15 } && chance.Happens(0.09);
         plantings.Add(new Planting(yard, bed, taxon, cover, origin, firstYear)
         {
             GoneIn = fails ? chance.Whole(firstYear + 1, LastYear) : null,
@@ -183,9 +219,11 @@ internal sealed class Gardens(Palette palette)
     /// <summary>Asters, goldenrods, sedges, violets and sunflowers are hard; most doubt is about them.</summary>
     private static Certainty CertaintyOf(CatalogueTaxon taxon, Chance chance)
     {
-        var isHard = taxon.ScientificName.Split(' ')[0] is "Symphyotrichum" or "Solidago" or "Carex" or "Viola" or "Helianthus" or "Liatris";
+        var isHard = taxon.ScientificName.Split(' ')[0] is "Symphyotrichum" or "Solidago" or "Carex" or "Viola" or "Helianthus"
+            or "Liatris";
         var draw = chance.Share();
-        return draw < (isHard ? 0.07 : 0.008) ? Certainty.Tentative : draw < (isHard ? 0.22 : 0.06) ? Certainty.Probable : Certainty.Certain;
+        return draw < (isHard ? 0.07 : 0.008) ? Certainty.Tentative : draw < (isHard ? 0.22 : 0.06) ? Certainty.Probable
+            : Certainty.Certain;
     }
 
     private static double Habit(CatalogueTaxon taxon) => taxon.LifeForm switch

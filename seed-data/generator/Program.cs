@@ -9,7 +9,8 @@ if (folder is null)
     return 1;
 }
 
-foreach (var (group, files) in new[] { ("quarry-bend", QuarryBend.Files(File.ReadAllBytes(Path.Combine(folder.FullName, "plants.csv")))), ("sycamore-hollow", SycamoreHollow.Files()) })
+foreach (var (group, files) in new[] { ("quarry-bend", QuarryBend.Files(File.ReadAllBytes(Path.Combine(folder.FullName, "plants.csv")))),
+    ("sycamore-hollow", SycamoreHollow.Files()) })
 {
     var target = Directory.CreateDirectory(Path.Combine(folder.FullName, group));
     foreach (var (name, content) in files)

@@ -23,7 +23,9 @@ public static class QuarryBend
         return new Dictionary<string, byte[]>(StringComparer.Ordinal)
         {
             ["places.csv"] = Bytes(PlaceRows.Write(yards.Select(y => y.ToRow()))),
-            ["beds.csv"] = Bytes(PlaceRows.Write(yards.SelectMany(y => y.Beds.Select(b => new BedRow(0, y.Code, b.Name, b.Area, b.Established, b.Light, b.Moisture))))),
+            ["beds.csv"] =
+                Bytes(PlaceRows.Write(yards.SelectMany(y => y.Beds.Select(b => new BedRow(0, y.Code, b.Name, b.Area, b.Established,
+                b.Light, b.Moisture))))),
             ["sightings.csv"] = Bytes(SightingRows.Write(Walks.Record(plantings))),
             ["infestations.csv"] = Bytes(SightingRows.Write(new Invasions(palette, yards).Record())),
             ["rain.csv"] = Bytes(WeatherRows.Write(Weather.Rain())),

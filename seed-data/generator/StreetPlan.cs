@@ -7,7 +7,8 @@ internal readonly record struct Spot(double East, double North)
 {
     private const double OriginLatitude = 41.868, OriginLongitude = -88.562, MetresPerDegree = 111_195;
 
-    public double DistanceTo(Spot other) => Math.Sqrt(((East - other.East) * (East - other.East)) + ((North - other.North) * (North - other.North)));
+    public double DistanceTo(Spot other) => Math.Sqrt(((East - other.East) * (East - other.East))
+        + ((North - other.North) * (North - other.North)));
 
     /// <summary>Degrees, rounded to six decimals (about 10 cm), as a phone or a map would give them.</summary>
     public GeoPoint ToPoint() => new(
@@ -26,10 +27,12 @@ internal sealed record Block(string Street, string Name, int Yards, int LateHalf
     public double Length => Line.Zip(Line.Skip(1), (a, b) => a.DistanceTo(b)).Sum();
 }
 
-/// <summary>The streets of Quarry Bend: four rows, three columns and Millrace Road around the pond. Every crossing is one spot, shared exactly.</summary>
+/// <summary>The streets of Quarry Bend: four rows, three columns and Millrace Road around the pond. Every crossing is one spot, shared
+/// exactly.</summary>
 internal static class StreetPlan
 {
-    public const string Kiln = "Kiln Street", Lathe = "Lathe Street", Foundry = "Foundry Lane", Coopers = "Coopers Row", Millrace = "Millrace Road",
+    public const string Kiln = "Kiln Street", Lathe = "Lathe Street", Foundry = "Foundry Lane", Coopers = "Coopers Row",
+        Millrace = "Millrace Road",
         Wheelwright = "Wheelwright Avenue", Sawyer = "Sawyer Street", Tollgate = "Tollgate Lane";
 
     private static readonly Dictionary<string, Spot> Crossings = new(StringComparer.Ordinal)
@@ -70,7 +73,8 @@ internal static class StreetPlan
         (Lathe, ["Millrace", "Wheelwright", "Sawyer", "Tollgate", "east end"], [(6, 5), (6, 5), (5, 4), (5, 3)]),
         (Foundry, ["Millrace", "Wheelwright", "Sawyer", "Tollgate", "east end"], [(6, 3), (5, 4), (5, 2), (1, 0)]),
         (Coopers, ["Millrace", "Wheelwright", "Sawyer", "Tollgate", "east end"], [(4, 2), (5, 3), (5, 2), (4, 1)]),
-        (Millrace, ["Kiln", "Lathe", "Foundry", "Coopers", "Wheelwright", "Sawyer", "Tollgate", "east end"], [(4, 2), (4, 3), (4, 2), (4, 1), (5, 2), (5, 3), (4, 2)]),
+        (Millrace, ["Kiln", "Lathe", "Foundry", "Coopers", "Wheelwright", "Sawyer", "Tollgate", "east end"],
+            [(4, 2), (4, 3), (4, 2), (4, 1), (5, 2), (5, 3), (4, 2)]),
         (Wheelwright, ["north end", "Kiln", "Lathe", "Foundry", "Coopers", "Millrace"], [(2, 0), (4, 3), (4, 5), (4, 4), (4, 2)]),
         (Sawyer, ["north end", "Kiln", "Lathe", "Foundry", "Coopers", "Millrace"], [(4, 2), (4, 2), (4, 4), (4, 4), (4, 2)]),
         (Tollgate, ["north end", "Kiln", "Lathe", "Foundry", "Coopers", "Millrace"], [(2, 0), (4, 1), (4, 3), (4, 3), (4, 2)]),
@@ -98,10 +102,12 @@ internal static class StreetPlan
             {
                 var name = $"{stops[i]} to {stops[i + 1]}";
                 var bends = Bends.GetValueOrDefault($"{street}/{name}") ?? [];
-                yield return new Block(street, name, blocks[i].Yards, blocks[i].Late, [Crossing(own, stops[i]), .. bends, Crossing(own, stops[i + 1])]);
+                yield return new Block(street, name, blocks[i].Yards, blocks[i].Late,
+                    [Crossing(own, stops[i]), .. bends, Crossing(own, stops[i + 1])]);
             }
         }
     }
 
-    private static Spot Crossing(string street, string stop) => Crossings.TryGetValue($"{street}/{stop}", out var spot) ? spot : Crossings[$"{stop}/{street}"];
+    private static Spot Crossing(string street, string stop) => Crossings.TryGetValue($"{street}/{stop}", out var spot) ? spot
+        : Crossings[$"{stop}/{street}"];
 }

@@ -12,8 +12,10 @@ internal static class Walks
     private static readonly DateOnly LastDay = new(LastYear, 8, 18);
     private static readonly string[] Remarks =
     [
-        "by the downspout", "first flowers today", "seedlings only", "browsed by rabbits", "label of the nursery still there", "full of bees", "leaning after the storm", "moved here from the back",
-        "two clumps", "along the walk, keep low", "mildew on the lower leaves", "photograph taken", "needs a second opinion", "divided last fall",
+        "by the downspout", "first flowers today", "seedlings only", "browsed by rabbits", "label of the nursery still there",
+            "full of bees", "leaning after the storm", "moved here from the back",
+        "two clumps", "along the walk, keep low", "mildew on the lower leaves", "photograph taken", "needs a second opinion",
+            "divided last fall",
     ];
 
     public static List<SightingRow> Record(IReadOnlyList<Planting> plantings)
@@ -24,7 +26,8 @@ internal static class Walks
             var days = DaysOf(yard.Key);
             foreach (var planting in yard) rows.AddRange(Follow(planting, days));
         }
-        return [.. rows.OrderBy(r => r.ObservedOn).ThenBy(r => r.Yard, StringComparer.Ordinal).ThenBy(r => r.Bed, StringComparer.Ordinal).ThenBy(r => r.Name.Name, StringComparer.Ordinal)];
+        return [.. rows.OrderBy(r => r.ObservedOn).ThenBy(r => r.Yard, StringComparer.Ordinal).ThenBy(r => r.Bed, StringComparer.Ordinal)
+            .ThenBy(r => r.Name.Name, StringComparer.Ordinal)];
     }
 
     /// <summary>The days of the yard's walks: spring, summer, and late summer where somebody had the time.</summary>
@@ -36,9 +39,13 @@ internal static class Walks
         for (var year = yard.FirstYear; year <= LastYear; year++)
         {
             string Who() => chance.Happens(0.7) ? $"walker {own}" : $"walker {chance.Whole(1, Walkers)}";
-            if (chance.Happens(yard.Character == Character.OldPrairie ? 1 : 0.5)) days.Add((new DateOnly(year, 5, chance.Whole(6, 31)), Who()));
-            days.Add((year == LastYear ? new DateOnly(year, 7, chance.Whole(1, 20)) : new DateOnly(year, chance.Whole(6, 7), chance.Whole(5, 28)), Who()));
-            if (chance.Happens(0.55)) days.Add((year == LastYear ? new DateOnly(year, 8, chance.Whole(1, LastDay.Day)) : new DateOnly(year, chance.Whole(8, 9), chance.Whole(2, 28)), Who()));
+            if (chance.Happens(yard.Character == Character.OldPrairie ? 1 : 0.5))
+                days.Add((new DateOnly(year, 5, chance.Whole(6, 31)), Who()));
+            days.Add((year == LastYear ? new DateOnly(year, 7, chance.Whole(1, 20))
+                : new DateOnly(year, chance.Whole(6, 7), chance.Whole(5, 28)), Who()));
+            if (chance.Happens(0.55))
+                days.Add((year == LastYear ? new DateOnly(year, 8, chance.Whole(1, LastDay.Day))
+                    : new DateOnly(year, chance.Whole(8, 9), chance.Whole(2, 28)), Who()));
         }
         return [.. days.Distinct().OrderBy(d => d.Day)];
     }
@@ -68,7 +75,8 @@ internal static class Walks
     /// <summary>Cover grows towards what the planting holds in the last year; relicts stay as they are.</summary>
     private static double CoverIn(Planting planting, int year, Chance chance)
     {
-        double Grown(int age) => planting.Origin == Origin.Relict || planting.Yard.Character == Character.OldPrairie ? 1 - (0.02 * Math.Max(0, LastYear - planting.FirstYear - age)) : 1 - Math.Exp(-0.45 * (age + 0.5));
+        double Grown(int age) => planting.Origin == Origin.Relict || planting.Yard.Character == Character.OldPrairie
+            ? 1 - (0.02 * Math.Max(0, LastYear - planting.FirstYear - age)) : 1 - Math.Exp(-0.45 * (age + 0.5));
         var cover = planting.Cover * Grown(year - planting.FirstYear) / Grown(LastYear - planting.FirstYear) * chance.Between(0.95, 1.03);
         return Math.Max(0.01, Math.Round(Math.Min(planting.Cover, cover), 2));
     }
@@ -89,10 +97,12 @@ internal static class Walks
         var stage = cover > 0 && chance.Happens(0.85) ? StageOf(taxon, day, chance) : null;
         var remarks = chance.Happens(0.06) ? chance.Pick(Remarks) : "";
         var qualifier = certainty != Certainty.Tentative ? "" : chance.Happens(0.85) ? "cf." : "aff.";
-        return new SightingRow(0, planting.Yard.Code, planting.Bed.Name, new TaxonName(name, qualifier), day, coverGiven, count, planting.Origin, certainty, stage, walker, remarks);
+        return new SightingRow(0, planting.Yard.Code, planting.Bed.Name, new TaxonName(name, qualifier), day, coverGiven, count,
+            planting.Origin, certainty, stage, walker, remarks);
     }
 
-    /// <summary>BBCH principal stage to be expected on a day, from how far it lies before or after the bloom window; null for plants without one.</summary>
+    /// <summary>BBCH principal stage to be expected on a day, from how far it lies before or after the bloom window; null for plants
+    /// without one.</summary>
     private static int? StageOf(CatalogueTaxon taxon, DateOnly day, Chance chance)
     {
         if (taxon.Bloom is not { } bloom) return null;

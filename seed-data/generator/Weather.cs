@@ -2,7 +2,8 @@ using CommonGround.Interchange.Csv;
 
 namespace CommonGround.DemoData;
 
-/// <summary>Two invented years of daily weather with the seasons of northern Illinois: monthly means and rain days from memory, rounded.</summary>
+/// <summary>Two invented years of daily weather with the seasons of northern Illinois: monthly means and rain days from memory,
+/// rounded.</summary>
 internal static class Weather
 {
     private static readonly DateOnly First = new(2024, 8, 20), Last = new(2026, 8, 19);
@@ -35,7 +36,8 @@ internal static class Weather
             // Warm and cold spells carry over from day to day.
             spell = (0.8 * spell) + chance.Between(-3, 3);
             var (low, high) = Mean(day);
-            yield return new TemperatureRow(0, day, Math.Round(low + spell, 1), Math.Round(Math.Max(low + 1, high + chance.Between(-2, 2)) + spell, 1));
+            yield return new TemperatureRow(0, day, Math.Round(low + spell, 1),
+                Math.Round(Math.Max(low + 1, high + chance.Between(-2, 2)) + spell, 1));
         }
     }
 

@@ -7,14 +7,16 @@ namespace CommonGround.DemoData;
 internal enum Character { OldPrairie, Keen, Usual, Sparse, Conversion }
 
 /// <summary>A yard of the plan.</summary>
-internal sealed record Yard(string Code, Block Block, Spot At, Character Character, double Area, double Lawn, Light Light, Moisture Moisture, SoilGroup SoilGroup, bool Shared, int FirstYear)
+internal sealed record Yard(string Code, Block Block, Spot At, Character Character, double Area, double Lawn, Light Light,
+    Moisture Moisture, SoilGroup SoilGroup, bool Shared, int FirstYear)
 {
     public List<Bed> Beds { get; } = [];
 
     public PlaceRow ToRow()
     {
         var point = At.ToPoint();
-        return new PlaceRow(0, Block.Street, Block.Name, Code, point.Latitude, point.Longitude, Area, Lawn, Light, Moisture, SoilGroup, $"Household {Code}", Shared);
+        return new PlaceRow(0, Block.Street, Block.Name, Code, point.Latitude, point.Longitude, Area, Lawn, Light, Moisture,
+            SoilGroup, $"Household {Code}", Shared);
     }
 }
 
@@ -93,13 +95,22 @@ internal static class Yards
     {
         var chance = new Chance($"yard {code}");
         var isOld = code == OldPrairieYard;
-        var character = isOld ? Character.OldPrairie : chance.Pick<Character>([(Character.Keen, 13), (Character.Usual, 88), (Character.Sparse, 36), (Character.Conversion, 22)]);
+        var character = isOld ? Character.OldPrairie
+            : chance.Pick<Character>([(Character.Keen, 13), (Character.Usual, 88), (Character.Sparse, 36), (Character.Conversion, 22)]);
         var area = isOld ? 1_150 : Math.Round(chance.Between(350, 1_000) + (chance.Happens(0.12) ? 190 : 0));
-        var lawnShare = character switch { Character.OldPrairie => 0.12, Character.Keen => chance.Between(0.18, 0.34), Character.Sparse => chance.Between(0.45, 0.58), _ => chance.Between(0.32, 0.5) };
+        var lawnShare = character switch
+        {
+            Character.OldPrairie => 0.12,
+            Character.Keen => chance.Between(0.18, 0.34),
+            Character.Sparse => chance.Between(0.45, 0.58),
+            _ => chance.Between(0.32, 0.5)
+        };
         var light = isOld ? Light.FullSun : chance.Pick<Light>([(Light.FullSun, 54), (Light.PartShade, 31), (Light.Shade, 15)]);
         var nearWater = at.East < Pond && at.North < 330;
-        var moisture = isOld ? Moisture.Medium : chance.Pick<Moisture>([(Moisture.Dry, nearWater ? 8 : 26), (Moisture.Medium, 50), (Moisture.Moist, nearWater ? 40 : 22), (Moisture.Wet, nearWater ? 8 : 1)]);
-        var soil = isOld ? SoilGroup.B : chance.Pick<SoilGroup>([(SoilGroup.A, 8), (SoilGroup.B, 42), (SoilGroup.C, 38), (SoilGroup.D, 12)]);
+        var moisture = isOld ? Moisture.Medium : chance.Pick<Moisture>([(Moisture.Dry, nearWater ? 8 : 26), (Moisture.Medium, 50),
+            (Moisture.Moist, nearWater ? 40 : 22), (Moisture.Wet, nearWater ? 8 : 1)]);
+        var soil = isOld ? SoilGroup.B : chance.Pick<SoilGroup>([(SoilGroup.A, 8), (SoilGroup.B, 42), (SoilGroup.C, 38),
+            (SoilGroup.D, 12)]);
         var firstYear = character switch
         {
             Character.OldPrairie or Character.Keen => 2021,
@@ -107,6 +118,7 @@ internal static class Yards
             Character.Sparse => chance.Whole(2021, 2024),
             _ => chance.Pick<int>([(2021, 45), (2022, 30), (2023, 25)]),
         };
-        return new Yard(code, block, at, character, area, Math.Round(area * lawnShare), light, moisture, soil, isOld || chance.Happens(0.85), firstYear);
+        return new Yard(code, block, at, character, area, Math.Round(area * lawnShare), light, moisture, soil, isOld
+            || chance.Happens(0.85), firstYear);
     }
 }

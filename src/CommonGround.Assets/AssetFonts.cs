@@ -8,7 +8,8 @@ public static class AssetFonts
     public static byte[] Read(string fileName)
     {
         using var stream = typeof(AssetFonts).Assembly.GetManifestResourceStream(fileName)
-            ?? throw new ArgumentException($"No font file {fileName} is in {typeof(AssetFonts).Assembly.GetName().Name}.", nameof(fileName));
+            ?? throw new ArgumentException($"No font file {fileName} is in {typeof(AssetFonts).Assembly.GetName().Name}.",
+            nameof(fileName));
         var bytes = new byte[stream.Length];
         stream.ReadExactly(bytes);
         return bytes;

@@ -2,7 +2,8 @@ using System.Text.RegularExpressions;
 
 namespace CommonGround.Assets;
 
-/// <summary>The one palette, read from the style sheets the pages use: MudBlazor's theme and the printed charts take their colours here.</summary>
+/// <summary>The one palette, read from the style sheets the pages use: MudBlazor's theme and the printed charts take their colours
+/// here.</summary>
 public sealed partial class ColourTokens
 {
     private readonly Dictionary<string, string> colours;
@@ -18,7 +19,8 @@ public sealed partial class ColourTokens
 
     /// <summary>A colour as #RRGGBB by its token's name without the dashes, such as <c>rule-strong</c>.</summary>
     /// <exception cref="ArgumentException">No token of that name is a colour.</exception>
-    public string this[string token] => !colours.TryGetValue(token, out var colour) ? throw new ArgumentException($"No colour is called --{token}.", nameof(token))
+    public string this[string token] => !colours.TryGetValue(token, out var colour)
+        ? throw new ArgumentException($"No colour is called --{token}.", nameof(token))
         : colour[0] == '#' ? colour : this[colour];
 
     private static ColourTokens Over(ColourTokens ground, Dictionary<string, string> own) =>
@@ -30,9 +32,11 @@ public sealed partial class ColourTokens
         var css = reader.ReadToEnd();
         var from = css.IndexOf(start, StringComparison.Ordinal);
         return Token().Matches(css[from..css.IndexOf("\n}", from, StringComparison.Ordinal)])
-            .ToDictionary(m => m.Groups["name"].Value, m => m.Groups["same"].Success ? m.Groups["same"].Value : m.Groups["colour"].Value, StringComparer.Ordinal);
+            .ToDictionary(m => m.Groups["name"].Value, m => m.Groups["same"].Success ? m.Groups["same"].Value : m.Groups["colour"].Value,
+            StringComparer.Ordinal);
     }
 
-    [GeneratedRegex(@"--(?<name>[a-z0-9-]+):\s*(?:(?<colour>#[0-9A-Fa-f]{6})|var\(--(?<same>[a-z0-9-]+)\));", RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(@"--(?<name>[a-z0-9-]+):\s*(?:(?<colour>#[0-9A-Fa-f]{6})|var\(--(?<same>[a-z0-9-]+)\));", RegexOptions.ExplicitCapture,
+        1000)]
     private static partial Regex Token();
 }

@@ -30,13 +30,16 @@ internal sealed class FileText
         if (content is [0xFF, 0xFE, ..] or [0xFE, 0xFF, ..])
             return Refuse(1, "The file is written in UTF-16.", "Save it as UTF-8 (in a spreadsheet: \"CSV UTF-8\").");
         if (content is [(byte)'P', (byte)'K', 3, 4, ..])
-            return Refuse(0, "The file is a spreadsheet or zip archive, not text.", "Open it in the spreadsheet and save it as \"CSV UTF-8\".");
+            return Refuse(0, "The file is a spreadsheet or zip archive, not text.",
+                "Open it in the spreadsheet and save it as \"CSV UTF-8\".");
         var nul = Array.IndexOf(content, (byte)0);
-        if (nul >= 0) return Refuse(LineOf(content, nul), "The file holds bytes that are not text.", "Save it as UTF-8 text, comma separated.");
+        if (nul >= 0) return Refuse(LineOf(content, nul), "The file holds bytes that are not text.",
+            "Save it as UTF-8 text, comma separated.");
         var body = content.AsSpan(content is [0xEF, 0xBB, 0xBF, ..] ? 3 : 0);
         if (!Utf8.IsValid(body))
         {
-            return Refuse(LineOf(content, content.Length - body.Length + FirstInvalid(body)), "The line holds a byte that is not UTF-8 text.",
+            return Refuse(LineOf(content, content.Length - body.Length + FirstInvalid(body)),
+                "The line holds a byte that is not UTF-8 text.",
                 "Save the file as UTF-8 (in a spreadsheet: \"CSV UTF-8\").");
         }
         var text = Encoding.UTF8.GetString(body);

@@ -2,7 +2,8 @@ namespace CommonGround.Interchange;
 
 /// <summary>One thing wrong in a file, told so that its writer can mend it.</summary>
 /// <param name="File">Name of the file, without its folder.</param>
-/// <param name="Line">Line in the file from 1, where the row starts; in GeoJSON the feature's number from 1. 0 speaks of the whole file.</param>
+/// <param name="Line">Line in the file from 1, where the row starts; in GeoJSON the feature's number from 1. 0 speaks of the whole
+/// file.</param>
 /// <param name="Column">Column or property, or empty when the whole row or file is meant.</param>
 /// <param name="Value">What stands there now, shortened when long.</param>
 /// <param name="What">What is wrong, one sentence.</param>

@@ -34,7 +34,8 @@ public sealed record ImportFile
     public IReadOnlyList<ImportError> Notices { get; init; } = [];
 
     /// <summary>Rows or features read without error.</summary>
-    public int RowCount => Places.Count + Beds.Count + Sightings.Count + Infestations.Count + Rain.Count + Temperatures.Count + Prices.Count + Overrides.Count + Blocks.Count + Taxa.Count;
+    public int RowCount => Places.Count + Beds.Count + Sightings.Count + Infestations.Count + Rain.Count + Temperatures.Count
+        + Prices.Count + Overrides.Count + Blocks.Count + Taxa.Count;
 
     /// <summary>Reads a file of any kind, told apart by its header.</summary>
     /// <param name="fileName">Shown in errors; a path is cut down to its last part.</param>
@@ -59,5 +60,6 @@ public sealed record ImportFile
 
     /// <summary>Reads a file of any kind, or every sheet of a workbook (.xlsx), each told apart by its header.</summary>
     /// <inheritdoc cref="Read(string, Stream)"/>
-    public static IReadOnlyList<ImportFile> ReadAll(string fileName, byte[] content) => [.. UploadedTable.Open(fileName, content).Select(table => table.ReadByHeader())];
+    public static IReadOnlyList<ImportFile> ReadAll(string fileName, byte[] content) =>
+        [.. UploadedTable.Open(fileName, content).Select(table => table.ReadByHeader())];
 }

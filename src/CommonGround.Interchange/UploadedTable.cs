@@ -35,7 +35,9 @@ public sealed class UploadedTable
     {
         ArgumentNullException.ThrowIfNull(fileName);
         ArgumentNullException.ThrowIfNull(content);
-        if (Workbook.IsZip(content)) return [.. Workbook.Read(FileText.LastPart(fileName), content).Select(sheet => sheet.HeaderLine > 0 ? new UploadedTable(sheet) : Refused(sheet.Name, sheet.Errors))];
+        if (Workbook.IsZip(content))
+            return [.. Workbook.Read(FileText.LastPart(fileName), content).Select(sheet => sheet.HeaderLine > 0 ? new UploadedTable(sheet)
+                : Refused(sheet.Name, sheet.Errors))];
         var file = new FileText(fileName, content);
         if (file.Text is null) return [Refused(file.Name, file.Errors)];
         if (file.LooksLikeJson) return [new UploadedTable(BlockShapeReader.Read(file))];
@@ -43,7 +45,8 @@ public sealed class UploadedTable
     }
 
     /// <summary>The first rows, to show what a column holds.</summary>
-    public IReadOnlyList<IReadOnlyList<string>> FirstRows(int count) => table is null ? [] : [.. table.Records.Take(count).Select(r => r.Cells)];
+    public IReadOnlyList<IReadOnlyList<string>> FirstRows(int count) => table is null ? []
+        : [.. table.Records.Take(count).Select(r => r.Cells)];
 
     /// <summary>Columns that somebody still has to match or leave: those a file to mend has of its own are not among them.</summary>
     public bool IsOwnColumn(int column) => table is not null && CorrectionFile.IsOwn(table.Header, table.Header[column]);
@@ -86,11 +89,13 @@ public sealed class UploadedTable
         if (kind.Kind == ImportKind.Catalogue) return CsvReading.Read(again);
         foreach (var missing in kind.Required.Where(c => !choices.Columns.ContainsKey(c)))
             again.Refuse(table.HeaderLine, missing, "", $"No column is matched to {missing}.", "Choose the column that holds it.");
-        if (kind.Required.Any(c => !choices.Columns.ContainsKey(c))) return new ImportFile { FileName = Name, Kind = kind.Kind, Errors = again.Errors };
+        if (kind.Required.Any(c => !choices.Columns.ContainsKey(c)))
+            return new ImportFile { FileName = Name, Kind = kind.Kind, Errors = again.Errors };
         return NameChoices.Apply(CsvReading.ReadRows(again, kind, choices.Columns, choices.Order), choices.Names);
     }
 
-    /// <summary>All rows as CSV, the bad ones first with a column "reason", to be mended and brought again; null where the file has no rows to mend.</summary>
+    /// <summary>All rows as CSV, the bad ones first with a column "reason", to be mended and brought again; null where the file has no rows
+    /// to mend.</summary>
     public string? ToMend(ReadingChoices choices, IEnumerable<ImportError> errors)
     {
         ArgumentNullException.ThrowIfNull(choices);
@@ -100,7 +105,8 @@ public sealed class UploadedTable
         return CorrectionFile.Write(table, columns, errors.Where(e => e.File == Name));
     }
 
-    internal static UploadedTable Refused(string name, IReadOnlyList<ImportError> errors) => new(new ImportFile { FileName = name, Errors = errors });
+    internal static UploadedTable Refused(string name, IReadOnlyList<ImportError> errors) =>
+        new(new ImportFile { FileName = name, Errors = errors });
 
     /// <summary>Reads a table by the names its header has, as the command line does.</summary>
     internal ImportFile ReadByHeader() => table is null ? whole! : CsvReading.Read(table.Again());

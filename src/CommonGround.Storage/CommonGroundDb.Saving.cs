@@ -35,7 +35,8 @@ public abstract partial class CommonGroundDb
     }
 
     /// <summary>
-    /// As <see cref="SaveAsync"/>, for very many rows: everything is worked out first, and only then begins the transaction, in which new sightings and history are stored in bulk.
+    /// As <see cref="SaveAsync"/>, for very many rows: everything is worked out first, and only then begins the transaction, in which new
+    /// sightings and history are stored in bulk.
     /// </summary>
     /// <param name="holds">Asked inside the transaction whether what was looked at before still holds.</param>
     /// <exception cref="OvertakenException">It does not; nothing is written.</exception>
@@ -57,14 +58,16 @@ public abstract partial class CommonGroundDb
         var sightings = Detached<Sighting>();
         var sharing = ChangesSharing(written);
         await using var transaction = await Database.BeginTransactionAsync(cancel);
-        // Where new sightings are all there is, nobody sees them or waits for them yet: they go first, and the stamp is held for the history alone.
+        // Where new sightings are all there is, nobody sees them or waits for them yet: they go first, and the stamp is held for the
+        // history alone.
         var alone = written.TrueForAll(e => e.Entity is Sighting && e.State == EntityState.Detached);
         if (alone)
         {
             await Bulk.InsertAsync(this, sightings, cancel);
         }
 
-        // Moving the stamp waits for the saves of the neighbourhood that are under way and lets no other in: nothing comes between the question and the answer.
+        // Moving the stamp waits for the saves of the neighbourhood that are under way and lets no other in: nothing comes between the
+        // question and the answer.
         await RequireChangeAsync(by, written, cancel);
         if (!await holds())
         {
@@ -140,7 +143,8 @@ public abstract partial class CommonGroundDb
             throw;
         }
 
-        // Where a caller's transaction is still open this is early; whoever looks sees the old stamp and looks again at the next hint or question.
+        // Where a caller's transaction is still open this is early; whoever looks sees the old stamp and looks again at the next hint or
+        // question.
         Feed?.Tell(by.NeighbourhoodId);
         return stored;
     }
@@ -148,7 +152,8 @@ public abstract partial class CommonGroundDb
     /// <summary>A new yard gets the offset of its place outside the group, once.</summary>
     private void DrawOffsets()
     {
-        foreach (var yard in ChangeTracker.Entries<Yard>().Where(e => e.State == EntityState.Added).Select(e => e.Entity).Where(y => (y.OffsetNorthMetres, y.OffsetEastMetres) == (0, 0)))
+        foreach (var yard in ChangeTracker.Entries<Yard>().Where(e => e.State == EntityState.Added).Select(e => e.Entity)
+            .Where(y => (y.OffsetNorthMetres, y.OffsetEastMetres) == (0, 0)))
         {
             (yard.OffsetNorthMetres, yard.OffsetEastMetres) = YardOffset.Draw();
         }
@@ -157,7 +162,8 @@ public abstract partial class CommonGroundDb
     private static bool ChangesSharing(List<EntityEntry> written) => written.Exists(e => e.Entity is Yard
         && (e.State != EntityState.Modified || e.Property(nameof(Yard.Shared)).IsModified || e.Property(nameof(Yard.BlockId)).IsModified));
 
-    /// <summary>What the public may see by now is published in the very transaction that changed who shares; under the stamp, so that no two writes do so at once.</summary>
+    /// <summary>What the public may see by now is published in the very transaction that changed who shares; under the stamp, so that no
+    /// two writes do so at once.</summary>
     private async Task PublishAsync(bool sharingChanged, ChangeNote by, CancellationToken cancel)
     {
         if (sharingChanged && await PublicSets.NewAsync(this, by.NeighbourhoodId, cancel) is { Count: > 0 } sets)
@@ -171,7 +177,8 @@ public abstract partial class CommonGroundDb
     {
         if (note is null)
         {
-            throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use SaveAsync.");
+            throw new InvalidOperationException($"A {written[0].Metadata.ClrType.Name} was to be written without saying who writes: use "
+                + $"SaveAsync.");
         }
 
         return written.Find(e => AuditTrail.NeighbourhoodOf(e) != note.NeighbourhoodId) is { } stray
@@ -180,16 +187,20 @@ public abstract partial class CommonGroundDb
     }
 
     private List<EntityEntry> Written() =>
-        [.. ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted && AuditTrail.Keeps(e.Metadata))];
+        [.. ChangeTracker.Entries().Where(e => e.State is EntityState.Added or EntityState.Modified or EntityState.Deleted
+            && AuditTrail.Keeps(e.Metadata))];
 
-    private List<ChangedRow> HistoryOf(ChangeNote by, List<EntityEntry> written) => by.KeepsRows ? [.. written.Select(e => AuditTrail.Of(e, by, told)).OfType<ChangedRow>()] : [];
+    private List<ChangedRow> HistoryOf(ChangeNote by, List<EntityEntry> written) => by.KeepsRows
+        ? [.. written.Select(e => AuditTrail.Of(e, by, told)).OfType<ChangedRow>()] : [];
 
-    /// <summary>One change for all that is saved in one transaction; what follows after it was stored is another, or its readers would miss it.</summary>
+    /// <summary>One change for all that is saved in one transaction; what follows after it was stored is another, or its readers would miss
+    /// it.</summary>
     private async Task RequireChangeAsync(ChangeNote by, List<EntityEntry> written, CancellationToken cancel)
     {
         if (change is null || changeTransaction != Database.CurrentTransaction!.TransactionId)
         {
-            (change, changeTransaction, rows) = (await BeginChangeAsync(by, written, cancel), Database.CurrentTransaction!.TransactionId, 0);
+            (change, changeTransaction, rows) = (await BeginChangeAsync(by, written, cancel),
+                Database.CurrentTransaction!.TransactionId, 0);
             Changes.Add(change);
             // Each change names the columns of its kinds itself: it is undone by itself.
             told.Clear();
@@ -236,7 +247,8 @@ public abstract partial class CommonGroundDb
     private void ForgetChange()
     {
         change = null;
-        foreach (var entry in ChangeTracker.Entries().Where(e => e.State == EntityState.Added && e.Entity is Change or ChangedRow or ChangeStamp).ToList())
+        foreach (var entry in ChangeTracker.Entries().Where(e => e.State == EntityState.Added && e.Entity is Change or ChangedRow
+            or ChangeStamp).ToList())
         {
             entry.State = EntityState.Detached;
         }
@@ -251,7 +263,8 @@ public abstract partial class CommonGroundDb
 
         var now = TimeProvider.System.GetUtcNow().UtcDateTime;
         var stands = await Sessions.AnyAsync(s => s.Id == session && s.EndsAtUtc > now, cancel)
-            && await Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId && m.Role == by.By, cancel);
+            && await Members.AcrossNeighbourhoods().AnyAsync(m => m.NeighbourhoodId == by.NeighbourhoodId && m.Id == by.MemberId
+            && m.Role == by.By, cancel);
         if (!stands)
         {
             throw new AccessLostException();

@@ -22,7 +22,8 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace CommonGround.Storage;
 
 /// <summary>The one model; <see cref="Sqlite.SqliteDb"/> and <see cref="Postgres.PostgresDb"/> only add their migrations.</summary>
-public abstract partial class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options), IDataProtectionKeyContext
+public abstract partial class CommonGroundDb(DbContextOptions options) : IdentityUserContext<Account, long>(options),
+    IDataProtectionKeyContext
 {
     public DbSet<Neighbourhood> Neighbourhoods => Set<Neighbourhood>();
     public DbSet<Street> Streets => Set<Street>();
@@ -63,7 +64,8 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     {
         base.OnModelCreating(modelBuilder);
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(CommonGroundDb).Assembly);
-        foreach (var type in modelBuilder.Model.GetEntityTypes().Where(t => t.FindProperty(Tenancy.Column) is not null).Select(t => t.ClrType).ToList())
+        foreach (var type in modelBuilder.Model.GetEntityTypes().Where(t => t.FindProperty(Tenancy.Column) is not null)
+            .Select(t => t.ClrType).ToList())
         {
             FilterMethod.MakeGenericMethod(type).Invoke(this, [modelBuilder]);
         }
@@ -72,7 +74,8 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     private void FilterByNeighbourhood<T>(ModelBuilder modelBuilder)
         where T : class => modelBuilder.Entity<T>().HasQueryFilter(Tenancy.Filter, row => EF.Property<int>(row, Tenancy.Column) == Here);
 
-    private static readonly MethodInfo FilterMethod = typeof(CommonGroundDb).GetMethod(nameof(FilterByNeighbourhood), BindingFlags.Instance | BindingFlags.NonPublic)!;
+    private static readonly MethodInfo FilterMethod = typeof(CommonGroundDb).GetMethod(nameof(FilterByNeighbourhood),
+        BindingFlags.Instance | BindingFlags.NonPublic)!;
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
@@ -86,14 +89,16 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     /// <summary>Passes the change on to other processes when it is stored, where the database can.</summary>
     protected virtual Task TellOthersAsync(int neighbourhoodId, CancellationToken cancel) => Task.CompletedTask;
 
-    /// <summary>Hears what other processes store and passes it on, where the database tells; without end until the connection or the caller ends it.</summary>
+    /// <summary>Hears what other processes store and passes it on, where the database tells; without end until the connection or the caller
+    /// ends it.</summary>
     /// <param name="feed">Whom to tell.</param>
     /// <param name="listening">Called once it listens: what was stored before that may have been missed.</param>
     /// <param name="cancel">Ends it.</param>
     public virtual Task ListenAsync(ChangeFeed feed, Action listening, CancellationToken cancel) => Task.Delay(Timeout.Infinite, cancel);
 
     /// <summary>Every moment is UTC. SQLite forgets which kind it was, so it is said again on reading.</summary>
-    internal sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment, stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));
+    internal sealed class UtcMoments() : ValueConverter<DateTime, DateTime>(moment => moment,
+        stored => DateTime.SpecifyKind(stored, DateTimeKind.Utc));
 }
 
 internal static class RowMapping

@@ -9,7 +9,8 @@ namespace CommonGround.Storage;
 /// (16 ms since 2020, enough until 2089), 16 bits for the program that makes them, 10 bits that count.
 /// </summary>
 /// <remarks>
-/// The database gives every program a number when it starts, and a running site takes a new one every hour (<see cref="UseProgram"/>), so two programs
+/// The database gives every program a number when it starts, and a running site takes a new one every hour (<see cref="UseProgram"/>), so
+/// two programs
 /// share one only if 65,536 were started within an hour. Until then a program draws its number by lot.
 /// </remarks>
 public sealed class RowIds : ValueGenerator<long>

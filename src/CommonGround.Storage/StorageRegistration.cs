@@ -24,9 +24,11 @@ public static class StorageRegistration
 {
     /// <param name="location">Where the record is kept.</param>
     /// <param name="feed">Is told of every change stored through this factory.</param>
-    public static IDbContextFactory<CommonGroundDb> Open(StorageLocation location, ChangeFeed? feed = null) => new DbFactory(location, feed);
+    public static IDbContextFactory<CommonGroundDb> Open(StorageLocation location, ChangeFeed? feed = null) =>
+        new DbFactory(location, feed);
 
-    /// <summary>Takes a duty that only one process of the site does at a time, such as backups; null while another one holds it. A process that dies gives it back.</summary>
+    /// <summary>Takes a duty that only one process of the site does at a time, such as backups; null while another one holds it. A process
+    /// that dies gives it back.</summary>
     /// <param name="location">The record the duty is about.</param>
     /// <param name="duty">A short word.</param>
     /// <param name="cancel">Gives up.</param>
@@ -35,7 +37,8 @@ public static class StorageRegistration
         ArgumentNullException.ThrowIfNull(location);
         return location.Provider switch
         {
-            "postgres" => await new PostgresDistributedLock(new PostgresAdvisoryLockKey("commonground." + duty, allowHashing: true), location.ConnectionString)
+            "postgres" => await new PostgresDistributedLock(new PostgresAdvisoryLockKey("commonground." + duty, allowHashing: true),
+                location.ConnectionString)
                 .TryAcquireAsync(TimeSpan.Zero, cancel),
             _ => LockedFile(new SqliteConnectionStringBuilder(location.ConnectionString).DataSource + "." + duty + ".lock"),
         };
@@ -45,7 +48,8 @@ public static class StorageRegistration
     {
         try
         {
-            return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0, FileOptions.DeleteOnClose);
+            return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 0,
+                FileOptions.DeleteOnClose);
         }
         catch (IOException) when (File.Exists(path))
         {
@@ -59,7 +63,8 @@ public static class StorageRegistration
         {
             "sqlite" => Sqlite(location.ConnectionString),
             "postgres" => Postgres(location.ConnectionString),
-            _ => throw new ArgumentException($"Database provider '{location.Provider}' is not known: use sqlite or postgres.", nameof(location)),
+            _ => throw new ArgumentException($"Database provider '{location.Provider}' is not known: use sqlite or postgres.",
+                nameof(location)),
         };
 
         public CommonGroundDb CreateDbContext()
@@ -71,20 +76,26 @@ public static class StorageRegistration
 
         private static Func<CommonGroundDb> Sqlite(string connection)
         {
-            // The library waits on top of SQLite's own waiting, by default until thirty seconds are over: both have the same patience, so that it is not had twice.
+            // The library waits on top of SQLite's own waiting, by default until thirty seconds are over: both have the same patience, so
+            // that it is not had twice.
             var settings = new SqliteConnectionStringBuilder(connection);
-            settings.DefaultTimeout = connection.Contains("Timeout", StringComparison.OrdinalIgnoreCase) ? settings.DefaultTimeout : StoragePatience.Seconds;
-            var options = new DbContextOptionsBuilder<SqliteDb>().UseSqlite(settings.ConnectionString).AddInterceptors(new SqlitePragmas()).Options;
+            settings.DefaultTimeout = connection.Contains("Timeout", StringComparison.OrdinalIgnoreCase) ? settings.DefaultTimeout
+                : StoragePatience.Seconds;
+            var options = new DbContextOptionsBuilder<SqliteDb>().UseSqlite(settings.ConnectionString)
+                .AddInterceptors(new SqlitePragmas()).Options;
             return () => new SqliteDb(options);
         }
 
         private static Func<CommonGroundDb> Postgres(string connection)
         {
-            // As on SQLite, nobody waits longer for somebody else's write. Source: https://www.postgresql.org/docs/current/runtime-config-client.html (lock_timeout)
+            // As on SQLite, nobody waits longer for somebody else's write. Source:
+            // https://www.postgresql.org/docs/current/runtime-config-client.html (lock_timeout)
             var settings = new NpgsqlConnectionStringBuilder(connection);
             if (settings.Options?.Contains("lock_timeout", StringComparison.Ordinal) != true)
             {
-                settings.Options = string.Create(CultureInfo.InvariantCulture, $"{settings.Options} -c lock_timeout={StoragePatience.Seconds * 1000}").Trim();
+                settings.Options =
+                    string.Create(CultureInfo.InvariantCulture, $"{settings.Options} -c lock_timeout={StoragePatience.Seconds * 1000}")
+                    .Trim();
             }
 
             var options = new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(settings.ConnectionString).Options;

@@ -3,14 +3,17 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Storage;
 
 /// <summary>
-/// Every table of the record holds many neighbourhoods, and every query sees one: the context says which. What is about the whole site, such as a backup,
+/// Every table of the record holds many neighbourhoods, and every query sees one: the context says which. What is about the whole site,
+/// such as a backup,
 /// a check, or who signs in, says so with <see cref="AcrossNeighbourhoods"/>; a query that says neither throws.
 /// </summary>
 public static class Tenancy
 {
     internal const string Column = "NeighbourhoodId", Filter = "Neighbourhood";
 
-    internal const string NotSaid = "This query does not say which neighbourhood it is about: open the database with In(neighbourhood), or ask AcrossNeighbourhoods() where the whole site is meant.";
+    internal const string NotSaid =
+        "This query does not say which neighbourhood it is about: open the database with In(neighbourhood), or ask AcrossNeighbourhoods() "
+        + "where the whole site is meant.";
 
     /// <summary>The same database, seen from one neighbourhood: no query of its contexts sees a row of another.</summary>
     public static NeighbourhoodDatabase In(this IDbContextFactory<CommonGroundDb> database, int neighbourhoodId)
@@ -39,5 +42,6 @@ public sealed class NeighbourhoodDatabase(IDbContextFactory<CommonGroundDb> site
 
     public CommonGroundDb CreateDbContext() => site.CreateDbContext().In(neighbourhoodId);
 
-    public async Task<CommonGroundDb> CreateDbContextAsync(CancellationToken cancellationToken = default) => (await site.CreateDbContextAsync(cancellationToken)).In(neighbourhoodId);
+    public async Task<CommonGroundDb> CreateDbContextAsync(CancellationToken cancellationToken = default) =>
+        (await site.CreateDbContextAsync(cancellationToken)).In(neighbourhoodId);
 }

@@ -20,7 +20,8 @@ internal sealed class BlazorPack : IHubProtocol
 
     public ReadOnlyMemory<byte> GetMessageBytes(HubMessage message) => inner.GetMessageBytes(message);
 
-    public bool TryParseMessage(ref ReadOnlySequence<byte> input, IInvocationBinder binder, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out HubMessage? message) =>
+    public bool TryParseMessage(ref ReadOnlySequence<byte> input, IInvocationBinder binder,
+        [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out HubMessage? message) =>
         inner.TryParseMessage(ref input, binder, out message);
 
     public void WriteMessage(HubMessage message, IBufferWriter<byte> output) => inner.WriteMessage(message, output);

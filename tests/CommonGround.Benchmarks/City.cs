@@ -5,9 +5,11 @@ using CommonGround.Web.Hosting;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>An invented city: 300 streets, 5,000 blocks, 100,000 yards, 1,000,000 plantings, 20,000 infestations. Always the same one.</summary>
+/// <summary>An invented city: 300 streets, 5,000 blocks, 100,000 yards, 1,000,000 plantings, 20,000 infestations. Always the same
+/// one.</summary>
 /// <remarks>
-/// Two columns of 150 parallel streets, 100 m apart; a block is 200 m long with ten lots of 20 m on each side, 25 m from the street's middle.
+/// Two columns of 150 parallel streets, 100 m apart; a block is 200 m long with ten lots of 20 m on each side, 25 m from the street's
+/// middle.
 /// Few taxa are common and many are rare; cover is log-normal around half a square metre; one planting in twenty is tentative.
 /// </remarks>
 internal sealed class City
@@ -75,7 +77,8 @@ internal sealed class City
                 var taxon = order[(int)(order.Length * Math.Pow(random.NextDouble(), 2.5))];
                 if (inYard.Add(taxon))
                 {
-                    Plantings.Add(new(yard, random.Next(2), taxon, FirstDay.AddDays(random.Next(860)), Cover(random), random.Next(20) == 0));
+                    Plantings.Add(new(yard, random.Next(2), taxon, FirstDay.AddDays(random.Next(860)), Cover(random),
+                        random.Next(20) == 0));
                 }
             }
         }
@@ -86,7 +89,8 @@ internal sealed class City
         int[] unwanted = [.. Enumerable.Range(1, Taxa.Count).Where(t => Taxa[t - 1].ImpactRank != ImpactRank.Unranked)];
         for (var i = 0; i < Infestations; i++)
         {
-            Unwanted.Add(new(random.Next(Yards), unwanted[random.Next(unwanted.Length)], FirstDay.AddDays(random.Next(860)), 1 + (random.NextDouble() * 40), 5 + random.Next(90), random.Next(10)));
+            Unwanted.Add(new(random.Next(Yards), unwanted[random.Next(unwanted.Length)], FirstDay.AddDays(random.Next(860)),
+                1 + (random.NextDouble() * 40), 5 + random.Next(90), random.Next(10)));
         }
     }
 
@@ -100,4 +104,5 @@ internal sealed class City
 
 internal readonly record struct CityPlanting(int Yard, int Bed, int Taxon, DateOnly ObservedOn, double CoverSquareMetres, bool Tentative);
 
-internal readonly record struct CityInfestation(int Yard, int Taxon, DateOnly ObservedOn, double AreaSquareMetres, double CoverPercent, int Stage);
+internal readonly record struct CityInfestation(int Yard, int Taxon, DateOnly ObservedOn, double AreaSquareMetres, double CoverPercent,
+    int Stage);

@@ -10,7 +10,8 @@ using CommonGround.Web.Hosting;
 namespace CommonGround.Benchmarks;
 
 /// <summary>
-/// Targets for 300 suitable taxa, 14 half-months, 132 m²: bloom and visitors proven within 1 s, a sound mix within 2 s, after a lock 0.5 s; visitors of any set
+/// Targets for 300 suitable taxa, 14 half-months, 132 m²: bloom and visitors proven within 1 s, a sound mix within 2 s, after a lock 0.5 s;
+/// visitors of any set
 /// under 1 ms; a street of 20 yards within 1 % in 20 s.
 /// </summary>
 public class ConversionPlans
@@ -37,12 +38,21 @@ public class ConversionPlans
         var first = Sound().Mix ?? throw new InvalidOperationException("There is no plan to measure.");
         before = first;
         var middle = first.Taxa[first.Taxa.Count / 2];
-        locked = Request with { LockedAmounts = new Dictionary<string, PlantedAmount>(StringComparer.Ordinal) { [middle.Taxon.ScientificName] = middle.Amount } };
+        locked = Request with
+        {
+            LockedAmounts = new Dictionary<string, PlantedAmount>(
+            StringComparer.Ordinal)
+            { [middle.Taxon.ScientificName] = middle.Amount }
+        };
         set = [.. first.Taxa.Select(t => t.Taxon.ScientificName)];
-        (Light, Moisture)[] grounds = [(Light.FullSun, Moisture.Medium), (Light.FullSun, Moisture.Dry), (Light.PartShade, Moisture.Medium), (Light.Shade, Moisture.Medium), (Light.FullSun, Moisture.Moist)];
-        street = [.. Enumerable.Range(0, 20).Select(i => new StreetYard($"AA-{i:00}", Of(8 + (11 * i), grounds[i % 5].Item1, grounds[i % 5].Item2)))];
+        (Light, Moisture)[] grounds = [(Light.FullSun, Moisture.Medium), (Light.FullSun, Moisture.Dry), (Light.PartShade, Moisture.Medium),
+            (Light.Shade, Moisture.Medium), (Light.FullSun, Moisture.Moist)];
+        street = [.. Enumerable.Range(0, 20).Select(i => new StreetYard($"AA-{i:00}",
+            Of(8 + (11 * i), grounds[i % 5].Item1, grounds[i % 5].Item2)))];
         var whole = Street();
-        Console.WriteLine($"// {ConversionCandidates.Of(Request, many.Catalogue).Suitable.Count} suitable taxa; full plan proven: {Best().Mix!.Quality.ProvenBest}; street {whole.Bees} of {whole.BeesBound} bees, gap {whole.Gap:P1}, {whole.Yards.Count(y => y.Mix is null)} yards without a mix");
+        Console.WriteLine($"// {ConversionCandidates.Of(Request, many.Catalogue).Suitable.Count} suitable taxa; full plan proven: "
+            + $"{Best().Mix!.Quality.ProvenBest}; street {whole.Bees} of {whole.BeesBound} bees, gap {whole.Gap:P1}, "
+            + $"{whole.Yards.Count(y => y.Mix is null)} yards without a mix");
     }
 
     [Benchmark(Description = "A sound mix on the screen, 300 suitable taxa")]
@@ -67,9 +77,12 @@ public class ConversionPlans
         new() { Areas = [new("front", squareMetres, [])], Light = light, Moisture = moisture, SoilGroup = SoilGroup.B };
 
     private static ConversionSurroundings Around(IReadOnlyList<CatalogueTaxon> catalogue, VisitorRecords visitors) =>
-        new(catalogue, [.. Enumerable.Repeat(2, HalfMonth.Count)], new int[HalfMonth.Count], new HashSet<string>(StringComparer.Ordinal)) { Forage = new(visitors, catalogue) };
+        new(catalogue, [.. Enumerable.Repeat(2, HalfMonth.Count)], new int[HalfMonth.Count],
+            new HashSet<string>(StringComparer.Ordinal))
+        { Forage = new(visitors, catalogue) };
 
-    /// <summary>The real catalogue and as many copies of suitable taxa, flowering half a month later, as make 300; a copy has its original's visitors.</summary>
+    /// <summary>The real catalogue and as many copies of suitable taxa, flowering half a month later, as make 300; a copy has its
+    /// original's visitors.</summary>
     private static CatalogueTaxon[] Grown(CatalogueTaxon[] catalogue)
     {
         var suited = ConversionCandidates.Of(Request, catalogue).Suitable.Select(c => c.Taxon).ToList();

@@ -27,9 +27,11 @@ public class DemoNeighbourhood
     {
         folder = Directory.CreateTempSubdirectory("commonground-demo-").FullName;
         var opened = await SiteStartup.OpenAsync(Options("filled"), TimeProvider.System);
-        services = new ServiceCollection().AddSingleton(opened.Neighbourhoods.All[0].Neighbourhood).AddSingleton(opened.Neighbourhoods.All[0].Clock).AddSingleton(opened.Neighbourhoods.All[0].Live).AddSingleton(opened.Database)
+        services = new ServiceCollection().AddSingleton(opened.Neighbourhoods.All[0].Neighbourhood)
+            .AddSingleton(opened.Neighbourhoods.All[0].Clock).AddSingleton(opened.Neighbourhoods.All[0].Live).AddSingleton(opened.Database)
             .AddSingleton<CommunityQueries>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
-        report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new CurrentUser(Role.Administrator, null, "the keeper", Customary: false))
+        report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07",
+            new CurrentUser(Role.Administrator, null, "the keeper", Customary: false))
             ?? throw new InvalidOperationException("The demo has no yard LA-07.");
         Console.WriteLine($"// the report of yard LA-07 has {WriteReport():n0} bytes");
         string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv"];
@@ -57,7 +59,8 @@ public class DemoNeighbourhood
 
     [Benchmark(Description = "The demo's five files imported again, nothing changed")]
     public async Task<ImportOutcome> ImportAgain() =>
-        await new ImportFiles(services.GetRequiredService<Storage.NeighbourhoodDatabase>(), services.GetRequiredService<CurrentNeighbourhood>())
+        await new ImportFiles(services.GetRequiredService<Storage.NeighbourhoodDatabase>(),
+            services.GetRequiredService<CurrentNeighbourhood>())
             .RunAsync(files, new ImportChoices(false, false, new DateOnly(2026, 11, 25)), null, default);
 
     private SiteOptions Options(string name) =>

@@ -10,7 +10,8 @@ internal static class FirstPage
     private const int Times = 5;
 
     /// <param name="site">The folder that <c>dotnet publish</c> wrote.</param>
-    /// <param name="empty">The same of an empty site (<c>dotnet new blazor --interactivity Server</c>), started in turn with ours: what the framework alone needs here.</param>
+    /// <param name="empty">The same of an empty site (<c>dotnet new blazor --interactivity Server</c>), started in turn with ours: what the
+    /// framework alone needs here.</param>
     public static async Task PrintAsync(string site, string? empty)
     {
         var data = Directory.CreateTempSubdirectory("commonground-first-page-").FullName;
@@ -25,7 +26,8 @@ internal static class FirstPage
                 quick.Add(await StartAsync(site, "CommonGround.Web.dll", "In flower", data, writeXorExecute: false));
                 if (empty is not null)
                 {
-                    theirs.Add(await StartAsync(empty, Path.GetFileName(Directory.GetFiles(empty, "*.runtimeconfig.json").Single()).Replace(".runtimeconfig.json", ".dll", StringComparison.Ordinal), "Hello", data));
+                    theirs.Add(await StartAsync(empty, Path.GetFileName(Directory.GetFiles(empty, "*.runtimeconfig.json").Single())
+                        .Replace(".runtimeconfig.json", ".dll", StringComparison.Ordinal), "Hello", data));
                 }
             }
 
@@ -43,7 +45,8 @@ internal static class FirstPage
     {
         foreach (var start in starts)
         {
-            Console.WriteLine($"{what} after {start.Milliseconds:0} ms, {start.ProcessorMilliseconds:0} ms of processor time, {start.Bytes:n0} bytes");
+            Console.WriteLine($"{what} after {start.Milliseconds:0} ms, {start.ProcessorMilliseconds:0} ms of processor time, "
+                + $"{start.Bytes:n0} bytes");
         }
 
         if (starts.Count > 0)

@@ -14,7 +14,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>An open page without a browser: it loads the page, begins the circuit over the hub, acknowledges what is rendered, and clicks.</summary>
+/// <summary>An open page without a browser: it loads the page, begins the circuit over the hub, acknowledges what is rendered, and
+/// clicks.</summary>
 /// <remarks>The framework's own protocol between page and server, version 10: what Blazor Server's script sends.</remarks>
 internal sealed partial class HubCircuit : IAsyncDisposable
 {
@@ -81,7 +82,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
         return circuit;
     }
 
-    /// <summary>Begins the circuit of a page that was got before, with what cookies there are now: a browser's way, or that of somebody who kept the page.</summary>
+    /// <summary>Begins the circuit of a page that was got before, with what cookies there are now: a browser's way, or that of somebody who
+    /// kept the page.</summary>
     /// <exception cref="IOException">The server closed the connection.</exception>
     public static async Task<HubCircuit> BeginAsync(Uri site, string path, string html, CookieContainer cookies, string word = "")
     {
@@ -93,7 +95,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
         await circuit.hub.StartAsync();
         try
         {
-            circuit.Id = await circuit.hub.InvokeAsync<string>("StartCircuit", site.ToString(), new Uri(site, path).ToString(), "[]", state);
+            circuit.Id = await circuit.hub.InvokeAsync<string>("StartCircuit", site.ToString(), new Uri(site, path).ToString(), "[]",
+                state);
             var operations = string.Join(",", markers.Select((m, i) => $"{{\"type\":\"add\",\"ssrComponentId\":{i + 1},\"marker\":{m}}}"));
             await circuit.hub.SendAsync("UpdateRootComponents", $"{{\"batchId\":1,\"operations\":[{operations}]}}", state);
             await circuit.ready.Task.WaitAsync(Patience);
@@ -138,7 +141,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
     public Task Ended => ended.Task;
 
     /// <summary>Says that an event happened, whether or not there is such a handler.</summary>
-    public Task SendEventAsync(ulong number, string name, string arguments) => hub.SendAsync("BeginInvokeDotNetFromJS", (++calls).ToString(CultureInfo.InvariantCulture), null, "DispatchEventAsync", interop,
+    public Task SendEventAsync(ulong number, string name, string arguments) => hub.SendAsync("BeginInvokeDotNetFromJS",
+        (++calls).ToString(CultureInfo.InvariantCulture), null, "DispatchEventAsync", interop,
         $"[{{\"eventHandlerId\":{number},\"eventName\":\"{name}\",\"eventFieldInfo\":null}},{arguments}]");
 
     /// <summary>Says that the reader went to another page.</summary>
@@ -166,7 +170,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
     {
         rendered = new(TaskCreationOptions.RunContinuationsAsynchronously);
         var since = Stopwatch.GetTimestamp();
-        await hub.SendAsync("BeginInvokeDotNetFromJS", (++calls).ToString(CultureInfo.InvariantCulture), null, "DispatchEventAsync", interop,
+        await hub.SendAsync("BeginInvokeDotNetFromJS", (++calls).ToString(CultureInfo.InvariantCulture), null, "DispatchEventAsync",
+            interop,
             $"[{{\"eventHandlerId\":{handler},\"eventName\":\"click\",\"eventFieldInfo\":null}},{{\"type\":\"click\",\"detail\":1,\"button\":0,\"buttons\":0}}]");
         await rendered.Task.WaitAsync(Patience);
         return Stopwatch.GetElapsedTime(since).TotalMilliseconds;
@@ -208,7 +213,8 @@ internal sealed partial class HubCircuit : IAsyncDisposable
         if (handle != 0)
         {
             // A script that is asked for is there, by whatever number; else nothing comes back.
-            await hub.SendAsync("EndInvokeJSFromDotNet", handle, true, $"[{handle},true,{(result == ObjectReference ? "{\"__jsObjectId\":1}" : "null")}]");
+            await hub.SendAsync("EndInvokeJSFromDotNet", handle,
+                true, $"[{handle},true,{(result == ObjectReference ? "{\"__jsObjectId\":1}" : "null")}]");
         }
     }
 

@@ -16,7 +16,8 @@ using Microsoft.EntityFrameworkCore.Diagnostics;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>100,000 sightings brought in one file: how long it is checked, how long the database is locked for writing, and how long a neighbour's save waits at most meanwhile.</summary>
+/// <summary>100,000 sightings brought in one file: how long it is checked, how long the database is locked for writing, and how long a
+/// neighbour's save waits at most meanwhile.</summary>
 internal static class ImportLock
 {
     private const int Yards = 1_000, Rows = 100_000;
@@ -33,7 +34,13 @@ internal static class ImportLock
             await SiteStartup.MigrateAsync(db, null, default);
             var city = City.Build();
             db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Invented", TimeZone = "America/Chicago" });
-            db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+            db.Taxa.AddRange(city.Taxa.Select((t, i) => new Taxon
+            {
+                NeighbourhoodId = 1,
+                Id = i + 1,
+                ScientificName = t.ScientificName,
+                Traits = t
+            }));
             await db.SaveAsync(ChangeNote.OfProgram(1, "laid the ground"));
         }
 
@@ -43,9 +50,11 @@ internal static class ImportLock
         var choices = new ImportChoices(false, false, Today);
         var places = string.Concat(Enumerable.Range(0, Yards + 1).Select(y => $"Street {y / 100},Block {y / 20},Y{y},41.5,-88.5,600\n"));
         var beds = string.Concat(Enumerable.Range(0, Yards + 1).Select(y => $"Y{y},front,200\n"));
-        Fine(await import.RunAsync([File("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + places), File("beds.csv", "yard,bed,area_m2\n" + beds)], choices, null, default));
+        Fine(await import.RunAsync([File("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + places),
+            File("beds.csv", "yard,bed,area_m2\n" + beds)], choices, null, default));
         var names = await NamesAsync(database);
-        var rows = string.Concat(Enumerable.Range(0, Rows).Select(i => $"Y{i % Yards},front,{names[i / Yards % names.Count]},{Today.AddDays(-1 - (i / Yards)):yyyy-MM-dd},1\n"));
+        var rows = string.Concat(Enumerable.Range(0, Rows)
+            .Select(i => $"Y{i % Yards},front,{names[i / Yards % names.Count]},{Today.AddDays(-1 - (i / Yards)):yyyy-MM-dd},1\n"));
         var file = File("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\n" + rows);
 
         using var locks = new Locks();
@@ -59,7 +68,8 @@ internal static class ImportLock
         await neighbour;
         waits.Sort();
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{provider}: {Rows:n0} sightings in {all:n0} ms, of it locked {locks.Longest:n0} ms; a neighbour saved {waits.Count} times meanwhile, median {waits[waits.Count / 2]:n0} ms, longest {waits[^1]:n0} ms, refused {s_refused} times"));
+            $"{provider}: {Rows:n0} sightings in {all:n0} ms, of it locked {locks.Longest:n0} ms; a neighbour saved {waits.Count} times "
+                + $"meanwhile, median {waits[waits.Count / 2]:n0} ms, longest {waits[^1]:n0} ms, refused {s_refused} times"));
     }
 
     /// <summary>Somebody who keeps changing a bed of a yard that the file does not speak of.</summary>
@@ -117,14 +127,16 @@ internal static class ImportLock
         {
             if (value.Name == "Microsoft.EntityFrameworkCore")
             {
-                heard.Add(value.Subscribe(this, name => name == RelationalEventId.TransactionStarted.Name || name == RelationalEventId.CommandExecuted.Name || name == RelationalEventId.TransactionCommitted.Name));
+                heard.Add(value.Subscribe(this, name => name == RelationalEventId.TransactionStarted.Name
+                    || name == RelationalEventId.CommandExecuted.Name || name == RelationalEventId.TransactionCommitted.Name));
             }
         }
 
         public void OnNext(KeyValuePair<string, object?> value)
         {
             // On PostgreSQL others wait from the lock of the neighbourhood's row on, not from the beginning of the transaction.
-            if (value.Value is CommandExecutedEventData { Command: { Transaction: { } } command } && command.CommandText.EndsWith("FOR UPDATE", StringComparison.Ordinal))
+            if (value.Value is CommandExecutedEventData { Command: { Transaction: { } } command }
+                && command.CommandText.EndsWith("FOR UPDATE", StringComparison.Ordinal))
             {
                 lock (began)
                 {

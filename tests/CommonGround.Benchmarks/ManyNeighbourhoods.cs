@@ -18,7 +18,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Benchmarks;
 
 /// <summary>
-/// 1,000 neighbourhoods of 10,000 plantings each in one database: how long a cold one takes to open, a save with its history to be stored, and what stays in memory.
+/// 1,000 neighbourhoods of 10,000 plantings each in one database: how long a cold one takes to open, a save with its history to be stored,
+/// and what stays in memory.
 /// Compared in the same run with plain SQL that writes the same rows.
 /// </summary>
 internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> database)
@@ -32,7 +33,8 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
         var many = new ManyNeighbourhoods(StorageRegistration.Open(location));
         var since = Stopwatch.GetTimestamp();
         await many.FillAsync();
-        Console.WriteLine($"{location.Provider}: {Neighbourhoods:n0} neighbourhoods, {Neighbourhoods * Yards * PlantingsPerYard:n0} plantings, filled in {Stopwatch.GetElapsedTime(since).TotalSeconds:0} s");
+        Console.WriteLine($"{location.Provider}: {Neighbourhoods:n0} neighbourhoods, {Neighbourhoods * Yards * PlantingsPerYard:n0} "
+            + $"plantings, filled in {Stopwatch.GetElapsedTime(since).TotalSeconds:0} s");
         await many.OpenAsync();
         await many.SaveAsync();
         await many.StayAsync();
@@ -46,12 +48,15 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
         await SiteStartup.MigrateAsync(db, null, default);
         await LayFirstAsync(db, taxa);
         // The others are copies under another number: every key begins with the neighbourhood.
-        await db.Database.ExecuteSqlRawAsync($"INSERT INTO \"Neighbourhoods\" ({Columns<Neighbourhood>(db, "Id")}, \"Id\") SELECT {Columns<Neighbourhood>(db, "Id")}, n FROM (WITH RECURSIVE numbers(n) AS (SELECT 2 UNION ALL SELECT n + 1 FROM numbers WHERE n < {Neighbourhoods}) SELECT n FROM numbers) AS t, \"Neighbourhoods\" WHERE \"Id\" = 1");
-        foreach (var (table, columns) in new[] { Copied<ChangeStamp>(db), Copied<Taxon>(db), Copied<Street>(db), Copied<StreetBlock>(db), Copied<Yard>(db), Copied<Bed>(db), Copied<Sighting>(db) })
+        await db.Database
+            .ExecuteSqlRawAsync($"INSERT INTO \"Neighbourhoods\" ({Columns<Neighbourhood>(db, "Id")}, \"Id\") SELECT {Columns<Neighbourhood>(db, "Id")}, n FROM (WITH RECURSIVE numbers(n) AS (SELECT 2 UNION ALL SELECT n + 1 FROM numbers WHERE n < {Neighbourhoods}) SELECT n FROM numbers) AS t, \"Neighbourhoods\" WHERE \"Id\" = 1");
+        foreach (var (table, columns) in new[] { Copied<ChangeStamp>(db), Copied<Taxon>(db), Copied<Street>(db), Copied<StreetBlock>(db),
+            Copied<Yard>(db), Copied<Bed>(db), Copied<Sighting>(db) })
         {
             for (var from = 2; from <= Neighbourhoods; from += 50)
             {
-                await db.Database.ExecuteSqlRawAsync($"INSERT INTO \"{table}\" ({columns}, \"NeighbourhoodId\") SELECT {Prefixed(columns)}, n.\"Id\" FROM \"{table}\" AS t, \"Neighbourhoods\" AS n WHERE t.\"NeighbourhoodId\" = 1 AND n.\"Id\" BETWEEN {from} AND {Math.Min(from + 49, Neighbourhoods)}");
+                await db.Database
+                    .ExecuteSqlRawAsync($"INSERT INTO \"{table}\" ({columns}, \"NeighbourhoodId\") SELECT {Prefixed(columns)}, n.\"Id\" FROM \"{table}\" AS t, \"Neighbourhoods\" AS n WHERE t.\"NeighbourhoodId\" = 1 AND n.\"Id\" BETWEEN {from} AND {Math.Min(from + 49, Neighbourhoods)}");
             }
         }
 
@@ -64,22 +69,62 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
     private async Task LayFirstAsync(CommonGroundDb db, IReadOnlyList<CatalogueTaxon> taxa)
     {
         db.ChangeTracker.AutoDetectChangesEnabled = false;
-        db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "An invented neighbourhood", TimeZone = "America/Chicago", DemoToday = Today });
-        db.Taxa.AddRange(taxa.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+        db.Neighbourhoods.Add(new Neighbourhood
+        {
+            Id = 1,
+            Name = "An invented neighbourhood",
+            TimeZone = "America/Chicago",
+            DemoToday = Today
+        });
+        db.Taxa.AddRange(taxa.Select((t, i) => new Taxon
+        {
+            NeighbourhoodId = 1,
+            Id = i + 1,
+            ScientificName = t.ScientificName,
+            Traits = t
+        }));
         for (var y = 0; y < Yards; y++)
         {
             var block = (y / 12) + 1;
             if (y % 12 == 0)
             {
                 db.Streets.Add(new Street { NeighbourhoodId = 1, Id = block, Name = $"Street {block}" });
-                db.Blocks.Add(new StreetBlock { NeighbourhoodId = 1, Id = block, StreetId = block, Name = "A to B", MiddleLatitude = 41.5 + (block / 500.0), MiddleLongitude = -90.5 });
+                db.Blocks.Add(new StreetBlock
+                {
+                    NeighbourhoodId = 1,
+                    Id = block,
+                    StreetId = block,
+                    Name = "A to B",
+                    MiddleLatitude = 41.5 + (block / 500.0),
+                    MiddleLongitude = -90.5
+                });
             }
 
-            db.Yards.Add(new Yard { NeighbourhoodId = 1, Id = y + 1, BlockId = block, Code = $"Y-{y + 1}", Latitude = 41.5 + (block / 500.0), Longitude = -90.5 + (y % 12 / 4000.0), AreaSquareMetres = 600, Shared = y % 5 != 0 });
+            db.Yards.Add(new Yard
+            {
+                NeighbourhoodId = 1,
+                Id = y + 1,
+                BlockId = block,
+                Code = $"Y-{y + 1}",
+                Latitude = 41.5 + (block / 500.0),
+                Longitude = -90.5 + (y % 12 / 4000.0),
+                AreaSquareMetres = 600,
+                Shared = y % 5 != 0
+            });
             db.Beds.Add(new Bed { NeighbourhoodId = 1, Id = y + 1, YardId = y + 1, Name = "front", AreaSquareMetres = 400 });
             foreach (var taxon in Enumerable.Range(1, taxa.Count).OrderBy(_ => random.Next()).Take(PlantingsPerYard))
             {
-                db.Sightings.Add(new Sighting { NeighbourhoodId = 1, Id = (y * 10_000L) + taxon + 1_000_000L, YardId = y + 1, BedId = y + 1, TaxonId = taxon, ObservedOn = Today.AddDays(-random.Next(300)), CoverSquareMetres = 1 + random.NextDouble(), Observer = "a walker" });
+                db.Sightings.Add(new Sighting
+                {
+                    NeighbourhoodId = 1,
+                    Id = (y * 10_000L) + taxon + 1_000_000L,
+                    YardId = y + 1,
+                    BedId = y + 1,
+                    TaxonId = taxon,
+                    ObservedOn = Today.AddDays(-random.Next(300)),
+                    CoverSquareMetres = 1 + random.NextDouble(),
+                    Observer = "a walker"
+                });
             }
         }
 
@@ -124,7 +169,8 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
             var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Id == yard);
             var taxon = (await db.Taxa.AsNoTracking().SingleAsync(t => t.Id == (i % 100) + 1)).Traits;
             var record = new RecordPlantings(database.In(id), new CurrentNeighbourhood(id, "", false), Clock());
-            var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5, SameDay = SameDay.InPlace }]);
+            var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker",
+                [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5, SameDay = SameDay.InPlace }]);
             var since = Stopwatch.GetTimestamp();
             var saved = await record.SaveAsync(sheet, viewer with { NeighbourhoodId = id });
             ours.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);
@@ -181,7 +227,8 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
         }
 
         var held = all.All.Count(p => p.Live.CellsHeld > 0);
-        Console.WriteLine($"{Looked} neighbourhoods looked at with room for {MostCells:n0} plantings: {held} held, {(Memory() - before) / 1024.0 / 1024:0} MB");
+        Console.WriteLine($"{Looked} neighbourhoods looked at with room for {MostCells:n0} plantings: {held} held, "
+            + $"{(Memory() - before) / 1024.0 / 1024:0} MB");
         GC.KeepAlive(all);
     }
 
@@ -195,19 +242,22 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
 
     private static GroupClock Clock() => new(TimeProvider.System, "America/Chicago", Today);
 
-    private LiveCommunity LiveOf(int id) => new(new CommunityQueries(database.In(id), new CurrentNeighbourhood(id, "", false)), Clock(), TimeProvider.System);
+    private LiveCommunity LiveOf(int id) => new(new CommunityQueries(database.In(id), new CurrentNeighbourhood(id, "", false)), Clock(),
+        TimeProvider.System);
 
     private static void Print(string what, List<double> milliseconds)
     {
         milliseconds.Sort();
-        Console.WriteLine($"{what}: median {milliseconds[milliseconds.Count / 2]:0.00} ms, 95 % within {milliseconds[(int)(milliseconds.Count * 0.95)]:0.00} ms, longest {milliseconds[^1]:0.00} ms, of {milliseconds.Count}");
+        Console.WriteLine($"{what}: median {milliseconds[milliseconds.Count / 2]:0.00} ms, 95 % within "
+            + $"{milliseconds[(int)(milliseconds.Count * 0.95)]:0.00} ms, longest {milliseconds[^1]:0.00} ms, of {milliseconds.Count}");
     }
 
     private static (string Table, string Columns) Copied<T>(CommonGroundDb db)
         where T : class => (db.Model.FindEntityType(typeof(T))!.GetTableName()!, Columns<T>(db, "NeighbourhoodId"));
 
     private static string Columns<T>(CommonGroundDb db, string without)
-        where T : class => string.Join(", ", db.Model.FindEntityType(typeof(T))!.GetProperties().Select(p => p.GetColumnName()).Where(c => c != without).Select(c => $"\"{c}\""));
+        where T : class => string.Join(", ", db.Model.FindEntityType(typeof(T))!.GetProperties().Select(p => p.GetColumnName())
+            .Where(c => c != without).Select(c => $"\"{c}\""));
 
     private static string Prefixed(string columns) => string.Join(", ", columns.Split(", ").Select(c => "t." + c));
 }

@@ -18,7 +18,8 @@ internal static class MatrixMemory
         // The first roll-up makes the lists of yards by block and street, which stay.
         CommunityMeasures.OfBlocksWithoutPressure(loaded.Matrix, Season.Default);
         var used = Kept() - before;
-        Console.WriteLine($"{loaded.Matrix.Yards.Sum(y => y.Presences.Length):n0} entries: {matrix / 1e6:0.0} MB loaded, {used / 1e6:0.0} MB with the lists of places");
+        Console.WriteLine($"{loaded.Matrix.Yards.Sum(y => y.Presences.Length):n0} entries: {matrix / 1e6:0.0} MB loaded, {used / 1e6:0.0} "
+            + $"MB with the lists of places");
         GC.KeepAlive(loaded);
     }
 

@@ -5,13 +5,16 @@ using System.Net;
 namespace CommonGround.Benchmarks;
 
 /// <summary>
-/// A published site under its readers: many who read and wait for news, which costs no circuit; many live pages with clicks, opened and closed three times over to see
-/// whether memory comes back; and twenty people who ask for plans and reports at once. An empty Blazor Server site is measured in the same run.
+/// A published site under its readers: many who read and wait for news, which costs no circuit; many live pages with clicks, opened and
+/// closed three times over to see
+/// whether memory comes back; and twenty people who ask for plans and reports at once. An empty Blazor Server site is measured in the same
+/// run.
 /// </summary>
 internal static class OpenCircuits
 {
     private const int Clicks = 5, PeopleWithPlans = 20, Readers = 1000, Rounds = 3;
-    private static readonly string[] ReadingPages = ["/", "/streets", "/streets/late-season", "/plants", "/plants/monarda-fistulosa", "/yards", "/yards/KI-05"];
+    private static readonly string[] ReadingPages = ["/", "/streets", "/streets/late-season", "/plants", "/plants/monarda-fistulosa",
+        "/yards", "/yards/KI-05"];
 
     /// <param name="site">The folder that <c>dotnet publish</c> wrote.</param>
     /// <param name="empty">The same of an empty site (<c>dotnet new blazor --interactivity Server</c>), or null.</param>
@@ -30,7 +33,8 @@ internal static class OpenCircuits
 
             if (empty is not null)
             {
-                var program = Path.GetFileName(Directory.GetFiles(empty, "*.runtimeconfig.json").Single()).Replace(".runtimeconfig.json", ".dll", StringComparison.Ordinal);
+                var program = Path.GetFileName(Directory.GetFiles(empty, "*.runtimeconfig.json").Single()).Replace(".runtimeconfig.json",
+                    ".dll", StringComparison.Ordinal);
                 using var theirs = await ServedSite.StartAsync(empty, program, data);
                 await MeasureAsync("an empty site's counter", theirs, "/counter", "btn btn-primary", "", circuits);
             }
@@ -55,10 +59,12 @@ internal static class OpenCircuits
             var since = Stopwatch.GetTimestamp();
             while (open.Count < count)
             {
-                open.AddRange(await Task.WhenAll(Enumerable.Range(0, Math.Min(5, count - open.Count)).Select(_ => HubCircuit.OpenAsync(site.Address, path, word, role))));
+                open.AddRange(await Task.WhenAll(Enumerable.Range(0, Math.Min(5, count - open.Count))
+                    .Select(_ => HubCircuit.OpenAsync(site.Address, path, word, role))));
             }
 
-            Console.WriteLine($"{what}, round {round}: {count} open after {Stopwatch.GetElapsedTime(since).TotalSeconds:0.0} s, {(site.ResidentBytes() - before) / 1024 / count} KB of resident memory each, {site.ResidentBytes() >> 20} MB in all");
+            Console.WriteLine($"{what}, round {round}: {count} open after {Stopwatch.GetElapsedTime(since).TotalSeconds:0.0} s, "
+                + $"{(site.ResidentBytes() - before) / 1024 / count} KB of resident memory each, {site.ResidentBytes() >> 20} MB in all");
             Print($"{what}, from asking for the page until its button works", [.. open.Select(o => o.Opening.TotalMilliseconds)]);
             Print($"{what}, click to render", await ClicksAsync(open));
             await Task.WhenAll(open.Select(circuit => circuit.DisposeAsync().AsTask()));
@@ -93,7 +99,8 @@ internal static class OpenCircuits
                 Interlocked.Add(ref live, html.Contains("\"type\":\"server\"", StringComparison.Ordinal) ? 1 : 0);
             }
         }));
-        Console.WriteLine($"{Readers} readers: {live} circuits, {(site.ResidentBytes() - before) / 1024 / Readers} KB of resident memory each while they wait for news");
+        Console.WriteLine($"{Readers} readers: {live} circuits, {(site.ResidentBytes() - before) / 1024 / Readers} KB of resident memory "
+            + $"each while they wait for news");
         Print("a reading page, eight asked for at a time beside those who wait", [.. times]);
         await reading.CancelAsync();
         await Task.WhenAll(waiting);
@@ -129,7 +136,8 @@ internal static class OpenCircuits
         {
             for (var turn = 0; turn < 3; turn++)
             {
-                var path = (person + turn) % 2 == 0 ? $"/yards/{yards[person % yards.Length]}/plan" : $"/yards/{yards[person % yards.Length]}/report.pdf";
+                var path = (person + turn) % 2 == 0 ? $"/yards/{yards[person % yards.Length]}/plan"
+                    : $"/yards/{yards[person % yards.Length]}/report.pdf";
                 using var answer = await http.GetAsync(new Uri(path, UriKind.Relative), asking.Token);
                 Interlocked.Increment(ref answers);
             }
@@ -166,6 +174,10 @@ internal static class OpenCircuits
     internal static void Print(string what, List<double> milliseconds)
     {
         milliseconds.Sort();
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what}: median {milliseconds[milliseconds.Count / 2]:0.0} ms, 95 % within {milliseconds[(int)(milliseconds.Count * 0.95)]:0.0} ms, longest {milliseconds[^1]:0.0} ms, of {milliseconds.Count}"));
+        Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture, $"{what}: median {milliseconds[milliseconds.Count / 2]:0.0} ms, 95 % within "
+                    + $"{milliseconds[(int)(milliseconds.Count * 0.95)]:0.0} ms, longest {milliseconds[^1]:0.0} ms, of "
+                    + $"{milliseconds.Count}"));
     }
 }

@@ -6,12 +6,14 @@ using Microsoft.Data.Sqlite;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>The rows of a matrix as one flat table each in DuckDB and SQLite, in the order of blocks: the kindest layout for a roll-up.</summary>
+/// <summary>The rows of a matrix as one flat table each in DuckDB and SQLite, in the order of blocks: the kindest layout for a
+/// roll-up.</summary>
 internal sealed class PlantingTables : IDisposable
 {
     private const string Table = "CREATE TABLE plantings (yard BIGINT, block INTEGER, taxon INTEGER, cover DOUBLE, native INTEGER)";
 
-    /// <summary>What a database can say of a block in one statement; the program's measures say all this and some sixty figures more.</summary>
+    /// <summary>What a database can say of a block in one statement; the program's measures say all this and some sixty figures
+    /// more.</summary>
     public const string Rich = """
         SELECT block, COUNT(DISTINCT yard), COUNT(DISTINCT taxon), COUNT(DISTINCT CASE WHEN native = 1 THEN taxon END),
                SUM(cover), SUM(CASE WHEN native = 1 THEN cover ELSE 0 END)
@@ -48,7 +50,8 @@ internal sealed class PlantingTables : IDisposable
             foreach (var p in yard.Presences)
             {
                 var native = matrix.Taxa[p.Taxon].Nativity == Nativity.Native ? 1 : 0;
-                appender.CreateRow().AppendValue(yard.YardId).AppendValue(yard.Block).AppendValue(p.Taxon).AppendValue(p.CoverSquareMetres).AppendValue(native).EndRow();
+                appender.CreateRow().AppendValue(yard.YardId).AppendValue(yard.Block).AppendValue(p.Taxon).AppendValue(p.CoverSquareMetres)
+                    .AppendValue(native).EndRow();
                 insert.Add(yard.YardId, yard.Block, p.Taxon, p.CoverSquareMetres, native);
             }
         }

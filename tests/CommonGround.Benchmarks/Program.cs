@@ -16,19 +16,23 @@ internal static class EntryPoint
                 await FirstPage.PrintAsync(Path.GetFullPath(site), empty is [var folder] ? Path.GetFullPath(folder) : null);
                 break;
             case ["many", "sqlite", var there]:
-                await ManyNeighbourhoods.PrintAsync(CommonGround.Storage.StorageLocation.SqliteFile(Path.Combine(Directory.CreateDirectory(there!).FullName, "many.db")));
+                await ManyNeighbourhoods.PrintAsync(CommonGround.Storage.StorageLocation
+                    .SqliteFile(Path.Combine(Directory.CreateDirectory(there!).FullName, "many.db")));
                 break;
             case ["many", "postgres"]:
-                await OnPostgresAsync(connection => ManyNeighbourhoods.PrintAsync(new CommonGround.Storage.StorageLocation("postgres", connection)));
+                await OnPostgresAsync(connection => ManyNeighbourhoods.PrintAsync(new CommonGround.Storage.StorageLocation("postgres",
+                    connection)));
                 break;
             case ["circuits", var count, var ours, .. var other]:
-                await OpenCircuits.PrintAsync(Path.GetFullPath(ours), other is [var theirs] ? Path.GetFullPath(theirs) : null, int.Parse(count!, System.Globalization.CultureInfo.InvariantCulture));
+                await OpenCircuits.PrintAsync(Path.GetFullPath(ours), other is [var theirs] ? Path.GetFullPath(theirs) : null,
+                    int.Parse(count!, System.Globalization.CultureInfo.InvariantCulture));
                 break;
             case ["soak", var minutes, var here]:
                 await Soak.PrintAsync(Path.GetFullPath(here!), int.Parse(minutes!, System.Globalization.CultureInfo.InvariantCulture));
                 break;
             case ["import", "sqlite", var there]:
-                await ImportLock.PrintAsync("sqlite", $"Data Source={Path.Combine(Directory.CreateDirectory(there!).FullName, "import.db")}");
+                await ImportLock.PrintAsync(
+                    "sqlite", $"Data Source={Path.Combine(Directory.CreateDirectory(there!).FullName, "import.db")}");
                 break;
             case ["import", "postgres"]:
                 await OnPostgresAsync(connection => ImportLock.PrintAsync("postgres", connection));

@@ -11,7 +11,8 @@ internal sealed class RowInsert : IDisposable
     {
         command = connection.CreateCommand();
 #pragma warning disable CA2100 // Only names written in this project get here.
-        command.CommandText = $"INSERT INTO \"{table}\" ({string.Join(", ", columns.Select(c => $"\"{c}\""))}) VALUES ({string.Join(", ", columns.Select((_, i) => $"$p{i}"))})";
+        command.CommandText = $"INSERT INTO \"{table}\" ({string.Join(", ", columns.Select(c => $"\"{c}\""))}) VALUES "
+            + $"({string.Join(", ", columns.Select((_, i) => $"$p{i}"))})";
 #pragma warning restore CA2100
         foreach (var i in Enumerable.Range(0, columns.Length))
         {

@@ -60,8 +60,15 @@ public class SavedPlanting
     private async Task SaveAsync(int yard, double coverSquareMetres)
     {
         var taxon = (await live.NowAsync()).Taxa[yard % 100];
-        var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = coverSquareMetres, SameDay = SameDay.InPlace };
-        var sheet = new RecordSheet(CityDatabase.YardId(yard), CityDatabase.BedId(yard, 0), Versions.GetValueOrDefault(yard), City.Today, "a walker", [line]);
+        var line = new PlantingDraft
+        {
+            Typed = taxon.ScientificName,
+            Taxon = taxon,
+            CoverSquareMetres = coverSquareMetres,
+            SameDay = SameDay.InPlace
+        };
+        var sheet = new RecordSheet(CityDatabase.YardId(yard), CityDatabase.BedId(yard, 0), Versions.GetValueOrDefault(yard), City.Today,
+            "a walker", [line]);
         var result = await record.SaveAsync(sheet, organiser);
         if (result.ChangeId is null)
         {
@@ -72,5 +79,6 @@ public class SavedPlanting
     }
 
     private async Task<SiteMeasures> StreetAsync(int yard) =>
-        CommunityMeasures.OfStreet(await live.NowAsync(), City.StreetOf(yard / City.YardsPerBlock), Season.Default, PressureConvention.Default);
+        CommunityMeasures.OfStreet(await live.NowAsync(), City.StreetOf(yard / City.YardsPerBlock), Season.Default,
+            PressureConvention.Default);
 }

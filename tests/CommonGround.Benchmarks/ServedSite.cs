@@ -15,9 +15,12 @@ internal sealed class ServedSite(Process process, Uri address) : IDisposable
         listener.Start();
         var address = new Uri($"http://127.0.0.1:{((IPEndPoint)listener.LocalEndpoint).Port}/");
         listener.Stop();
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(folder, program), "--data", data, $"--urls={address}"]) { WorkingDirectory = folder, UseShellExecute = false, RedirectStandardOutput = true };
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(folder, program), "--data",
+            data, $"--urls={address}"])
+        { WorkingDirectory = folder, UseShellExecute = false, RedirectStandardOutput = true };
         // All come from one address; a group's members do not.
-        foreach (var limit in new[] { "Limits__RequestsPerMinute", "Limits__CircuitsPerAddress", "Limits__Circuits", "Limits__Readers", "Limits__ReadersPerAddress" })
+        foreach (var limit in new[] { "Limits__RequestsPerMinute", "Limits__CircuitsPerAddress", "Limits__Circuits", "Limits__Readers",
+            "Limits__ReadersPerAddress" })
         {
             start.Environment[limit] = "100000";
         }

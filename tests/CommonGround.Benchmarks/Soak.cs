@@ -4,11 +4,13 @@ using System.Net;
 
 namespace CommonGround.Benchmarks;
 
-/// <summary>A published site for half an hour with a hundred live pages that are clicked, closed and opened again, and readers beside them: memory has to be flat in the end.</summary>
+/// <summary>A published site for half an hour with a hundred live pages that are clicked, closed and opened again, and readers beside them:
+/// memory has to be flat in the end.</summary>
 internal static class Soak
 {
     private const int Circuits = 100;
-    private static readonly string[] Live = ["/yards/register", "/yards/KI-05/record"], Read = ["/", "/streets", "/plants", "/yards/KI-05", "/streets/late-season"];
+    private static readonly string[] Live = ["/yards/register", "/yards/KI-05/record"],
+        Read = ["/", "/streets", "/plants", "/yards/KI-05", "/streets/late-season"];
 
     /// <param name="site">The folder that <c>dotnet publish</c> wrote.</param>
     /// <param name="minutes">For how long.</param>
@@ -20,7 +22,8 @@ internal static class Soak
             using var ours = await ServedSite.StartAsync(site, "CommonGround.Web.dll", data);
             using var end = new CancellationTokenSource(TimeSpan.FromMinutes(minutes));
             var clicks = new System.Collections.Concurrent.ConcurrentQueue<double>();
-            var people = Enumerable.Range(0, Circuits).Select(i => EditAsync(ours.Address, i, clicks, end.Token)).Append(ReadAsync(ours.Address, end.Token)).ToList();
+            var people = Enumerable.Range(0, Circuits).Select(i => EditAsync(ours.Address, i, clicks, end.Token))
+                .Append(ReadAsync(ours.Address, end.Token)).ToList();
             var memory = new List<long>();
             var watch = Stopwatch.StartNew();
             while (!end.IsCancellationRequested)
@@ -35,7 +38,10 @@ internal static class Soak
 
                 if (times.Count > 0)
                 {
-                    OpenCircuits.Print(string.Create(CultureInfo.InvariantCulture, $"{watch.Elapsed.TotalMinutes:0.0} min, {memory[^1] >> 20} MB, click to render"), times);
+                    OpenCircuits.Print(
+                        string.Create(
+                            CultureInfo.InvariantCulture, $"{watch.Elapsed.TotalMinutes:0.0} min, {memory[^1] >> 20} MB, click to render"),
+                                times);
                 }
             }
 
@@ -58,15 +64,20 @@ internal static class Soak
         }
 
         var (middle, last) = (memory.Skip(third).Take(third).Average(), memory.Skip(2 * third).Average());
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"memory: {middle / 1048576:0} MB in the middle third, {last / 1048576:0} MB in the last: {(last - middle) / middle:+0.0%;-0.0%}"));
+        Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture, $"memory: {middle / 1048576:0} MB in the middle third, {last / 1048576:0} MB in the last: "
+                    + $"{(last - middle) / middle:+0.0%;-0.0%}"));
     }
 
-    private static async Task EditAsync(Uri site, int number, System.Collections.Concurrent.ConcurrentQueue<double> clicks, CancellationToken cancel)
+    private static async Task EditAsync(Uri site, int number, System.Collections.Concurrent.ConcurrentQueue<double> clicks,
+        CancellationToken cancel)
     {
         var chance = new Random(number);
         while (!cancel.IsCancellationRequested)
         {
-            await using var page = await HubCircuit.OpenAsync(site, Live[(number + chance.Next(Live.Length)) % Live.Length], "btn main", "organiser");
+            await using var page = await HubCircuit.OpenAsync(site, Live[(number + chance.Next(Live.Length)) % Live.Length], "btn main",
+                "organiser");
             for (var left = chance.Next(5, 30); left > 0 && !cancel.IsCancellationRequested; left--)
             {
                 clicks.Enqueue(await page.ClickAsync());

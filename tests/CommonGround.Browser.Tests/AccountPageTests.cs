@@ -6,7 +6,8 @@ using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>The account and people pages of a real group, wide and narrow, light and dark: they fit, their scripts run, and axe-core (WCAG 2 A and AA rules) finds nothing.</summary>
+/// <summary>The account and people pages of a real group, wide and narrow, light and dark: they fit, their scripts run, and axe-core (WCAG
+/// 2 A and AA rules) finds nothing.</summary>
 [Collection(SiteCollection.Name)]
 public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
 {
@@ -25,7 +26,9 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         var look = $"{width}-{scheme.ToString().ToLowerInvariant()}";
         await BeginOnceAsync(stranger, look);
         var found = new List<string>();
-        foreach (var (name, path) in new[] { ("begun", "/begin"), ("sign-in", "/sign-in"), ("second", "/sign-in/second"), ("join", "/join"), ("forgot", "/forgot"), ("new-password", "/new-password?account=1&code=x"), ("confirm", "/confirm?account=1&code=x"), ("more-visitor", "/more") })
+        foreach (var (name, path) in new[] { ("begun", "/begin"), ("sign-in", "/sign-in"), ("second", "/sign-in/second"),
+            ("join", "/join"), ("forgot", "/forgot"), ("new-password", "/new-password?account=1&code=x"),
+                ("confirm", "/confirm?account=1&code=x"), ("more-visitor", "/more") })
         {
             found.AddRange(await LookAtAsync(stranger, path, $"{name}-{look}"));
         }
@@ -39,7 +42,8 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
 
         var (page, errors) = await site.PageAsync(width, scheme);
         await SignInAsync(page);
-        foreach (var (name, path) in new[] { ("second-step", "/account/second-step"), ("leave", "/account/leave"), ("welcome", "/welcome"), ("group", "/more/group"), ("import", "/more/import"), ("keep", "/yards/AL-01/keep"), ("not-yours", "/yards/XX-99/keep") })
+        foreach (var (name, path) in new[] { ("second-step", "/account/second-step"), ("leave", "/account/leave"), ("welcome", "/welcome"),
+            ("group", "/more/group"), ("import", "/more/import"), ("keep", "/yards/AL-01/keep"), ("not-yours", "/yards/XX-99/keep") })
         {
             found.AddRange(await LookAtAsync(page, path, $"{name}-{look}"));
         }
@@ -65,7 +69,8 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
 
     [Theory]
     [MemberData(nameof(Looks))]
-    public async Task The_page_of_an_account_with_several_sessions_and_no_passkey_fits_works_and_is_accessible(int width, ColorScheme scheme)
+    public async Task The_page_of_an_account_with_several_sessions_and_no_passkey_fits_works_and_is_accessible(int width,
+    ColorScheme scheme)
     {
         var (page, errors) = await site.PageAsync(width, scheme);
         var look = $"{width}-{scheme.ToString().ToLowerInvariant()}";
@@ -92,14 +97,16 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         (await LookAtAsync(stranger, "/begin", $"begin-{look}")).ShouldBeEmpty();
         var (page, _) = await site.PageAsync();
         await page.GotoAsync(site.Address + "/begin");
-        foreach (var (label, value) in new[] { ("Code from the program’s output", begin.Code), ("Name of the neighbourhood", "Alder Bend"), ("Your name", "Ada"), ("Your e-mail address", Ada), ("A password", Password) })
+        foreach (var (label, value) in new[] { ("Code from the program’s output", begin.Code), ("Name of the neighbourhood", "Alder Bend"),
+            ("Your name", "Ada"), ("Your e-mail address", Ada), ("A password", Password) })
         {
             await page.GetByLabel(label).FillAsync(value);
         }
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
         await page.WaitForSelectorAsync(Site.Works);
-        foreach (var (label, value) in new[] { ("Street", "Alder Street"), ("Block", "Mill to Ferry"), ("Latitude of its middle", "41.8701"), ("Longitude", "-88.4402") })
+        foreach (var (label, value) in new[] { ("Street", "Alder Street"), ("Block", "Mill to Ferry"),
+            ("Latitude of its middle", "41.8701"), ("Longitude", "-88.4402") })
         {
             await page.GetByLabel(label, new() { Exact = true }).FillAsync(value);
         }
@@ -135,7 +142,8 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GotoAsync(site.Address + path);
         // Forms of accounts are plain pages without a circuit; the others are looked at once they are live.
         await Expect(page.Locator("h1").First).ToBeVisibleAsync();
-        if (await page.EvaluateAsync<bool>("[...document.childNodes, ...document.body.childNodes].some(n => n.nodeType === 8 && n.data.includes('\"type\":\"server\"'))"))
+        if (await page.EvaluateAsync<bool>(
+            "[...document.childNodes, ...document.body.childNodes].some(n => n.nodeType === 8 && n.data.includes('\"type\":\"server\"'))"))
         {
             await page.WaitForSelectorAsync(Site.Works);
         }
@@ -150,6 +158,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await Site.PictureAsync(page, name);
         var over = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - window.innerWidth");
         var axe = await page.RunAxe();
-        return [.. axe.Violations.Select(v => $"{name}: {v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}"), .. over > 0 ? new[] { $"{name} is {over} px wider than the window" } : []];
+        return [.. axe.Violations
+            .Select(v => $"{name}: {v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}"), .. over > 0 ? new[] { $"{name} is {over} px wider than the window" } : []];
     }
 }

@@ -112,6 +112,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
     {
         await page.GetByRole(AriaRole.Link, new() { Name = "Record the first planting" }).ClickAsync();
         var entry = page.Locator("#entry");
+        await Site.LiveAsync(page, entry);
         await entry.PressSequentiallyAsync("wild berg 4 fl", new() { Delay = 15 });
         await Expect(page.Locator("#offers [role=option]").First).ToBeVisibleAsync();
         await page.Keyboard.PressAsync("Enter");
@@ -120,6 +121,9 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByRole(AriaRole.Button, new() { Name = "Save 1 planting" }).ClickAsync();
         await Expect(page.GetByText("Saved 1 planting in Front bed.")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "yard’s page" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01" })).ToBeVisibleAsync();
+        // On a phone the plantings lie folded below their closed line.
+        await page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
         await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = "wild bergamot" })).ToBeVisibleAsync();
         await Site.PictureAsync(page, "j13-planted");
     }

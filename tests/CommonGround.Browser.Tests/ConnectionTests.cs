@@ -3,7 +3,8 @@ using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>A live page says by itself that nobody hears it any more, keeps what is typed meanwhile, and hands it over afterwards.</summary>
+/// <summary>A live page says by itself that nobody hears it any more, keeps what is typed meanwhile, and hands it over
+/// afterwards.</summary>
 [Collection(SiteCollection.Name)]
 public sealed class ConnectionTests(Site site)
 {
@@ -22,7 +23,8 @@ public sealed class ConnectionTests(Site site)
         await Expect(page.Locator("#components-reconnect-modal")).ToBeHiddenAsync();
         await Expect(street).ToHaveValueAsync("Mill to Ferry");
         // The site heard it: the draft it keeps in the browser has it.
-        await page.WaitForFunctionAsync("Object.keys(localStorage).some(k => k.startsWith('block:') && localStorage[k].includes('Mill to Ferry'))");
+        await page.WaitForFunctionAsync(
+            "Object.keys(localStorage).some(k => k.startsWith('block:') && localStorage[k].includes('Mill to Ferry'))");
         await page.EvaluateAsync("localStorage.clear()");
         await page.Context.CloseAsync();
     }

@@ -60,6 +60,8 @@ public sealed class ControlTests(Site site)
     private static async Task ShouldBeAccessibleAsync(IPage page)
     {
         var axe = await page.RunAxe();
-        axe.Violations.Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}").ShouldBeEmpty();
+        axe.Violations
+            .Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}")
+            .ShouldBeEmpty();
     }
 }

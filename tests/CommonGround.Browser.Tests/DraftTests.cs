@@ -94,7 +94,9 @@ public sealed class DraftTests(Site site)
     }
 
     private static async Task KeptAsync(IPage page, string key, string words) =>
-        await page.WaitForFunctionAsync("([key, words]) => Object.keys(localStorage).some(k => k.startsWith(key) && localStorage[k].includes(words))", new[] { key, words });
+        await page.WaitForFunctionAsync(
+            "([key, words]) => Object.keys(localStorage).some(k => k.startsWith(key) && localStorage[k].includes(words))",
+                new[] { key, words });
 
     private static async Task BackAsync(IPage page)
     {

@@ -8,7 +8,9 @@ namespace CommonGround.Browser.Tests;
 [Collection(SiteCollection.Name)]
 public sealed class ImportTests(Site site)
 {
-    private const string Walk = "Yard code,Bed,Species,Date seen,Cover (m²),Weather\nKI-05,side,Asterr laevis,8/4/2026,0.5,sunny\nKI-99,side,Monarda fistulosa,8/4/2026,0.5,\nKI-05,side,Ratibida pinnata,8/4/2026,0.25,\"wind, rain\"\n";
+    private const string Walk =
+        "Yard code,Bed,Species,Date seen,Cover (m²),Weather\nKI-05,side,Asterr laevis,8/4/2026,0.5,sunny\nKI-99,side,Monarda "
+        + "fistulosa,8/4/2026,0.5,\nKI-05,side,Ratibida pinnata,8/4/2026,0.25,\"wind, rain\"\n";
 
     [Fact]
     public async Task A_file_with_errors_is_mended_and_stored_and_changes_nothing_when_it_comes_again()
@@ -16,17 +18,20 @@ public sealed class ImportTests(Site site)
         var (page, errors) = await site.PageAsync();
         await site.GoAsync(page, "/more");
         await page.GetByRole(AriaRole.Link, new() { Name = "Import a file" }).ClickAsync();
+        await Site.LiveAsync(page, page.GetByLabel("Files to import"));
         await DropAsync(page, "Files to import", "walk.csv", Encoding.UTF8.GetBytes(Walk));
         await Expect(page.GetByText("Not taken: Weather.")).ToBeVisibleAsync();
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" })).ToBeDisabledAsync();
-        await page.GetByLabel("What 8/4/2026 means").SelectOptionAsync(new SelectOptionValue { Label = "the month comes first: 4 August 2026" });
+        await page.GetByLabel("What 8/4/2026 means")
+            .SelectOptionAsync(new SelectOptionValue { Label = "the month comes first: 4 August 2026" });
         await page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" }).ClickAsync();
         await page.GetByLabel("What Asterr laevis means").SelectOptionAsync(new SelectOptionValue { Index = 1 });
         await page.GetByRole(AriaRole.Button, new() { Name = "Check again" }).ClickAsync();
         await Expect(page.GetByText("Nothing was stored: 1 error")).ToBeVisibleAsync();
         await Expect(page.GetByText("There is no yard with this code.")).ToBeVisibleAsync();
 
-        var download = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Button, new() { Name = "Download walk-to-mend.csv" }).ClickAsync());
+        var download = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Button,
+            new() { Name = "Download walk-to-mend.csv" }).ClickAsync());
         var mend = await File.ReadAllTextAsync(await download.PathAsync());
         mend.ShouldContain("yard: There is no yard with this code.");
         mend.Split("\r\n").Length.ShouldBe(5);

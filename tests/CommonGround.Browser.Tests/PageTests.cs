@@ -3,7 +3,8 @@ using Microsoft.Playwright;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>Each page, wide in light and narrow in dark: it fits, its scripts run, and axe-core (WCAG 2 A and AA rules) finds nothing.</summary>
+/// <summary>Each page, wide in light and narrow in dark: it fits, its scripts run, and axe-core (WCAG 2 A and AA rules) finds
+/// nothing.</summary>
 [Collection(SiteCollection.Name)]
 public sealed class PageTests(Site site)
 {
@@ -12,8 +13,12 @@ public sealed class PageTests(Site site)
         var data = new TheoryData<string, string, int, ColorScheme>();
         foreach (var (name, path) in new[]
         {
-            ("start", "/"), ("streets", "/streets"), ("late-season", "/streets/late-season"), ("yards", "/yards"), ("yard", "/yards/KI-05"), ("register", "/yards/register"),
-            ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"), ("rules", "/more/rules"), ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"), ("settings", "/yards/KI-05/keep"), ("photos", "/yards/KI-05/photos"), ("group", "/more/group"), ("people", "/more/people"), ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
+            ("start", "/"), ("streets", "/streets"), ("late-season", "/streets/late-season"), ("yards", "/yards"),
+                ("yard", "/yards/KI-05"), ("register", "/yards/register"),
+            ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"),
+                ("rules", "/more/rules"), ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"),
+                    ("settings", "/yards/KI-05/keep"), ("photos", "/yards/KI-05/photos"), ("group", "/more/group"),
+                        ("people", "/more/people"), ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
             ("not-found", "/nowhere"),
         })
         {
@@ -38,15 +43,22 @@ public sealed class PageTests(Site site)
         }
 
         await page.EvaluateAsync("document.fonts.ready");
-        (await page.EvaluateAsync<int>("document.documentElement.scrollWidth - window.innerWidth")).ShouldBeLessThanOrEqualTo(0, $"{path} is wider than the window");
+        (await page.EvaluateAsync<int>("document.documentElement.scrollWidth - window.innerWidth")).ShouldBeLessThanOrEqualTo(
+            0, $"{path} is wider than the window");
         if (Site.Pictures is { } folder)
         {
             Directory.CreateDirectory(folder);
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{width}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = true });
+            await page.ScreenshotAsync(new()
+            {
+                Path = Path.Combine(folder, $"{name}-{width}-{scheme.ToString().ToLowerInvariant()}.png"),
+                FullPage = true
+            });
         }
 
         var axe = await page.RunAxe();
-        axe.Violations.Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}").ShouldBeEmpty();
+        axe.Violations
+            .Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}")
+            .ShouldBeEmpty();
         // The not-found page answers 404, which the browser reports as a failed resource.
         errors.Where(e => name != "not-found" || !e.Contains("404", StringComparison.Ordinal)).ShouldBeEmpty();
         await page.Context.CloseAsync();
@@ -61,9 +73,12 @@ public sealed class PageTests(Site site)
     {
         var (page, _) = await site.PageAsync();
         await site.GoAsync(page, path);
-        var wanted = await page.EvaluateAsync<int>("[...document.querySelectorAll('a[href],button:not([disabled]),input:not([type=hidden]),select,summary,[tabindex=\"0\"]')].filter(e => e.getClientRects().length && e.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true })).length");
+        var wanted =
+            await page.EvaluateAsync<int>(
+            "[...document.querySelectorAll('a[href],button:not([disabled]),input:not([type=hidden]),select,summary,[tabindex=\"0\"]')].filter(e => e.getClientRects().length && e.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true })).length");
         var reached = new HashSet<string>(StringComparer.Ordinal);
-        await page.EvaluateAsync("document.body.focus(); let n = 0; document.addEventListener('focusin', e => { e.target.dataset.tabbed ??= ++n; });");
+        await page.EvaluateAsync(
+            "document.body.focus(); let n = 0; document.addEventListener('focusin', e => { e.target.dataset.tabbed ??= ++n; });");
         for (var i = 0; i < wanted + 10; i++)
         {
             await page.Keyboard.PressAsync("Tab");

@@ -8,7 +8,8 @@ using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>Passkeys in a real browser with a device that the browser plays (WebAuthn level 3; the DevTools protocol's virtual authenticator).</summary>
+/// <summary>Passkeys in a real browser with a device that the browser plays (WebAuthn level 3; the DevTools protocol's virtual
+/// authenticator).</summary>
 [Collection(SiteCollection.Name)]
 public sealed class PasskeyTests(Site site)
 {
@@ -27,7 +28,15 @@ public sealed class PasskeyTests(Site site)
         await devices.SendAsync("WebAuthn.enable");
         await devices.SendAsync("WebAuthn.addVirtualAuthenticator", new()
         {
-            ["options"] = new Dictionary<string, object> { ["protocol"] = "ctap2", ["transport"] = "internal", ["hasResidentKey"] = true, ["hasUserVerification"] = true, ["isUserVerified"] = true, ["automaticPresenceSimulation"] = true },
+            ["options"] = new Dictionary<string, object>
+            {
+                ["protocol"] = "ctap2",
+                ["transport"] = "internal",
+                ["hasResidentKey"] = true,
+                ["hasUserVerification"] = true,
+                ["isUserVerified"] = true,
+                ["automaticPresenceSimulation"] = true
+            },
         });
 
         await page.GotoAsync(address + "/begin");

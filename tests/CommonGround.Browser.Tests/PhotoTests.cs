@@ -8,8 +8,10 @@ namespace CommonGround.Browser.Tests;
 public sealed class PhotoTests(Site site)
 {
     [Theory]
-    [InlineData("photo.jpg", "/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDABsSFBcUERsXFhceHBsgKEIrKCUlKFE6PTBCYFVlZF9VXVtqeJmBanGQc1tdhbWGkJ6jq62rZ4C8ybqmx5moq6T/2wBDARweHigjKE4rK06kbl1upKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKT/wAARCAAMABADASIAAhEBAxEB/8QAFgABAQEAAAAAAAAAAAAAAAAAAAEF/8QAGRAAAQUAAAAAAAAAAAAAAAAAAAITFFFh/8QAFQEBAQAAAAAAAAAAAAAAAAAAAgX/xAAWEQADAAAAAAAAAAAAAAAAAAAAARP/2gAMAwEAAhEDEQA/AJDwQ8NtpFBpFES7DFH/2Q==")]
-    [InlineData("photo.png", "iVBORw0KGgoAAAANSUhEUgAAABAAAAAMEAIAAAC0FXaVAAAATElEQVQ4T2NkYGhoYKAhYBF345lOQ/MZWMRduWlsgRvPDJr6QMKN9j6gcRC50jqSaRxEjLv07lrSNJLF3bhpm4rEaRwHjP+BgJZBBABidBAeKZh5bgAAAABJRU5ErkJggg==")]
+    [InlineData("photo.jpg",
+        "/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDABsSFBcUERsXFhceHBsgKEIrKCUlKFE6PTBCYFVlZF9VXVtqeJmBanGQc1tdhbWGkJ6jq62rZ4C8ybqmx5moq6T/2wBDARweHigjKE4rK06kbl1upKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKT/wAARCAAMABADASIAAhEBAxEB/8QAFgABAQEAAAAAAAAAAAAAAAAAAAEF/8QAGRAAAQUAAAAAAAAAAAAAAAAAAAITFFFh/8QAFQEBAQAAAAAAAAAAAAAAAAAAAgX/xAAWEQADAAAAAAAAAAAAAAAAAAAAARP/2gAMAwEAAhEDEQA/AJDwQ8NtpFBpFES7DFH/2Q==")]
+    [InlineData("photo.png",
+        "iVBORw0KGgoAAAANSUhEUgAAABAAAAAMEAIAAAC0FXaVAAAATElEQVQ4T2NkYGhoYKAhYBF345lOQ/MZWMRduWlsgRvPDJr6QMKN9j6gcRC50jqSaRxEjLv07lrSNJLF3bhpm4rEaRwHjP+BgJZBBABidBAeKZh5bgAAAABJRU5ErkJggg==")]
     [InlineData("photo.webp", "UklGRkAAAABXRUJQVlA4IDQAAADwAQCdASoQAAwABABoJbACdGuAAszncIAA/ni6sV68sHtA/9rf+wn//5369c3hwNkDAAAA")]
     public async Task A_photo_is_added_drawn_and_removed_and_something_else_is_refused_in_plain_words(string name, string picture)
     {
@@ -26,11 +28,13 @@ public sealed class PhotoTests(Site site)
         var image = page.GetByRole(AriaRole.Img, new() { Name = "bergamot by the gate, " + name });
         await Expect(image).ToBeVisibleAsync();
         await image.ScrollIntoViewIfNeededAsync();
-        await page.WaitForFunctionAsync("alt => document.querySelector(`img[alt='${alt}']`).naturalWidth > 0", "bergamot by the gate, " + name);
+        await page.WaitForFunctionAsync("alt => document.querySelector(`img[alt='${alt}']`).naturalWidth > 0",
+            "bergamot by the gate, " + name);
         await Site.PictureAsync(page, "photos-" + name[6..]);
         var address = site.Address + await image.GetAttributeAsync("src");
         var answer = await page.APIRequest.GetAsync(address);
-        (answer.Headers["x-content-type-options"], answer.Headers["content-disposition"], answer.Headers["cache-control"]).ShouldBe(("nosniff", "inline", "no-store"));
+        (answer.Headers["x-content-type-options"], answer.Headers["content-disposition"],
+            answer.Headers["cache-control"]).ShouldBe(("nosniff", "inline", "no-store"));
         answer.Headers["content-type"].ShouldStartWith("image/");
 
         // Not a visitor's, nor everyone's without consent, nor another yard's.

@@ -8,7 +8,8 @@ namespace CommonGround.Browser.Tests;
 public class Site : WebApplicationFactory<Program>, IAsyncLifetime
 {
     private static readonly string[] Switches =
-        ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+        ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+        "--disable-sync"];
 
     /// <summary>When a state that never comes is given up, milliseconds: far beyond what a busy machine takes.</summary>
     private const int Patience = 180_000;
@@ -33,17 +34,24 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         Assertions.SetDefaultExpectTimeout(Patience);
         playwright = await Playwright.CreateAsync();
         var chromium = Environment.GetEnvironmentVariable("COMMONGROUND_CHROMIUM") ?? "/usr/bin/chromium";
-        File.Exists(chromium).ShouldBeTrue($"Chromium is missing at {chromium}: install Debian's package chromium, or set COMMONGROUND_CHROMIUM.");
+        File.Exists(chromium)
+            .ShouldBeTrue($"Chromium is missing at {chromium}: install Debian's package chromium, or set COMMONGROUND_CHROMIUM.");
         browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Args = Switches });
     }
 
     /// <summary>A fresh visitor's page that fails the test on a script error.</summary>
-    public Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light, string role = "organiser") => PageAsync(width, scheme, role, Address);
+    public Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light,
+        string role = "organiser") => PageAsync(width, scheme, role, Address);
 
     /// <summary>The same on another host, such as one that a test starts and stops.</summary>
     public async Task<(IPage Page, List<string> Errors)> PageAsync(int width, ColorScheme scheme, string role, string address)
     {
-        var context = await browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = width < 500 ? 740 : 900 }, ColorScheme = scheme, AcceptDownloads = true });
+        var context = await browser!.NewContextAsync(new()
+        {
+            ViewportSize = new() { Width = width, Height = width < 500 ? 740 : 900 },
+            ColorScheme = scheme,
+            AcceptDownloads = true
+        });
         context.SetDefaultTimeout(Patience);
         await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = address }]);
         var page = await context.NewPageAsync();

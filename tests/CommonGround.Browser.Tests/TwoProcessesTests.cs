@@ -7,7 +7,8 @@ using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>Two processes of the site on one PostgreSQL database behind nginx, as deploy/nginx.conf has it: written on one, read on the other, one killed, nothing lost.</summary>
+/// <summary>Two processes of the site on one PostgreSQL database behind nginx, as deploy/nginx.conf has it: written on one, read on the
+/// other, one killed, nothing lost.</summary>
 [Collection(SiteCollection.Name)]
 public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
 {
@@ -79,11 +80,13 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
 
     private async Task<Process> ServeAsync(string connection, int port)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), "--urls", $"http://127.0.0.1:{port}", "--data", Path.Combine(folder, port.ToString())])
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"),
+            "--urls", $"http://127.0.0.1:{port}", "--data", Path.Combine(folder, port.ToString())])
         {
             Environment =
             {
-                ["Database__Provider"] = "postgres", ["Database__Connection"] = connection, ["Photos__Folder"] = Path.Combine(folder, "photos"),
+                ["Database__Provider"] = "postgres", ["Database__Connection"] = connection,
+                    ["Photos__Folder"] = Path.Combine(folder, "photos"),
                 ["Backup__Every"] = "0", ["Proxy__Known"] = "127.0.0.1", ["Limits__RequestsPerMinute"] = "100000",
             },
             RedirectStandardOutput = true,
@@ -110,7 +113,8 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
     {
         var port = FreePort();
         var handedOut = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "nginx.conf"));
-        var fitted = handedOut.Replace("127.0.0.1:5081", $"127.0.0.1:{ports[0]}").Replace("127.0.0.1:5082", $"127.0.0.1:{ports[1]}").Replace("listen 80;", $"listen 127.0.0.1:{port};");
+        var fitted = handedOut.Replace("127.0.0.1:5081", $"127.0.0.1:{ports[0]}").Replace("127.0.0.1:5082", $"127.0.0.1:{ports[1]}")
+            .Replace("listen 80;", $"listen 127.0.0.1:{port};");
         fitted.ShouldNotBe(handedOut);
         await File.WriteAllTextAsync(Path.Combine(folder, "site.conf"), fitted);
         await File.WriteAllTextAsync(Path.Combine(folder, "nginx.conf"),
@@ -123,8 +127,10 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
                 include {{folder}}/site.conf;
             }
             """);
-        var program = new[] { "/usr/sbin/nginx", "/usr/bin/nginx" }.FirstOrDefault(File.Exists).ShouldNotBeNull("These tests need nginx: apt-get install nginx-light");
-        started.Add(Process.Start(new ProcessStartInfo(program, ["-p", folder, "-c", Path.Combine(folder, "nginx.conf")])).ShouldNotBeNull());
+        var program = new[] { "/usr/sbin/nginx", "/usr/bin/nginx" }.FirstOrDefault(File.Exists)
+            .ShouldNotBeNull("These tests need nginx: apt-get install nginx-light");
+        started.Add(Process.Start(new ProcessStartInfo(program, ["-p", folder, "-c", Path.Combine(folder, "nginx.conf")]))
+            .ShouldNotBeNull());
         using var client = new HttpClient();
         while (!await IsReadyAsync(client, $"http://127.0.0.1:{port}/health/live"))
         {
@@ -147,7 +153,8 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
         }
     }
 
-    /// <summary>The process that served the newest page, by nginx's log. Where the first one tried was gone, nginx names both; the last one answered.</summary>
+    /// <summary>The process that served the newest page, by nginx's log. Where the first one tried was gone, nginx names both; the last one
+    /// answered.</summary>
     private int LastPort()
     {
         var line = File.ReadLines(Path.Combine(folder, "access.log")).Last(l => l.Contains(" /yards/KI-05", StringComparison.Ordinal));

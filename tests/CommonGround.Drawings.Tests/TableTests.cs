@@ -16,7 +16,8 @@ public class TableTests
         var described = SeedTable.Rows.Select(r => r.ScientificName).ToHashSet();
         described.Except(Taxa.Keys).ShouldBeEmpty();
         // The plants of the other states are not described yet; their pages say so.
-        SeedTable.Taxa.Where(t => !t.IsAddedForOtherStates).Where(t => t.LifeForm is LifeForm.Fern or LifeForm.Vine || t.ImpactRank != ImpactRank.Unranked
+        SeedTable.Taxa.Where(t => !t.IsAddedForOtherStates).Where(t => t.LifeForm is LifeForm.Fern or LifeForm.Vine
+            || t.ImpactRank != ImpactRank.Unranked
             || t.ToxicityClasses.Any(c => c != ToxicityClass.HarmsPetsOrStock))
             .Select(t => t.ScientificName).Except(described).ShouldBeEmpty();
     }

@@ -30,7 +30,8 @@ public class ExampleTests
     [Fact]
     public void The_names_in_the_examples_are_in_the_catalogue()
     {
-        var index = new NameIndex(CatalogueFile.Read("plants.csv", File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", "plants.csv"))).Taxa);
+        var index = new NameIndex(CatalogueFile.Read("plants.csv",
+            File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", "plants.csv"))).Taxa);
         var names = new[] { "sightings.csv", "infestations.csv" }.Select(n => ImportFile.Read(n, File.ReadAllBytes(Shared("examples", n))))
             .SelectMany(f => f.Sightings.Select(s => s.Name.Name).Concat(f.Infestations.Select(i => i.Name.Name)));
         names.ShouldAllBe(name => index.Resolve(name) != null);
@@ -40,7 +41,8 @@ public class ExampleTests
     public void Every_column_of_every_kind_is_described()
     {
         var page = File.ReadAllText(Shared("csv-columns.md"));
-        foreach (var header in new[] { TestFiles.PlacesHeader, TestFiles.BedsHeader, TestFiles.SightingsHeader, TestFiles.InfestationsHeader, "date,rain_mm", "date,tmin_c,tmax_c" })
+        foreach (var header in new[] { TestFiles.PlacesHeader, TestFiles.BedsHeader, TestFiles.SightingsHeader,
+            TestFiles.InfestationsHeader, "date,rain_mm", "date,tmin_c,tmax_c" })
         {
             foreach (var column in header.Split(',')) page.ShouldContain($"\n| {column} |");
         }
@@ -55,7 +57,8 @@ public class ExampleTests
         foreach (var id in new[] { "ST-018", "ST-019" })
         {
             var coordinates = byId[id].GetProperty("inputs").GetProperty("coordinates");
-            var file = TestFiles.Read("{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"street\":\"K\",\"block\":\"A\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":" + coordinates.GetRawText() + "}}]}");
+            var file = TestFiles.Read(
+                "{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"street\":\"K\",\"block\":\"A\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":" + coordinates.GetRawText() + "}}]}");
             var block = file.Blocks.ShouldHaveSingleItem();
             // Longitude first: the first position of Appendix A.3 is 100° east, 0° north; the hole is centred like the outline.
             block.Shape.Parts[0][0].ShouldBe(new GeoPoint(0, 100));
@@ -64,7 +67,9 @@ public class ExampleTests
         }
         var rules = byId["ST-022"].GetProperty("expected");
         var fewest = rules.GetProperty("minPositionsInRing").GetInt32();
-        ImportFile Ring(int positions) => TestFiles.Read("{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"street\":\"K\",\"block\":\"A\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":[["
+        ImportFile Ring(int positions) =>
+            TestFiles.Read(
+                "{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"street\":\"K\",\"block\":\"A\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":[["
             + string.Join(',', Enumerable.Range(0, positions - 1).Select(i => $"[{i % 2},{i}]")) + ",[0,0]]]}}]}");
         Ring(fewest).Errors.ShouldBeEmpty();
         Ring(fewest - 1).Errors.Count.ShouldBe(1);

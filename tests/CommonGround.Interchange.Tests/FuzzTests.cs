@@ -3,7 +3,8 @@ using Xunit.Abstractions;
 
 namespace CommonGround.Interchange.Tests;
 
-/// <summary>Whatever bytes somebody brings, every importer ends with rows or with errors that say how to mend them. See docs/fuzzing.md.</summary>
+/// <summary>Whatever bytes somebody brings, every importer ends with rows or with errors that say how to mend them. See
+/// docs/fuzzing.md.</summary>
 public class FuzzTests(ITestOutputHelper output)
 {
     public static TheoryData<int> Kinds => [.. Enumerable.Range(0, Malformer.Sound.Length)];
@@ -30,7 +31,8 @@ public class FuzzTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void The_sound_files_are_sound() => Malformer.Sound.Where(f => f.Name != "walk.csv").SelectMany(f => ImportFile.ReadAll(f.Name, f.Bytes)).ShouldAllBe(f => f.Errors.Count == 0);
+    public void The_sound_files_are_sound() => Malformer.Sound.Where(f => f.Name != "walk.csv")
+    .SelectMany(f => ImportFile.ReadAll(f.Name, f.Bytes)).ShouldAllBe(f => f.Errors.Count == 0);
 
     private static bool IsRefused(string name, byte[] bytes)
     {

@@ -10,7 +10,8 @@ public class MalformedFileTests
     [
         Encoding.UTF8.GetBytes(TestFiles.PlacesHeader + "\r\n" + TestFiles.GoodPlace + "\r\n"),
         Encoding.UTF8.GetBytes(TestFiles.BedsHeader + "\nKI-01,front,12.5,2021-05-01,full_sun,dry\n"),
-        Encoding.UTF8.GetBytes(TestFiles.SightingsHeader + "\n" + TestFiles.GoodSighting + "\"said \"\"hello\"\",\r\ntwice\"\n" + TestFiles.GoodSighting + "\n"),
+        Encoding.UTF8.GetBytes(TestFiles.SightingsHeader + "\n" + TestFiles.GoodSighting + "\"said \"\"hello\"\",\r\ntwice\"\n"
+            + TestFiles.GoodSighting + "\n"),
         Encoding.UTF8.GetBytes(TestFiles.InfestationsHeader + "\n" + TestFiles.GoodInfestation + "\n"),
         "date,rain_mm\n2026-05-01,3.5\n2026-05-02,0\n"u8.ToArray(),
         "date,tmin_c,tmax_c\n2026-05-01,3.5,14\n"u8.ToArray(),
@@ -18,7 +19,8 @@ public class MalformedFileTests
         """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"K","block":"A"},"geometry":{"type":"Polygon","coordinates":[[[100,0],[101,0],[101,1],[100,0]]]}}]}"""u8.ToArray(),
     ];
 
-    private static readonly byte[] Troublesome = [0, (byte)'"', (byte)',', (byte)'\r', (byte)'\n', (byte)'\'', (byte)';', (byte)'-', (byte)'9', (byte)'[', (byte)'{', (byte)'\\', 0xC3, 0xEF, 0xFF];
+    private static readonly byte[] Troublesome = [0, (byte)'"', (byte)',', (byte)'\r', (byte)'\n', (byte)'\'', (byte)';', (byte)'-',
+        (byte)'9', (byte)'[', (byte)'{', (byte)'\\', 0xC3, 0xEF, 0xFF];
 
     private static void ShouldEndWithAResult(byte[] bytes)
     {

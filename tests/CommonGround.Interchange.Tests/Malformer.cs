@@ -4,7 +4,8 @@ using CommonGround.Interchange.Spreadsheets;
 
 namespace CommonGround.Interchange.Tests;
 
-/// <summary>Spoils sound files in the ways files are spoilt: by a slip, by a program, on the way, or on purpose. One seed, one file.</summary>
+/// <summary>Spoils sound files in the ways files are spoilt: by a slip, by a program, on the way, or on purpose. One seed, one
+/// file.</summary>
 internal static class Malformer
 {
     /// <summary>Where COMMONGROUND_FUZZ is not set: quick enough for every run.</summary>
@@ -18,21 +19,29 @@ internal static class Malformer
     [
         ("places.csv", Text(TestFiles.PlacesHeader + "\r\n" + TestFiles.GoodPlace + "\r\n")),
         ("beds.csv", Text(TestFiles.BedsHeader + "\nKI-01,front,12.5,2021-05-01,full_sun,dry\nKI-01,back,,,,\n")),
-        ("sightings.csv", Text(TestFiles.SightingsHeader + "\n" + TestFiles.GoodSighting + "\"said \"\"hello\"\",\r\ntwice\"\n" + TestFiles.GoodSighting + "\n")),
+        ("sightings.csv", Text(TestFiles.SightingsHeader + "\n" + TestFiles.GoodSighting + "\"said \"\"hello\"\",\r\ntwice\"\n"
+            + TestFiles.GoodSighting + "\n")),
         ("infestations.csv", Text(TestFiles.InfestationsHeader + "\n" + TestFiles.GoodInfestation + "\n")),
         ("rain.csv", Text("date,rain_mm\n2026-05-01,3.5\n2026-05-02,0\n")),
         ("temperature.csv", Text("date,tmin_c,tmax_c\n2026-05-01,3.5,14\n")),
         ("prices.csv", Text("scientific_name,seed_per_gram,plug_each\nMonarda fistulosa,1.4,2.9\n")),
-        ("plants.csv", Text("scientific_name,nativity,life_form,bloom_start,bloom_end,synonyms\nAsclepias × syriaca,native,forb,11,14,A|B c\n")),
+        ("plants.csv",
+            Text("scientific_name,nativity,life_form,bloom_start,bloom_end,synonyms\nAsclepias × syriaca,native,forb,11,14,A|B c\n")),
         ("walk.csv", Text("Yard code,Bed,Species,Date seen,Cover (m²),Weather\nKI-01,front,Monarda fistulosa,8/4/2026,1.5,sunny\n")),
-        ("streets.geojson", Text("""{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"K","block":"A"},"geometry":{"type":"Polygon","coordinates":[[[100,0],[101,0],[101,1],[100,0]]]}},{"type":"Feature","properties":{"street":"K","block":"B"},"geometry":{"type":"LineString","coordinates":[[100,0],[101,0]]}}]}""")),
-        ("book.xlsx", WorkbookTests.Save(new Sheet("walk", TestFiles.SightingsHeader.Split(','), [["KI-01", "front", "Monarda fistulosa", new DateTime(2026, 7, 14), 1.5, null, "planted", "certain", 6, "walker 1", "text"]]), new Sheet("rain", ["date", "rain_mm"], [["2026-05-01", 3]]))),
+        ("streets.geojson",
+            Text("""{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"K","block":"A"},"geometry":{"type":"Polygon","coordinates":[[[100,0],[101,0],[101,1],[100,0]]]}},{"type":"Feature","properties":{"street":"K","block":"B"},"geometry":{"type":"LineString","coordinates":[[100,0],[101,0]]}}]}""")),
+        ("book.xlsx",
+            WorkbookTests.Save(new Sheet("walk", TestFiles.SightingsHeader.Split(','),
+                [["KI-01", "front", "Monarda fistulosa", new DateTime(2026, 7, 14), 1.5, null, "planted", "certain", 6, "walker 1",
+                    "text"]]), new Sheet("rain", ["date", "rain_mm"], [["2026-05-01", 3]]))),
     ];
 
     private static readonly string[] Troubles =
     [
-        "\"", "\"\"", ",", "\r", "\n", "\r\n", "'", ";", "\t", "-", "9", "[", "{", "}", "]", "\\", "\\ud800", "\0", "1e999", "-1e-999", "99999999999999999999999999", "NaN", "∞", "=1+1",
-        "2026-02-30", "8/14/2026", "99/99/9999", "\uFEFF", "é", "𝒳", "null", "true", "-88.5", "reason", "line", "yard", "<", "&", "]]>", "<!DOCTYPE x [<!ENTITY a \"b\">]>", "A1048577", "XFE1", "r=\"999999999\"",
+        "\"", "\"\"", ",", "\r", "\n", "\r\n", "'", ";", "\t", "-", "9", "[", "{", "}", "]", "\\", "\\ud800", "\0", "1e999", "-1e-999",
+            "99999999999999999999999999", "NaN", "∞", "=1+1",
+        "2026-02-30", "8/14/2026", "99/99/9999", "\uFEFF", "é", "𝒳", "null", "true", "-88.5", "reason", "line", "yard", "<", "&", "]]>",
+            "<!DOCTYPE x [<!ENTITY a \"b\">]>", "A1048577", "XFE1", "r=\"999999999\"",
     ];
 
     /// <summary>The spoilt file of a seed.</summary>
@@ -77,7 +86,8 @@ internal static class Malformer
     private static byte[] Deep(Random chance)
     {
         var depth = chance.Next(1, 5_000);
-        return Text("{\"type\":\"FeatureCollection\",\"features\":" + new string('[', depth) + (chance.Next(2) == 0 ? new string(']', depth) + "}" : ""));
+        return Text("{\"type\":\"FeatureCollection\",\"features\":" + new string('[', depth) + (chance.Next(2) == 0
+            ? new string(']', depth) + "}" : ""));
     }
 
     /// <summary>Spoils one part inside a workbook and packs it again, so that the damage reaches the reader of sheets.</summary>

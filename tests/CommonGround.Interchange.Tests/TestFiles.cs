@@ -7,7 +7,8 @@ internal static class TestFiles
 {
     public const string PlacesHeader = "street,block,yard,latitude,longitude,yard_m2,lawn_m2,light,moisture,soil_group,household,shared";
     public const string BedsHeader = "yard,bed,area_m2,established_on,light,moisture";
-    public const string SightingsHeader = "yard,bed,scientific_name,observed_on,cover_m2,count,origin,certainty,growth_stage,observer,remarks";
+    public const string SightingsHeader =
+        "yard,bed,scientific_name,observed_on,cover_m2,count,origin,certainty,growth_stage,observer,remarks";
     public const string InfestationsHeader = "yard,block,scientific_name,observed_on,area_m2,cover_percent,growth_stage,remarks";
     public const string GoodPlace = "Kiln Street,Race to Lathe,KI-01,41.9,-88.3,600,400,full_sun,medium,B,Household KI-01,yes";
     public const string GoodSighting = "KI-01,front,Monarda fistulosa,2026-07-14,1.5,,planted,certain,6,walker 1,";

@@ -18,7 +18,8 @@ public class BroughtTableTests
         var choices = table.Guess();
         choices.Kind.ShouldBe(ImportKind.Sightings);
         choices.Columns.OrderBy(c => c.Value).Select(c => c.Key).ShouldBe(["yard", "bed", "scientific_name", "observed_on", "cover_m2"]);
-        table.Read(choices).ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(), f => f.Sightings.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(1.5));
+        table.Read(choices).ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(),
+            f => f.Sightings.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(1.5));
     }
 
     [Theory]
@@ -36,7 +37,8 @@ public class BroughtTableTests
     [InlineData("day,rainfall", ImportKind.Rain)]
     [InlineData("Day,Low,High", ImportKind.Temperature)]
     [InlineData("shoe size,colour", ImportKind.Unrecognised)]
-    public void The_kind_is_told_by_whatever_the_columns_are_called(string header, ImportKind kind) => Open(header + "\n").Guess().Kind.ShouldBe(kind);
+    public void The_kind_is_told_by_whatever_the_columns_are_called(string header, ImportKind kind) =>
+    Open(header + "\n").Guess().Kind.ShouldBe(kind);
 
     [Theory]
     [InlineData("8/4/2026", true, DateOrder.YearFirst)]
@@ -56,7 +58,8 @@ public class BroughtTableTests
     public void A_day_is_read_in_the_order_chosen(DateOrder order, int month, int day)
     {
         var table = Open(Foreign + "KI-01,front,Monarda fistulosa,8/4/2026,1.5,\n");
-        table.Read(table.Guess() with { Order = order }).Sightings.ShouldHaveSingleItem().ObservedOn.ShouldBe(new DateOnly(2026, month, day));
+        table.Read(table.Guess() with { Order = order }).Sightings.ShouldHaveSingleItem().ObservedOn.ShouldBe(new DateOnly(2026, month,
+            day));
     }
 
     [Fact]
@@ -69,14 +72,19 @@ public class BroughtTableTests
     [Fact]
     public void A_file_to_mend_holds_every_row_bad_ones_first_and_completes_the_import_when_mended()
     {
-        var table = Open(Foreign + "KI-01,front,Monarda fistulosa,7/14/2026,1.5,sunny\nKI-01,front,Monarda fistulosa,7/15/2026,much,\"wind, rain\"\nKI-01,back,Ratibida pinnata,7/16/2026,1,x,y\n");
+        var table = Open(Foreign
+            + "KI-01,front,Monarda fistulosa,7/14/2026,1.5,sunny\nKI-01,front,Monarda fistulosa,7/15/2026,much,\"wind, rain\"\n"
+            + "KI-01,back,Ratibida pinnata,7/16/2026,1,x,y\n");
         var text = Mend(table, table.Guess());
         var lines = text.Split("\r\n");
         lines[0].ShouldBe("reason,line,yard,bed,scientific_name,observed_on,cover_m2,Weather");
-        lines[1].ShouldStartWith("cover_m2: This is not a number. Write a plain number such as 12.5.,3,KI-01,front,Monarda fistulosa,2026-07-15,much,\"wind, rain\"");
+        lines[1].ShouldStartWith(
+            "cover_m2: This is not a number. Write a plain number such as 12.5.,3,KI-01,front,Monarda "
+                + "fistulosa,2026-07-15,much,\"wind, rain\"");
         lines[2].ShouldContain("The row has 7 cells, the header has 6.");
         lines[3].ShouldBe(",2,KI-01,front,Monarda fistulosa,2026-07-14,1.5,sunny");
-        var mended = UploadedTable.Open("walk-to-mend.csv", Encoding.UTF8.GetBytes(text.Replace("much", "2", StringComparison.Ordinal).Replace(",x,y", ",x", StringComparison.Ordinal)))[0];
+        var mended = UploadedTable.Open("walk-to-mend.csv",
+            Encoding.UTF8.GetBytes(text.Replace("much", "2", StringComparison.Ordinal).Replace(",x,y", ",x", StringComparison.Ordinal)))[0];
         var read = mended.Read(mended.Guess());
         read.Errors.ShouldBeEmpty();
         read.Sightings.Select(s => (s.ObservedOn.Day, s.CoverSquareMetres)).ShouldBe([(14, 1.5), (15, 2), (16, 1)]);
@@ -85,7 +93,8 @@ public class BroughtTableTests
     [Fact]
     public void Names_chosen_for_those_written_stand_in_the_rows_and_in_the_file_to_mend()
     {
-        var table = Open(TestFiles.SightingsHeader + "\nKI-01,front,Monardda cf. fistulosa,2026-07-14,1,,,,,,\nKI-01,front,Monardda fistulosa,2026-07-14,much,,,,,,\n");
+        var table = Open(TestFiles.SightingsHeader
+            + "\nKI-01,front,Monardda cf. fistulosa,2026-07-14,1,,,,,,\nKI-01,front,Monardda fistulosa,2026-07-14,much,,,,,,\n");
         var choices = table.Guess() with { Names = new Dictionary<string, string> { ["Monardda fistulosa"] = "Monarda fistulosa" } };
         table.Read(choices).Sightings.ShouldHaveSingleItem().Name.ToString().ShouldBe("Monarda cf. fistulosa");
         Mend(table, choices).ShouldNotContain("Monardda");
@@ -109,7 +118,8 @@ public class BroughtTableTests
     [InlineData("＝1+1")]
     public void A_file_to_mend_is_no_formula_and_gives_back_the_text(string remark) // OWASP, "CSV Injection"
     {
-        var table = Open(TestFiles.SightingsHeader + $"\nKI-01,front,Monarda fistulosa,2026-07-14,1,,,,,,{remark}\nKI-01,front,Monarda fistulosa,2026-07-15,much,,,,,,\n");
+        var table = Open(TestFiles.SightingsHeader
+            + $"\nKI-01,front,Monarda fistulosa,2026-07-14,1,,,,,,{remark}\nKI-01,front,Monarda fistulosa,2026-07-15,much,,,,,,\n");
         var before = table.Read(table.Guess()).Sightings.ShouldHaveSingleItem().Remarks;
         var text = Mend(table, table.Guess());
         var cell = text.Split("\r\n")[2].Split(',')[^1];

@@ -16,7 +16,8 @@ public class WorkbookTests
     public void A_sheet_is_read_as_the_csv_it_would_be()
     {
         var book = Save(new Sheet("walk", ["yard", "bed", "scientific_name", "observed_on", "cover_m2", "remarks"],
-            [["KI-01", "front", "Monarda fistulosa", new DateTime(2026, 7, 14), 1.5, "=1+1"], ["KI-01", "front", "Ratibida pinnata", "2026-07-14", "0.25", "a 5\" pot,\nagain"]]));
+            [["KI-01", "front", "Monarda fistulosa", new DateTime(2026, 7, 14), 1.5, "=1+1"],
+                ["KI-01", "front", "Ratibida pinnata", "2026-07-14", "0.25", "a 5\" pot,\nagain"]]));
         var file = ImportFile.ReadAll("walk.xlsx", book).ShouldHaveSingleItem();
         file.Errors.ShouldBeEmpty();
         file.Sightings.Select(s => (s.Line, s.ObservedOn, s.CoverSquareMetres, s.Remarks)).ShouldBe(
@@ -26,7 +27,8 @@ public class WorkbookTests
     [Fact]
     public void Every_sheet_that_holds_anything_is_a_file_and_an_error_names_sheet_and_row()
     {
-        var files = ImportFile.ReadAll("book.xlsx", Save(new Sheet("rain", ["date", "rain_mm"], [["2026-05-01", 3], ["2026-05-02", -1]]), new Sheet("beds", ["yard", "bed"], [["KI-01", "front"]])));
+        var files = ImportFile.ReadAll("book.xlsx", Save(new Sheet("rain", ["date", "rain_mm"], [["2026-05-01", 3], ["2026-05-02", -1]]),
+            new Sheet("beds", ["yard", "bed"], [["KI-01", "front"]])));
         files.Select(f => f.Kind).ShouldBe([ImportKind.Rain, ImportKind.Beds]);
         files[0].OnlyError().ShouldSatisfyAllConditions(e => e.File.ShouldBe("book.xlsx, rain"), e => e.Line.ShouldBe(3));
     }

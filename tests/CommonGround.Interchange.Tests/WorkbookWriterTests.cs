@@ -6,7 +6,8 @@ using MiniExcelLibs;
 
 namespace CommonGround.Interchange.Tests;
 
-/// <summary>Workbooks that other programs open: valid by the standard's schemas, and read back by a library that did not write them.</summary>
+/// <summary>Workbooks that other programs open: valid by the standard's schemas, and read back by a library that did not write
+/// them.</summary>
 public class WorkbookWriterTests
 {
     private static readonly Sheet Walk = new("walk",

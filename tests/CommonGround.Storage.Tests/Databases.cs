@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Reflection;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
@@ -23,7 +24,7 @@ public sealed class Databases : IAsyncLifetime
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commonground-storage-").FullName;
     private readonly PostgresCluster cluster = new();
-    private readonly System.Runtime.CompilerServices.ConditionalWeakTable<IDbContextFactory<CommonGroundDb>, StorageLocation> locations = [];
+    private readonly ConditionalWeakTable<IDbContextFactory<CommonGroundDb>, StorageLocation> locations = [];
     private readonly Lazy<Task<string>> sqliteTemplate, postgresTemplate;
     private int files;
 
@@ -46,7 +47,8 @@ public sealed class Databases : IAsyncLifetime
     /// <summary>A database nobody has migrated yet.</summary>
     public IDbContextFactory<CommonGroundDb> Bare(string provider) => Open(NewLocation(provider));
 
-    public StorageLocation LocationOf(IDbContextFactory<CommonGroundDb> database) => locations.TryGetValue(database, out var location) ? location : throw new InvalidOperationException("This database was not made here.");
+    public StorageLocation LocationOf(IDbContextFactory<CommonGroundDb> database) => locations.TryGetValue(database, out var location)
+        ? location : throw new InvalidOperationException("This database was not made here.");
 
     /// <summary>The same database without a neighbourhood.</summary>
     public IDbContextFactory<CommonGroundDb> Site(NeighbourhoodDatabase database) => StorageRegistration.Open(LocationOf(database));

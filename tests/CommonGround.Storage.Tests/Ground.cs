@@ -17,10 +17,28 @@ internal sealed record Ground(Neighbourhood Neighbourhood, Member Member, Street
     public static async Task<Ground> LayAsync(IDbContextFactory<CommonGroundDb> database, int id = 1)
     {
         await using var db = await database.CreateDbContextAsync();
-        var neighbourhood = new Neighbourhood { Id = id, Name = "Über dem Fluß · 川辺", IsDemo = true, DemoToday = new(2026, 8, 19), TimeZone = "America/Chicago", CatalogueFingerprint = "AB12", Settings = "{\"norm\":3}" };
+        var neighbourhood = new Neighbourhood
+        {
+            Id = id,
+            Name = "Über dem Fluß · 川辺",
+            IsDemo = true,
+            DemoToday = new(2026, 8, 19),
+            TimeZone = "America/Chicago",
+            CatalogueFingerprint = "AB12",
+            Settings = "{\"norm\":3}"
+        };
         var member = new Member { NeighbourhoodId = id, Id = RowIds.Next(), Name = "Zoë Ångström", Role = Role.Member };
         var street = new Street { NeighbourhoodId = id, Id = RowIds.Next(), Name = "Rue de l’Été" };
-        var block = new StreetBlock { NeighbourhoodId = id, Id = RowIds.Next(), StreetId = street.Id, Name = "Öst till Väst", Geometry = "{\"type\":\"LineString\",\"coordinates\":[[-88.5,41.8],[-88.4,41.8]]}", MiddleLatitude = 41.8, MiddleLongitude = -88.45 };
+        var block = new StreetBlock
+        {
+            NeighbourhoodId = id,
+            Id = RowIds.Next(),
+            StreetId = street.Id,
+            Name = "Öst till Väst",
+            Geometry = "{\"type\":\"LineString\",\"coordinates\":[[-88.5,41.8],[-88.4,41.8]]}",
+            MiddleLatitude = 41.8,
+            MiddleLongitude = -88.45
+        };
         var yard = new Yard
         {
             NeighbourhoodId = id,
@@ -39,7 +57,17 @@ internal sealed record Ground(Neighbourhood Neighbourhood, Member Member, Street
             OwnerId = member.Id,
             RegisteredOn = new(2024, 2, 29),
         };
-        var bed = new Bed { NeighbourhoodId = id, Id = RowIds.Next(), YardId = yard.Id, Name = "vorne 前", AreaSquareMetres = 12.5, EstablishedOn = new(2021, 5, 15), Light = Light.Shade, Moisture = Moisture.Wet };
+        var bed = new Bed
+        {
+            NeighbourhoodId = id,
+            Id = RowIds.Next(),
+            YardId = yard.Id,
+            Name = "vorne 前",
+            AreaSquareMetres = 12.5,
+            EstablishedOn = new(2021, 5, 15),
+            Light = Light.Shade,
+            Moisture = Moisture.Wet
+        };
         var taxon = new Taxon { NeighbourhoodId = id, Id = 7, ScientificName = "Echinacea pallida", Traits = Whole() };
         db.AddRange(neighbourhood, member, street, block, yard, bed, taxon);
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(id, "a test"));

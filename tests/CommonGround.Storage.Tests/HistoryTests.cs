@@ -23,10 +23,13 @@ public class HistoryTests(Databases databases)
         var id = await db.SaveAsync(new ChangeNote(1, "recorded one planting", ground.Member.Id, Role.Member, "203.0.113.0/24"));
         await using var later = await database.CreateDbContextAsync();
         var change = await later.Changes.SingleAsync(c => c.Id == id);
-        (change.What, change.MemberId, change.By, change.From).ShouldBe(("recorded one planting", ground.Member.Id, Role.Member, "203.0.113.0/24"));
+        (change.What, change.MemberId, change.By, change.From).ShouldBe(("recorded one planting", ground.Member.Id, Role.Member,
+            "203.0.113.0/24"));
         change.AtUtc.Kind.ShouldBe(DateTimeKind.Utc);
         var rows = await later.ChangedRows.Where(r => r.ChangeId == id).OrderBy(r => r.Kind).ToListAsync();
-        rows.Select(r => (r.Kind, r.RowAction, r.YardId, r.RowKey)).ShouldBe([("Bed", RowAction.Changed, ground.Yard.Id, $"{ground.Bed.Id}"), ("Sighting", RowAction.Added, ground.Yard.Id, $"{sighting.Id}")]);
+        rows.Select(r => (r.Kind, r.RowAction, r.YardId, r.RowKey))
+            .ShouldBe([("Bed", RowAction.Changed, ground.Yard.Id, $"{ground.Bed.Id}"),
+            ("Sighting", RowAction.Added, ground.Yard.Id, $"{sighting.Id}")]);
         (rows[0].Before, rows[0].After).ShouldBe(("{\"Name\":\"vorne \\u524D\"}", "{\"Name\":\"renamed\"}"));
     }
 
@@ -36,7 +39,8 @@ public class HistoryTests(Databases databases)
         var (database, ground) = await NewAsync(provider);
         await using var db = await database.CreateDbContextAsync();
         db.Add(ground.Sighting());
-        (await Should.ThrowAsync<InvalidOperationException>(() => db.SaveChangesAsync())).Message.ShouldContain("without saying who writes");
+        (await Should.ThrowAsync<InvalidOperationException>(() => db.SaveChangesAsync())).Message
+            .ShouldContain("without saying who writes");
         Should.Throw<NotSupportedException>(() => db.SaveChanges());
     }
 
@@ -48,8 +52,10 @@ public class HistoryTests(Databases databases)
         var changes = await db.Changes.CountAsync();
         foreach (var sql in new[]
         {
-            """DELETE FROM "Changes" """, """DELETE FROM "ChangedRows" """, """UPDATE "Changes" SET "What" = 'nothing'""", """UPDATE "Changes" SET "MemberId" = 7""",
-            """UPDATE "Changes" SET "EraseAtUtc" = '2030-01-01 00:00:00Z'""", """UPDATE "ChangedRows" SET "Before" = '{{}}'""", """UPDATE "ChangedRows" SET "Kind" = 'Nothing', "Before" = NULL, "After" = NULL""",
+            """DELETE FROM "Changes" """, """DELETE FROM "ChangedRows" """, """UPDATE "Changes" SET "What" = 'nothing'""",
+                """UPDATE "Changes" SET "MemberId" = 7""",
+            """UPDATE "Changes" SET "EraseAtUtc" = '2030-01-01 00:00:00Z'""", """UPDATE "ChangedRows" SET "Before" = '{{}}'""",
+                """UPDATE "ChangedRows" SET "Kind" = 'Nothing', "Before" = NULL, "After" = NULL""",
         })
         {
             (await Should.ThrowAsync<Exception>(() => db.Database.ExecuteSqlRawAsync(sql), sql)).Message.ShouldContain("History is not");
@@ -57,7 +63,8 @@ public class HistoryTests(Databases databases)
 
         if (provider == "postgres")
         {
-            (await Should.ThrowAsync<Exception>(() => db.Database.ExecuteSqlRawAsync("""TRUNCATE "Changes" CASCADE"""))).Message.ShouldContain("History is not");
+            (await Should.ThrowAsync<Exception>(() => db.Database.ExecuteSqlRawAsync("""TRUNCATE "Changes" CASCADE"""))).Message
+                .ShouldContain("History is not");
         }
 
         (await db.Changes.CountAsync()).ShouldBe(changes);
@@ -70,7 +77,8 @@ public class HistoryTests(Databases databases)
         await using var db = await database.CreateDbContextAsync();
         (await db.Beds.SingleAsync()).Name = "renamed";
         var id = await db.SaveAsync(Note);
-        await db.ChangedRows.Where(r => r.ChangeId == id).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""));
+        await db.ChangedRows.Where(r => r.ChangeId == id).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null)
+            .SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""));
         var row = await db.ChangedRows.AsNoTracking().SingleAsync(r => r.ChangeId == id);
         (row.Before, row.After, row.Print, row.Kind).ShouldBe((null, null, "", "Bed"));
     }
@@ -101,7 +109,13 @@ public class HistoryTests(Databases databases)
     public async Task A_session_that_was_ended_or_a_role_that_was_taken_writes_nothing(string provider)
     {
         var (database, ground) = await NewAsync(provider);
-        var session = new Session { Id = Guid.NewGuid(), StartedAtUtc = DateTime.UtcNow, SeenAtUtc = DateTime.UtcNow, EndsAtUtc = DateTime.UtcNow.AddHours(1) };
+        var session = new Session
+        {
+            Id = Guid.NewGuid(),
+            StartedAtUtc = DateTime.UtcNow,
+            SeenAtUtc = DateTime.UtcNow,
+            EndsAtUtc = DateTime.UtcNow.AddHours(1)
+        };
         await using (var db = await database.CreateDbContextAsync())
         {
             var account = new Account { Name = "Zoë", UserName = "zoe@quarry-bend.example" };

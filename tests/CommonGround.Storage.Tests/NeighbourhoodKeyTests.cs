@@ -16,7 +16,8 @@ public class NeighbourhoodKeyTests(Databases databases)
     public async Task Every_key_reference_and_index_is_led_by_the_neighbourhood(string provider)
     {
         await using var db = await databases.Bare(provider).CreateDbContextAsync();
-        var entities = db.Model.GetEntityTypes().Where(e => e.ClrType != typeof(Neighbourhood) && e.ClrType != typeof(SiteCounter) && !OfAccounts(e)).ToList();
+        var entities = db.Model.GetEntityTypes().Where(e => e.ClrType != typeof(Neighbourhood) && e.ClrType != typeof(SiteCounter)
+            && !OfAccounts(e)).ToList();
         entities.Count.ShouldBeGreaterThan(8);
         foreach (var entity in entities)
         {
@@ -26,11 +27,13 @@ public class NeighbourhoodKeyTests(Databases databases)
             foreach (var reference in entity.GetForeignKeys().Where(r => !OfAccounts(r.PrincipalEntityType)))
             {
                 Led(reference.Properties).ShouldBeTrue(reference.ToString());
-                (reference.PrincipalEntityType.ClrType == typeof(Neighbourhood) || Led(reference.PrincipalKey.Properties)).ShouldBeTrue(reference.ToString());
+                (reference.PrincipalEntityType.ClrType == typeof(Neighbourhood)
+                    || Led(reference.PrincipalKey.Properties)).ShouldBeTrue(reference.ToString());
             }
 
             // Two are asked across all neighbourhoods: whose code this is, and what is due to be erased.
-            foreach (var index in entity.GetIndexes().Where(i => i.Properties[0].Name is not (nameof(Invitation.CodeHash) or nameof(Change.EraseAtUtc) or nameof(Member.AccountId))))
+            foreach (var index in entity.GetIndexes().Where(i => i.Properties[0].Name is not (nameof(Invitation.CodeHash)
+                or nameof(Change.EraseAtUtc) or nameof(Member.AccountId))))
             {
                 Led(index.Properties).ShouldBeTrue(index.ToString());
             }
@@ -49,7 +52,8 @@ public class NeighbourhoodKeyTests(Databases databases)
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         db.AddRange(second.Sighting(), second.Infestation());
         await db.SaveAsync(ChangeNote.OfProgram(2, "a test"));
-        (await db.Sightings.AcrossNeighbourhoods().Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId).ToListAsync()).ShouldBe([second.Yard.Id]);
+        (await db.Sightings.AcrossNeighbourhoods().Where(s => s.NeighbourhoodId == 2).Select(s => s.YardId)
+            .ToListAsync()).ShouldBe([second.Yard.Id]);
         (await db.Yards.AcrossNeighbourhoods().CountAsync(y => y.Code == first.Yard.Code)).ShouldBe(2);
     }
 
@@ -83,10 +87,12 @@ public class NeighbourhoodKeyTests(Databases databases)
         var second = await Ground.LayAsync(database, 2);
         await using var db = await database.CreateDbContextAsync();
         db.Add(second.Sighting());
-        (await Should.ThrowAsync<InvalidOperationException>(() => db.SaveAsync(ChangeNote.OfProgram(1, "a test")))).Message.ShouldContain("another neighbourhood");
+        (await Should.ThrowAsync<InvalidOperationException>(() => db.SaveAsync(ChangeNote.OfProgram(1, "a test")))).Message
+            .ShouldContain("another neighbourhood");
     }
 
-    private static bool OfAccounts(IReadOnlyEntityType type) => type.ClrType.Namespace == typeof(Account).Namespace || type.ClrType.Namespace!.StartsWith("Microsoft.", StringComparison.Ordinal);
+    private static bool OfAccounts(IReadOnlyEntityType type) => type.ClrType.Namespace == typeof(Account).Namespace
+        || type.ClrType.Namespace!.StartsWith("Microsoft.", StringComparison.Ordinal);
 
     private static bool Led(IReadOnlyList<IReadOnlyProperty> properties) => properties[0].Name == "NeighbourhoodId";
 }

@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore.Storage;
 namespace CommonGround.Storage.Tests;
 
 /// <summary>
-/// A change recorded by an older program on an older schema is undone by this one. In the older schema a bed had its name under another property and column,
+/// A change recorded by an older program on an older schema is undone by this one. In the older schema a bed had its name under another
+/// property and column,
 /// a nickname that has been dropped since, and no moisture and no day of planting yet.
 /// </summary>
 [Collection(DatabaseTests.Name)]
@@ -56,7 +57,8 @@ public class OlderHistoryTests(Databases databases)
 
         await using var after = await database.CreateDbContextAsync();
         var back = await after.Beds.SingleAsync();
-        (back.Id, back.Name, back.AreaSquareMetres, back.Light).ShouldBe((ground.Bed.Id, ground.Bed.Name, ground.Bed.AreaSquareMetres, ground.Bed.Light));
+        (back.Id, back.Name, back.AreaSquareMetres, back.Light).ShouldBe((ground.Bed.Id, ground.Bed.Name, ground.Bed.AreaSquareMetres,
+            ground.Bed.Light));
     }
 
     [Theory, OnBothDatabases]
@@ -83,11 +85,33 @@ public class OlderHistoryTests(Databases databases)
         var (database, _) = await NewAsync(provider);
         await using (var db = await database.CreateDbContextAsync())
         {
-            db.Changes.AddRange(new Change { NeighbourhoodId = 1, Id = 5, What = "by the first program" }, new Change { NeighbourhoodId = 1, Id = 6, What = "of a kind of row since dropped" });
+            db.Changes.AddRange(new Change { NeighbourhoodId = 1, Id = 5, What = "by the first program" },
+                new Change { NeighbourhoodId = 1, Id = 6, What = "of a kind of row since dropped" });
             var bed = await db.Beds.SingleAsync();
             db.ChangedRows.AddRange(
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 5, Ordinal = 1, Kind = RowKinds.Bed, RowKey = $"{bed.Id}", RowAction = RowAction.Changed, Before = """{"Name":"x"}""", After = """{"Name":"y"}""", Print = "0123456789ABCDEF" },
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 6, Ordinal = 1, Kind = "Compost", RowKey = "1", RowAction = RowAction.Added, Print = "abcd", Columns = "Name" });
+                new ChangedRow
+                {
+                    NeighbourhoodId = 1,
+                    ChangeId = 5,
+                    Ordinal = 1,
+                    Kind = RowKinds.Bed,
+                    RowKey = $"{bed.Id}",
+                    RowAction = RowAction.Changed,
+                    Before = """{"Name":"x"}""",
+                    After = """{"Name":"y"}""",
+                    Print = "0123456789ABCDEF"
+                },
+                new ChangedRow
+                {
+                    NeighbourhoodId = 1,
+                    ChangeId = 6,
+                    Ordinal = 1,
+                    Kind = "Compost",
+                    RowKey = "1",
+                    RowAction = RowAction.Added,
+                    Print = "abcd",
+                    Columns = "Name"
+                });
             await db.SaveChangesAsync();
         }
 
@@ -101,16 +125,19 @@ public class OlderHistoryTests(Databases databases)
     {
         await using var db = await databases.Bare(provider).CreateDbContextAsync();
         string[] without = ["Account", "Change", "ChangedRow", "ChangeStamp", "PublishedYards", "Session", "SiteCounter"];
-        db.Model.GetEntityTypes().Where(t => t.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal) && RowKinds.Of(t) is null).Select(t => t.ClrType.Name).ShouldBe(without, ignoreOrder: true);
+        db.Model.GetEntityTypes().Where(t => t.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)
+            && RowKinds.Of(t) is null).Select(t => t.ClrType.Name).ShouldBe(without, ignoreOrder: true);
     }
 
-    /// <summary>These words stand in groups' databases. Where a property is renamed, its mapping says HasHistoryName with the old word; a word here is never altered, only added or, with its column, dropped.</summary>
+    /// <summary>These words stand in groups' databases. Where a property is renamed, its mapping says HasHistoryName with the old word; a
+    /// word here is never altered, only added or, with its column, dropped.</summary>
     [Fact]
     public async Task The_words_of_history_are_those_that_stand_in_databases()
     {
         await using var db = await databases.Bare("sqlite").CreateDbContextAsync();
         string.Join('\n', db.Model.GetEntityTypes().Where(t => RowKinds.Of(t) is not null).OrderBy(RowKinds.Of, StringComparer.Ordinal)
-            .Select(t => $"{RowKinds.Of(t)}: {string.Join(' ', t.FindPrimaryKey()!.Properties.Select(RowKinds.ColumnOf))} | {AuditTrail.ColumnsOf(t)}")).ShouldBe("""
+            .Select(t => $"{RowKinds.Of(t)}: {string.Join(' ', t.FindPrimaryKey()!.Properties.Select(RowKinds.ColumnOf))} | "
+            + $"{AuditTrail.ColumnsOf(t)}")).ShouldBe("""
             Bed: NeighbourhoodId Id | AreaSquareMetres EstablishedOn Light Moisture Name YardId
             InfestationRecord: NeighbourhoodId Id | AreaSquareMetres BlockId CoverPercent GrowthStage ObservedOn RecordedAtUtc Remarks TaxonId YardId
             Invitation: NeighbourhoodId Id | CodeHash EndsAtUtc ForWhom MadeAtUtc MadeById Role UsedAtUtc UsedById WithdrawnAtUtc
@@ -130,7 +157,8 @@ public class OlderHistoryTests(Databases databases)
             """);
     }
 
-    private static Task<Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry> BedAsync(OlderDb older) => older.Beds.SingleAsync().ContinueWith(b => (Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry)older.Entry(b.Result), TaskScheduler.Default);
+    private static Task<Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry> BedAsync(OlderDb older) => older.Beds.SingleAsync()
+        .ContinueWith(b => (Microsoft.EntityFrameworkCore.ChangeTracking.EntityEntry)older.Entry(b.Result), TaskScheduler.Default);
 
     private static async Task<ReversalResult> TakeBackAsync(CommonGroundDb db, long change) =>
         await ChangeReversal.PrepareAsync(db, await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == change).ToListAsync(), default);
@@ -138,7 +166,9 @@ public class OlderHistoryTests(Databases databases)
     /// <summary>Sets the schema back, lets the older program write, and upgrades the schema again.</summary>
     private async Task<long> ByOlderAsync(NeighbourhoodDatabase database, Func<OlderDb, Task> write)
     {
-        await RunAsync(database, ["""ALTER TABLE "Beds" RENAME COLUMN "Name" TO "Title" """, """ALTER TABLE "Beds" ADD COLUMN "Nickname" text NULL""", """ALTER TABLE "Beds" DROP COLUMN "Moisture" """, """ALTER TABLE "Beds" DROP COLUMN "EstablishedOn" """]);
+        await RunAsync(database, ["""ALTER TABLE "Beds" RENAME COLUMN "Name" TO "Title" """,
+            """ALTER TABLE "Beds" ADD COLUMN "Nickname" text NULL""", """ALTER TABLE "Beds" DROP COLUMN "Moisture" """,
+                """ALTER TABLE "Beds" DROP COLUMN "EstablishedOn" """]);
         long change;
         await using (var older = new OlderDb(OlderDb.Options(databases.LocationOf(database))))
         {
@@ -147,8 +177,10 @@ public class OlderHistoryTests(Databases databases)
             change = await older.SaveAsync(Note);
         }
 
-        await RunAsync(database, ["""ALTER TABLE "Beds" RENAME COLUMN "Title" TO "Name" """, """ALTER TABLE "Beds" DROP COLUMN "Nickname" """, """ALTER TABLE "Beds" ADD COLUMN "Moisture" text NULL""",
-            databases.LocationOf(database).Provider == "sqlite" ? """ALTER TABLE "Beds" ADD COLUMN "EstablishedOn" text NULL""" : """ALTER TABLE "Beds" ADD COLUMN "EstablishedOn" date NULL"""]);
+        await RunAsync(database, ["""ALTER TABLE "Beds" RENAME COLUMN "Title" TO "Name" """,
+            """ALTER TABLE "Beds" DROP COLUMN "Nickname" """, """ALTER TABLE "Beds" ADD COLUMN "Moisture" text NULL""",
+            databases.LocationOf(database).Provider == "sqlite" ? """ALTER TABLE "Beds" ADD COLUMN "EstablishedOn" text NULL"""
+                : """ALTER TABLE "Beds" ADD COLUMN "EstablishedOn" date NULL"""]);
         return change;
     }
 
@@ -174,7 +206,8 @@ public class OlderHistoryTests(Databases databases)
             ? new DbContextOptionsBuilder<OlderDb>().UseSqlite(location.ConnectionString)
             : new DbContextOptionsBuilder<OlderDb>().UseNpgsql(location.ConnectionString)).Options;
 
-        public override Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default) => Database.BeginTransactionAsync(cancel);
+        public override Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default) =>
+            Database.BeginTransactionAsync(cancel);
 
         protected override void OnModelCreating(ModelBuilder modelBuilder)
         {

@@ -15,7 +15,8 @@ public sealed class PostgresCluster(bool durable = false)
     private int databases;
 
     /// <summary>A connection string for a database of its own, not yet made.</summary>
-    public string NewDatabase() => $"Host=127.0.0.1;Port={port};Username=gardener;Database=garden{Interlocked.Increment(ref databases)};Pooling=false";
+    public string NewDatabase(
+        ) => $"Host=127.0.0.1;Port={port};Username=gardener;Database=garden{Interlocked.Increment(ref databases)};Pooling=false";
 
     /// <summary>Makes a database as a copy of another, which nobody may be connected to.</summary>
     public static async Task CopyAsync(string template, string copy)
@@ -38,13 +39,15 @@ public sealed class PostgresCluster(bool durable = false)
             await RunAsync("chown", "postgres:postgres", folder);
         }
 
-        await AsOwnerAsync("initdb", "-D", $"{folder}/data", "-U", "gardener", "-A", "trust", "--no-sync", "-E", "UTF8", "--locale=C.UTF-8");
+        await AsOwnerAsync("initdb", "-D", $"{folder}/data", "-U", "gardener", "-A", "trust", "--no-sync", "-E", "UTF8",
+            "--locale=C.UTF-8");
         await RestartAsync();
     }
 
     /// <summary>Starts the server that is not running, and waits until it has recovered.</summary>
     public Task RestartAsync() => AsOwnerAsync("pg_ctl", "-D", $"{folder}/data", "-w", "-l", $"{folder}/log", "-o",
-        $"-c listen_addresses=127.0.0.1 -p {port} -k {folder}" + (durable ? " -c fsync=on -c synchronous_commit=on" : " -c fsync=off -c synchronous_commit=off -c full_page_writes=off"), "start");
+        $"-c listen_addresses=127.0.0.1 -p {port} -k {folder}" + (durable ? " -c fsync=on -c synchronous_commit=on"
+            : " -c fsync=off -c synchronous_commit=off -c full_page_writes=off"), "start");
 
     /// <summary>Ends the server and every process of it at once, as a power cut does for them: SIGKILL, the postmaster first.</summary>
     public async Task KillAsync()
@@ -72,7 +75,8 @@ public sealed class PostgresCluster(bool durable = false)
             using var process = Process.GetProcessById(id);
             process.Kill();
             // Nobody may reap it, since it is no child of ours: dead but unburied is dead enough ("Z" in proc(5)).
-            while (File.Exists($"/proc/{id}/stat") && !(await File.ReadAllTextAsync($"/proc/{id}/stat")).Contains(") Z ", StringComparison.Ordinal))
+            while (File.Exists($"/proc/{id}/stat") && !(await File.ReadAllTextAsync($"/proc/{id}/stat")).Contains(") Z ",
+                StringComparison.Ordinal))
             {
                 await Task.Delay(10);
             }
@@ -125,11 +129,13 @@ public sealed class PostgresCluster(bool durable = false)
     private static string Programs()
     {
         var versions = Directory.Exists("/usr/lib/postgresql")
-            ? Directory.GetDirectories("/usr/lib/postgresql").OrderByDescending(d => int.TryParse(Path.GetFileName(d), out var version) ? version : 0).Select(d => Path.Combine(d, "bin"))
+            ? Directory.GetDirectories("/usr/lib/postgresql").OrderByDescending(d => int.TryParse(Path.GetFileName(d), out var version)
+            ? version : 0).Select(d => Path.Combine(d, "bin"))
             : [];
         var path = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator);
         return versions.Concat(path).FirstOrDefault(d => File.Exists(Path.Combine(d, "initdb")) && File.Exists(Path.Combine(d, "pg_ctl")))
-            ?? throw new InvalidOperationException("These tests need a PostgreSQL server's programs (initdb, pg_ctl): apt-get install postgresql");
+            ?? throw new InvalidOperationException(
+            "These tests need a PostgreSQL server's programs (initdb, pg_ctl): apt-get install postgresql");
     }
 
     private static int FreePort()

@@ -16,11 +16,23 @@ public class RefusedRowTests(Databases databases)
     public async Task Names_and_codes_are_unique_where_they_must_be(string provider)
     {
         var (database, ground) = await NewAsync(provider);
-        await RefusedAsync(database, new Yard { NeighbourhoodId = 1, BlockId = ground.Block.Id, Code = ground.Yard.Code, AreaSquareMetres = 1 });
+        await RefusedAsync(database, new Yard
+        {
+            NeighbourhoodId = 1,
+            BlockId = ground.Block.Id,
+            Code = ground.Yard.Code,
+            AreaSquareMetres = 1
+        });
         await RefusedAsync(database, new Street { NeighbourhoodId = 1, Name = ground.Street.Name });
         await RefusedAsync(database, new StreetBlock { NeighbourhoodId = 1, StreetId = ground.Street.Id, Name = ground.Block.Name });
         await RefusedAsync(database, new Bed { NeighbourhoodId = 1, YardId = ground.Yard.Id, Name = ground.Bed.Name });
-        await RefusedAsync(database, new Taxon { NeighbourhoodId = 1, Id = 99, ScientificName = ground.Taxon.ScientificName, Traits = Ground.Whole() });
+        await RefusedAsync(database, new Taxon
+        {
+            NeighbourhoodId = 1,
+            Id = 99,
+            ScientificName = ground.Taxon.ScientificName,
+            Traits = Ground.Whole()
+        });
     }
 
     [Theory, OnBothDatabases]
@@ -58,7 +70,16 @@ public class RefusedRowTests(Databases databases)
     public async Task Yards_off_the_globe_and_lawns_larger_than_their_yard_are_refused(string provider)
     {
         var (database, ground) = await NewAsync(provider);
-        Yard Yard(double latitude, double longitude, double? lawn) => new() { NeighbourhoodId = 1, BlockId = ground.Block.Id, Code = $"{latitude}/{longitude}/{lawn}", Latitude = latitude, Longitude = longitude, AreaSquareMetres = 100, LawnSquareMetres = lawn };
+        Yard Yard(double latitude, double longitude, double? lawn) => new()
+        {
+            NeighbourhoodId = 1,
+            BlockId = ground.Block.Id,
+            Code = $"{latitude}/{longitude}/{lawn}",
+            Latitude = latitude,
+            Longitude = longitude,
+            AreaSquareMetres = 100,
+            LawnSquareMetres = lawn
+        };
         await RefusedAsync(database, Yard(91, 0, null));
         await RefusedAsync(database, Yard(-90.5, 0, null));
         await RefusedAsync(database, Yard(0, 180.01, null));
@@ -90,7 +111,14 @@ public class RefusedRowTests(Databases databases)
         await RefusedAsync(database, new WeatherDay { NeighbourhoodId = 5, Date = new(2026, 5, 1) });
         await RefusedAsync(database, new StreetBlock { NeighbourhoodId = 1, StreetId = 5, Name = "Nowhere" });
         await RefusedAsync(database, new Yard { NeighbourhoodId = 1, BlockId = 5, Code = "X", AreaSquareMetres = 1 });
-        await RefusedAsync(database, new Yard { NeighbourhoodId = 1, BlockId = ground.Block.Id, Code = "X", AreaSquareMetres = 1, OwnerId = 5 });
+        await RefusedAsync(database, new Yard
+        {
+            NeighbourhoodId = 1,
+            BlockId = ground.Block.Id,
+            Code = "X",
+            AreaSquareMetres = 1,
+            OwnerId = 5
+        });
         await RefusedAsync(database, new Bed { NeighbourhoodId = 1, YardId = 5, Name = "X" });
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.YardId = 5));
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.BedId = 5));
@@ -144,5 +172,6 @@ public class RefusedRowTests(Databases databases)
 
     /// <summary>A note for the neighbourhood that the row names, there or not.</summary>
     private static CommonGround.Storage.History.ChangeNote Note(CommonGroundDb db) =>
-        CommonGround.Storage.History.ChangeNote.OfProgram((int)db.ChangeTracker.Entries().First().Property("NeighbourhoodId").CurrentValue!, "a test");
+        CommonGround.Storage.History.ChangeNote.OfProgram((int)db.ChangeTracker.Entries().First()
+            .Property("NeighbourhoodId").CurrentValue!, "a test");
 }

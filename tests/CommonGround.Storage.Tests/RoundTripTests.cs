@@ -44,7 +44,8 @@ public class RoundTripTests(Databases databases)
         var ground = await Ground.LayAsync(database);
         await SaveAsync(database, ground.Sighting(), ground.Infestation());
         await using var db = await database.CreateDbContextAsync();
-        foreach (var moment in new[] { (await db.Sightings.SingleAsync()).RecordedAtUtc, (await db.Infestations.SingleAsync()).RecordedAtUtc, await db.Sightings.Select(s => s.RecordedAtUtc).MaxAsync() })
+        foreach (var moment in new[] { (await db.Sightings.SingleAsync()).RecordedAtUtc,
+            (await db.Infestations.SingleAsync()).RecordedAtUtc, await db.Sightings.Select(s => s.RecordedAtUtc).MaxAsync() })
         {
             moment.ShouldBe(Ground.Recorded);
             moment.Kind.ShouldBe(DateTimeKind.Utc);
@@ -71,8 +72,23 @@ public class RoundTripTests(Databases databases)
         var database = await databases.NewAsync(provider);
         await Ground.LayAsync(database);
         var plain = new CatalogueTaxon { ScientificName = "Planta ignota" };
-        var zeros = new CatalogueTaxon { ScientificName = "Planta nulla", C = 0, PollinatorValue = 0, HeightMinMetres = 0, ControlStart = 0, ControlEnd = 0 };
-        await SaveAsync(database, new Taxon { NeighbourhoodId = 1, Id = 8, ScientificName = plain.ScientificName, Unlisted = true, Traits = plain }, new Taxon { NeighbourhoodId = 1, Id = 9, ScientificName = zeros.ScientificName, Traits = zeros });
+        var zeros = new CatalogueTaxon
+        {
+            ScientificName = "Planta nulla",
+            C = 0,
+            PollinatorValue = 0,
+            HeightMinMetres = 0,
+            ControlStart = 0,
+            ControlEnd = 0
+        };
+        await SaveAsync(database, new Taxon
+        {
+            NeighbourhoodId = 1,
+            Id = 8,
+            ScientificName = plain.ScientificName,
+            Unlisted = true,
+            Traits = plain
+        }, new Taxon { NeighbourhoodId = 1, Id = 9, ScientificName = zeros.ScientificName, Traits = zeros });
         await using var db = await database.CreateDbContextAsync();
         var taxa = await db.Taxa.AsNoTracking().ToDictionaryAsync(t => t.Id);
         taxa[8].Unlisted.ShouldBeTrue();
@@ -94,8 +110,25 @@ public class RoundTripTests(Databases databases)
         var ground = await Ground.LayAsync(database);
         var unmeasured = new Bed { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = ground.Yard.Id, Name = "back" };
         var bare = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = ground.Block.Id, Code = "B", AreaSquareMetres = 1 };
-        var paved = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = ground.Block.Id, Code = "P", AreaSquareMetres = 1, LawnSquareMetres = 0 };
-        var unseen = new Sighting { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = ground.Yard.Id, BedId = ground.Bed.Id, TaxonId = 7, ObservedOn = new(2026, 1, 1), RecordedAtUtc = Ground.Recorded };
+        var paved = new Yard
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            BlockId = ground.Block.Id,
+            Code = "P",
+            AreaSquareMetres = 1,
+            LawnSquareMetres = 0
+        };
+        var unseen = new Sighting
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            YardId = ground.Yard.Id,
+            BedId = ground.Bed.Id,
+            TaxonId = 7,
+            ObservedOn = new(2026, 1, 1),
+            RecordedAtUtc = Ground.Recorded
+        };
         await SaveAsync(database, unmeasured, bare, paved, unseen);
         await using var db = await database.CreateDbContextAsync();
         (await db.Beds.SingleAsync(b => b.Name == "back")).AreaSquareMetres.ShouldBeNull();
@@ -162,7 +195,14 @@ public class RoundTripTests(Databases databases)
     {
         var database = await databases.NewAsync(provider);
         var ground = await Ground.LayAsync(database);
-        var record = new InfestationRecord { NeighbourhoodId = 1, BlockId = ground.Block.Id, TaxonId = 7, ObservedOn = new(2026, 5, 2), RecordedAtUtc = Ground.Recorded };
+        var record = new InfestationRecord
+        {
+            NeighbourhoodId = 1,
+            BlockId = ground.Block.Id,
+            TaxonId = 7,
+            ObservedOn = new(2026, 5, 2),
+            RecordedAtUtc = Ground.Recorded
+        };
         await SaveAsync(database, record);
         await using var db = await database.CreateDbContextAsync();
         var stored = await db.Infestations.SingleAsync();
@@ -180,7 +220,8 @@ public class RoundTripTests(Databases databases)
             var (came, went) = (trait.GetValue(stored), trait.GetValue(expected));
             if (went is System.Collections.IEnumerable items and not string)
             {
-                ((System.Collections.IEnumerable)came!).Cast<object>().ShouldBe(items.Cast<object>(), ignoreOrder: trait.Name == nameof(CatalogueTaxon.Sources), trait.Name);
+                ((System.Collections.IEnumerable)came!).Cast<object>().ShouldBe(items.Cast<object>(),
+                    ignoreOrder: trait.Name == nameof(CatalogueTaxon.Sources), trait.Name);
             }
             else
             {

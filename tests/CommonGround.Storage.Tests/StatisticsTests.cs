@@ -2,7 +2,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Storage.Tests;
 
-/// <summary>With statistics the planner reads a whole neighbourhood as one table, without them through an index (SQLite's documentation, "The ANALYZE command").</summary>
+/// <summary>With statistics the planner reads a whole neighbourhood as one table, without them through an index (SQLite's documentation,
+/// "The ANALYZE command").</summary>
 [Collection(DatabaseTests.Name)]
 public class StatisticsTests(Databases databases)
 {

@@ -11,21 +11,25 @@ using Microsoft.EntityFrameworkCore.Metadata;
 
 namespace CommonGround.Storage.Tests;
 
-/// <summary>No query reaches into another neighbourhood by accident: a context sees one, or refuses to answer. Walks over every kind of row the model has.</summary>
+/// <summary>No query reaches into another neighbourhood by accident: a context sees one, or refuses to answer. Walks over every kind of row
+/// the model has.</summary>
 [Collection(DatabaseTests.Name)]
 public class TenancyTests(Databases databases)
 {
-    private static readonly MethodInfo Counting = typeof(TenancyTests).GetMethod(nameof(NumbersAsync), BindingFlags.Static | BindingFlags.NonPublic)!;
+    private static readonly MethodInfo Counting = typeof(TenancyTests).GetMethod(nameof(NumbersAsync),
+        BindingFlags.Static | BindingFlags.NonPublic)!;
 
     [Theory, OnBothDatabases]
     public async Task Every_row_that_belongs_to_a_neighbourhood_is_filtered_by_it(string provider)
     {
         await using var db = await databases.Bare(provider).CreateDbContextAsync();
-        var bare = db.Model.GetEntityTypes().Where(HasNeighbourhood).Where(t => t.GetDeclaredQueryFilters().All(f => f.Key != "Neighbourhood")).Select(t => t.DisplayName());
+        var bare = db.Model.GetEntityTypes().Where(HasNeighbourhood)
+            .Where(t => t.GetDeclaredQueryFilters().All(f => f.Key != "Neighbourhood")).Select(t => t.DisplayName());
         bare.ShouldBeEmpty();
         db.Model.GetEntityTypes().Count(HasNeighbourhood).ShouldBeGreaterThan(14);
         // The rest is the group itself and who signs in: both are asked across the site, before anybody stands anywhere.
-        db.Model.GetEntityTypes().Where(t => !HasNeighbourhood(t) && t.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)).Select(t => t.ClrType)
+        db.Model.GetEntityTypes().Where(t => !HasNeighbourhood(t)
+            && t.ClrType.Namespace!.StartsWith("CommonGround.", StringComparison.Ordinal)).Select(t => t.ClrType)
             .ShouldBe([typeof(Account), typeof(Neighbourhood), typeof(Session), typeof(SiteCounter)], ignoreOrder: true);
     }
 
@@ -36,11 +40,14 @@ public class TenancyTests(Databases databases)
         await using var db = await database.CreateDbContextAsync();
         foreach (var type in db.Model.GetEntityTypes().Where(HasNeighbourhood))
         {
-            (await Should.ThrowAsync<InvalidOperationException>(() => CountAsync(db, type, across: false), type.DisplayName())).Message.ShouldContain("does not say which neighbourhood");
+            (await Should.ThrowAsync<InvalidOperationException>(() => CountAsync(db, type, across: false), type.DisplayName())).Message
+                .ShouldContain("does not say which neighbourhood");
         }
 
-        (await Should.ThrowAsync<InvalidOperationException>(() => db.Yards.Where(y => y.Shared).ExecuteDeleteAsync())).Message.ShouldContain("does not say which neighbourhood");
-        (await Should.ThrowAsync<InvalidOperationException>(() => db.Yards.FindAsync(1, 1L).AsTask())).Message.ShouldContain("does not say which neighbourhood");
+        (await Should.ThrowAsync<InvalidOperationException>(() => db.Yards.Where(y => y.Shared).ExecuteDeleteAsync())).Message
+            .ShouldContain("does not say which neighbourhood");
+        (await Should.ThrowAsync<InvalidOperationException>(() => db.Yards.FindAsync(1, 1L).AsTask())).Message
+            .ShouldContain("does not say which neighbourhood");
     }
 
     [Theory, OnBothDatabases]
@@ -58,12 +65,14 @@ public class TenancyTests(Databases databases)
             foreach (var type in db.Model.GetEntityTypes().Where(HasNeighbourhood))
             {
                 (await CountAsync(db, type, across: false)).Distinct().ShouldBe([id], ignoreOrder: true, customMessage: type.DisplayName());
-                (await CountAsync(db, type, across: true)).Distinct().ShouldBe([1, 2, 3], ignoreOrder: true, customMessage: type.DisplayName());
+                (await CountAsync(db, type, across: true)).Distinct().ShouldBe([1, 2, 3], ignoreOrder: true,
+                    customMessage: type.DisplayName());
             }
 
             // Joined tables and questions within questions are filtered too.
             (await db.Beds.CountAsync(b => db.Yards.Any(y => y.Id == b.YardId))).ShouldBe(1);
-            (await db.Yards.Join(db.Blocks, y => y.BlockId, b => b.Id, (y, b) => new { y.NeighbourhoodId, Other = b.NeighbourhoodId }).ToListAsync()).ShouldAllBe(r => r.NeighbourhoodId == id && r.Other == id);
+            (await db.Yards.Join(db.Blocks, y => y.BlockId, b => b.Id, (y, b) => new { y.NeighbourhoodId, Other = b.NeighbourhoodId })
+                .ToListAsync()).ShouldAllBe(r => r.NeighbourhoodId == id && r.Other == id);
         }
     }
 
@@ -85,10 +94,12 @@ public class TenancyTests(Databases databases)
 
     private static bool HasNeighbourhood(IReadOnlyEntityType type) => type.FindProperty("NeighbourhoodId") is not null;
 
-    private static Task<List<int>> CountAsync(CommonGroundDb db, IReadOnlyEntityType type, bool across) => (Task<List<int>>)Counting.MakeGenericMethod(type.ClrType).Invoke(null, [db, across])!;
+    private static Task<List<int>> CountAsync(CommonGroundDb db, IReadOnlyEntityType type, bool across) =>
+        (Task<List<int>>)Counting.MakeGenericMethod(type.ClrType).Invoke(null, [db, across])!;
 
     private static Task<List<int>> NumbersAsync<T>(CommonGroundDb db, bool across)
-        where T : class => (across ? db.Set<T>().AcrossNeighbourhoods() : db.Set<T>()).Select(r => EF.Property<int>(r, "NeighbourhoodId")).ToListAsync();
+        where T : class => (across ? db.Set<T>().AcrossNeighbourhoods() : db.Set<T>()).Select(r => EF.Property<int>(r, "NeighbourhoodId"))
+            .ToListAsync();
 
     /// <summary>One row of every kind.</summary>
     private static async Task FillAsync(IDbContextFactory<CommonGroundDb> database, int id)
@@ -97,12 +108,42 @@ public class TenancyTests(Databases databases)
         await using var db = await database.CreateDbContextAsync();
         db.AddRange(ground.Sighting(), ground.Infestation(), new WeatherDay { NeighbourhoodId = id, Date = new(2026, 5, 1) },
             new PriceRow { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, PlugEach = 3 },
-            new PlantOverride { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, Trait = "height_max_m", Value = "1.2", Reason = "measured", SetAtUtc = Ground.Recorded },
+            new PlantOverride
+            {
+                NeighbourhoodId = id,
+                TaxonId = ground.Taxon.Id,
+                Trait = "height_max_m",
+                Value = "1.2",
+                Reason = "measured",
+                SetAtUtc = Ground.Recorded
+            },
             new PlantNote { NeighbourhoodId = id, TaxonId = ground.Taxon.Id, Text = "too tall", WrittenAtUtc = Ground.Recorded },
-            new SavedPlan { NeighbourhoodId = id, YardId = ground.Yard.Id, Number = 1, Request = "{}", Shares = "{}", MadeAtUtc = Ground.Recorded },
-            new Photo { NeighbourhoodId = id, YardId = ground.Yard.Id, FileName = $"{id}.jpg", Sha256 = "AB", AddedAtUtc = Ground.Recorded },
+            new SavedPlan
+            {
+                NeighbourhoodId = id,
+                YardId = ground.Yard.Id,
+                Number = 1,
+                Request = "{}",
+                Shares = "{}",
+                MadeAtUtc = Ground.Recorded
+            },
+            new Photo
+            {
+                NeighbourhoodId = id,
+                YardId = ground.Yard.Id,
+                FileName = $"{id}.jpg",
+                Sha256 = "AB",
+                AddedAtUtc = Ground.Recorded
+            },
             new Invitation { NeighbourhoodId = id, CodeHash = $"hash {id}", MadeAtUtc = Ground.Recorded, EndsAtUtc = Ground.Recorded },
-            new PublishedYards { NeighbourhoodId = id, BlockId = ground.Block.Id, Yards = "1 2 3", Number = 1, SinceUtc = Ground.Recorded });
+            new PublishedYards
+            {
+                NeighbourhoodId = id,
+                BlockId = ground.Block.Id,
+                Yards = "1 2 3",
+                Number = 1,
+                SinceUtc = Ground.Recorded
+            });
         await db.SaveAsync(ChangeNote.OfProgram(id, "a test"));
     }
 }

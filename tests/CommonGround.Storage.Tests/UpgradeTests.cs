@@ -48,7 +48,8 @@ public class UpgradeTests(Databases databases)
                 after[table].Count.ShouldBe(rows.Count, $"{table} of {schema}");
             }
 
-            (await CommonGround.Storage.Operations.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db, default)).ShouldBeEmpty(schema);
+            (await CommonGround.Storage.Operations.DatabaseCopy.Of(databases.LocationOf(database)).FaultsAsync(db,
+                default)).ShouldBeEmpty(schema);
         }
 
         await using var last = await database.In(1).CreateDbContextAsync();
@@ -65,7 +66,9 @@ public class UpgradeTests(Databases databases)
     private static async Task<Dictionary<string, List<string>>> RowsAsync(CommonGroundDb db)
     {
         var tables = new Dictionary<string, List<string>>(StringComparer.Ordinal);
-        foreach (var table in await TextsAsync(db, db.Database.IsSqlite() ? "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE '__EF%'" : "SELECT tablename FROM pg_tables WHERE schemaname = 'public' AND tablename NOT LIKE '\\_\\_EF%'"))
+        foreach (var table in await TextsAsync(db, db.Database.IsSqlite()
+            ? "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE '__EF%'"
+            : "SELECT tablename FROM pg_tables WHERE schemaname = 'public' AND tablename NOT LIKE '\\_\\_EF%'"))
         {
             tables[table] = await TextsAsync(db, $"SELECT 'row' FROM \"{table}\"");
         }

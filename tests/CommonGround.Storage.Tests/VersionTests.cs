@@ -16,7 +16,8 @@ public class VersionTests(Databases databases)
         (await first.Beds.SingleAsync()).Name = "first";
         (await second.Beds.SingleAsync()).Name = "second";
         await first.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
-        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")));
+        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1,
+            "a test")));
         await using var after = await database.CreateDbContextAsync();
         (await after.Beds.SingleAsync()).Name.ShouldBe("first");
     }
@@ -31,7 +32,8 @@ public class VersionTests(Databases databases)
         (await first.Yards.SingleAsync()).Household = "first";
         (await second.Yards.SingleAsync()).Household = "second";
         await first.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
-        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test")));
+        await Should.ThrowAsync<DbUpdateConcurrencyException>(() => second.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1,
+            "a test")));
         await using var after = await database.CreateDbContextAsync();
         (await after.Yards.SingleAsync()).Household.ShouldBe("first");
     }

@@ -14,15 +14,22 @@ public class ArchitectureTests
     {
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
-        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite", "SkiaSharp"],
+        ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite",
+            "SkiaSharp"],
         ["CommonGround.Drawings"] = ["CommonGround.Ecology"],
-        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets", "PdfSharp", "QRCoder"],
+        ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets",
+            "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
-        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection", "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql", "Microsoft.AspNetCore.DataProtection", "DistributedLock"],
+        ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection",
+            "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql",
+                "Microsoft.AspNetCore.DataProtection", "DistributedLock"],
         ["CommonGround.Web"] =
         [
-            "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Drawings", "CommonGround.Assets", "CommonGround.Storage",
-            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions", "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry", "Otp.NET", "Serilog", "Spectre.Console", "System.CommandLine",
+            "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Drawings",
+                "CommonGround.Assets", "CommonGround.Storage",
+            "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions",
+                "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry",
+                    "Otp.NET", "Serilog", "Spectre.Console", "System.CommandLine",
         ],
     };
 
@@ -34,7 +41,8 @@ public class ArchitectureTests
         foreach (var assembly in built)
         {
             var name = assembly.GetName().Name!;
-            var strange = assembly.GetReferencedAssemblies().Select(r => r.Name!).Where(r => !IsFramework(r) && !Arrows[name].Any(a => r == a || r.StartsWith(a + ".", StringComparison.Ordinal))).ToList();
+            var strange = assembly.GetReferencedAssemblies().Select(r => r.Name!).Where(r => !IsFramework(r)
+                && !Arrows[name].Any(a => r == a || r.StartsWith(a + ".", StringComparison.Ordinal))).ToList();
             strange.ShouldBeEmpty($"{name} stands on {string.Join(", ", strange)}");
         }
     }
@@ -46,7 +54,8 @@ public class ArchitectureTests
         {
             var name = Path.GetFileNameWithoutExtension(project);
             Arrows.ShouldContainKey(name);
-            var named = File.ReadAllText(project).Split("ProjectReference Include=\"").Skip(1).Select(rest => Path.GetFileNameWithoutExtension(rest.Split('"')[0].Replace('\\', '/')));
+            var named = File.ReadAllText(project).Split("ProjectReference Include=\"").Skip(1)
+                .Select(rest => Path.GetFileNameWithoutExtension(rest.Split('"')[0].Replace('\\', '/')));
             named.Except(Arrows[name]).ShouldBeEmpty(name);
         }
     }
@@ -54,7 +63,8 @@ public class ArchitectureTests
     [Fact]
     public void No_type_is_named_by_its_role()
     {
-        var types = Assemblies().SelectMany(a => a.GetTypes()).Where(t => !t.IsDefined(typeof(CompilerGeneratedAttribute)) && t.FullName!.StartsWith("CommonGround", StringComparison.Ordinal)).ToList();
+        var types = Assemblies().SelectMany(a => a.GetTypes()).Where(t => !t.IsDefined(typeof(CompilerGeneratedAttribute))
+            && t.FullName!.StartsWith("CommonGround", StringComparison.Ordinal)).ToList();
         types.Count.ShouldBeGreaterThan(150);
         types.Select(t => t.Name.Split('`')[0]).Where(n => BannedEndings.Any(e => n.EndsWith(e, StringComparison.Ordinal))).ShouldBeEmpty();
     }
@@ -66,7 +76,8 @@ public class ArchitectureTests
     {
         var files = SourceFiles(pattern).ToList();
         files.ShouldNotBeEmpty();
-        files.Select(f => (File: Path.GetRelativePath(Repository, f), Lines: File.ReadLines(f).Count())).Where(f => f.Lines > most).ShouldBeEmpty();
+        files.Select(f => (File: Path.GetRelativePath(Repository, f), Lines: File.ReadLines(f).Count())).Where(f => f.Lines > most)
+            .ShouldBeEmpty();
     }
 
     [Fact]
@@ -90,13 +101,17 @@ public class ArchitectureTests
         var metadata = System.Reflection.Metadata.PEReaderExtensions.GetMetadataReader(assembly);
         var called = metadata.MemberReferences.Select(metadata.GetMemberReference).Where(m => saving.Contains(metadata.GetString(m.Name)))
             .Select(m => $"{Of(metadata, m.Parent)}.{metadata.GetString(m.Name)}").ToList();
-        called.Where(c => c.StartsWith("CommonGround.Storage.", StringComparison.Ordinal) || c.StartsWith("Microsoft.EntityFrameworkCore.", StringComparison.Ordinal)).ShouldBeEmpty();
+        called.Where(c => c.StartsWith("CommonGround.Storage.", StringComparison.Ordinal)
+            || c.StartsWith("Microsoft.EntityFrameworkCore.", StringComparison.Ordinal)).ShouldBeEmpty();
         // The look itself works: the door's own calls are found in Storage.
-        metadata.MemberReferences.Select(metadata.GetMemberReference).Select(m => $"{Of(metadata, m.Parent)}.{metadata.GetString(m.Name)}").ShouldContain("CommonGround.Storage.Saving.Door.WriteAsync");
+        metadata.MemberReferences.Select(metadata.GetMemberReference).Select(m => $"{Of(metadata, m.Parent)}.{metadata.GetString(m.Name)}")
+            .ShouldContain("CommonGround.Storage.Saving.Door.WriteAsync");
     }
 
-    private static string Of(System.Reflection.Metadata.MetadataReader metadata, System.Reflection.Metadata.EntityHandle parent) => parent.Kind == System.Reflection.Metadata.HandleKind.TypeReference
-        && metadata.GetTypeReference((System.Reflection.Metadata.TypeReferenceHandle)parent) is var type ? $"{metadata.GetString(type.Namespace)}.{metadata.GetString(type.Name)}" : "";
+    private static string Of(System.Reflection.Metadata.MetadataReader metadata, System.Reflection.Metadata.EntityHandle parent) =>
+        parent.Kind == System.Reflection.Metadata.HandleKind.TypeReference
+        && metadata.GetTypeReference((System.Reflection.Metadata.TypeReferenceHandle)parent) is var type
+        ? $"{metadata.GetString(type.Namespace)}.{metadata.GetString(type.Name)}" : "";
 
     [Fact]
     public void Nothing_is_left_for_later_and_no_test_is_skipped()
@@ -119,7 +134,9 @@ public class ArchitectureTests
     private static bool IsFramework(string name) => name.StartsWith("System.", StringComparison.Ordinal) && name != "System.CommandLine";
 
     private static IReadOnlyList<Assembly> Assemblies() =>
-        [.. Directory.GetFiles(AppContext.BaseDirectory, "CommonGround.*.dll").Where(f => !f.EndsWith(".Tests.dll", StringComparison.Ordinal)).Select(f => Assembly.Load(Path.GetFileNameWithoutExtension(f)))];
+        [.. Directory.GetFiles(AppContext.BaseDirectory, "CommonGround.*.dll")
+            .Where(f => !f.EndsWith(".Tests.dll", StringComparison.Ordinal))
+            .Select(f => Assembly.Load(Path.GetFileNameWithoutExtension(f)))];
 
     private static IEnumerable<string> SourceFiles(string pattern) => new[] { "src", "tests", "seed-data" }
         .SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Repository, folder), pattern, SearchOption.AllDirectories))

@@ -5,7 +5,8 @@ namespace CommonGround.Web.Tests;
 /// <summary>"Where is…" in DEVELOPERS.md leads somewhere.</summary>
 public partial class DocumentedPathsTests
 {
-    private static readonly string Repository = System.IO.Path.GetFullPath(System.IO.Path.Combine(AppContext.BaseDirectory, "../../../../.."));
+    private static readonly string Repository = System.IO.Path.GetFullPath(System.IO.Path.Combine(AppContext.BaseDirectory,
+        "../../../../.."));
 
     [Fact]
     public void Every_path_that_developers_are_sent_to_is_there()
@@ -23,6 +24,7 @@ public partial class DocumentedPathsTests
         return File.Exists(known) || Directory.Exists(known);
     }
 
-    [GeneratedRegex("`(?<path>(src|tests|docs|deploy|shared|seed-data)/[^` ]*)`", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("`(?<path>(src|tests|docs|deploy|shared|seed-data)/[^` ]*)`", RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 1000)]
     private static partial Regex Path();
 }

@@ -19,7 +19,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests;
 
-/// <summary>A neighbourhood on a SQLite file of its own with the small catalogue, and the program's own reads and writes on it. Today is 19 August 2026.</summary>
+/// <summary>A neighbourhood on a SQLite file of its own with the small catalogue, and the program's own reads and writes on it. Today is 19
+/// August 2026.</summary>
 internal sealed class Garden : IDisposable
 {
     private static readonly PlantKnowledge s_knowledge = new();
@@ -74,8 +75,20 @@ internal sealed class Garden : IDisposable
         await using (var db = await garden.Database.CreateDbContextAsync())
         {
             await db.Database.MigrateAsync();
-            db.Neighbourhoods.Add(new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = garden.Neighbourhood.Name, TimeZone = "America/Chicago" });
-            db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+            db.Neighbourhoods.Add(new Neighbourhood
+            {
+                Id = 1,
+                OffsetKey = PlaceOffset.NewKey(),
+                Name = garden.Neighbourhood.Name,
+                TimeZone = "America/Chicago"
+            });
+            db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon
+            {
+                NeighbourhoodId = 1,
+                Id = i + 1,
+                ScientificName = t.ScientificName,
+                Traits = t
+            }));
             await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         }
 
@@ -86,7 +99,9 @@ internal sealed class Garden : IDisposable
     public static async Task<Garden> WithOneYardAsync()
     {
         var garden = await LayAsync();
-        await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2,lawn_m2\nNorth,A to B,N-1,41.5,-88.5,100,60\n"), ("beds.csv", "yard,bed,area_m2\nN-1,front,10\n"));
+        await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2,lawn_m2\nNorth,A to B,N-1,41.5,-88.5,100,60\n"),
+                ("beds.csv", "yard,bed,area_m2\nN-1,front,10\n"));
         return garden;
     }
 
@@ -94,7 +109,8 @@ internal sealed class Garden : IDisposable
     public Task<ImportOutcome> ImportAsync(params (string Name, string Text)[] files) => ImportAsync(allowUnlisted: false, files);
 
     public Task<ImportOutcome> ImportAsync(bool allowUnlisted, params (string Name, string Text)[] files) =>
-        new ImportFiles(Database, Neighbourhood).RunAsync([.. files.Select(f => ImportFile.Read(f.Name, Encoding.UTF8.GetBytes(f.Text)))], new ImportChoices(allowUnlisted, false, Clock.CalendarToday), null, CancellationToken.None);
+        new ImportFiles(Database, Neighbourhood).RunAsync([.. files.Select(f => ImportFile.Read(f.Name, Encoding.UTF8.GetBytes(f.Text)))],
+            new ImportChoices(allowUnlisted, false, Clock.CalendarToday), null, CancellationToken.None);
 
     /// <summary>Imports and expects no error.</summary>
     public async Task<ImportOutcome> StoreAsync(params (string Name, string Text)[] files)
@@ -129,7 +145,8 @@ internal sealed class Garden : IDisposable
     }
 
     /// <summary>A line as somebody would type it.</summary>
-    public static PlantingDraft Line(string name, double? cover, int? count = null) => new() { Typed = name, Taxon = Flora.All.SingleOrDefault(t => t.ScientificName == name), CoverSquareMetres = cover, Count = count };
+    public static PlantingDraft Line(string name, double? cover, int? count = null) =>
+        new() { Typed = name, Taxon = Flora.All.SingleOrDefault(t => t.ScientificName == name), CoverSquareMetres = cover, Count = count };
 
     public async Task<RecordResult> SaveAsync(CurrentUser by, params PlantingDraft[] lines)
     {

@@ -83,6 +83,30 @@ public sealed partial class HouseRuleTests
         tooLong.ShouldBeEmpty();
     }
 
+    /// <summary>Left out: text of several lines, and a line that is one piece of text.</summary>
+    [Theory]
+    [InlineData("*.cs")]
+    [InlineData("*.razor")]
+    public void No_line_of_code_is_too_long_to_read(string pattern)
+    {
+        var tooLong = new List<string>();
+        foreach (var file in Files(pattern))
+        {
+            var text = false;
+            foreach (var (number, line) in File.ReadLines(file).Index())
+            {
+                var was = text;
+                text ^= RawQuotes().Count(line) % 2 == 1;
+                if (line.Length > LongestLine && !was && !text && !IsText(line))
+                {
+                    tooLong.Add($"{Path.GetRelativePath(Repository, file)}:{number + 1} has {line.Length} characters");
+                }
+            }
+        }
+
+        tooLong.ShouldBeEmpty();
+    }
+
     [Fact]
     public void The_version_is_the_newest_of_the_changelog()
     {
@@ -95,12 +119,20 @@ public sealed partial class HouseRuleTests
     private static bool CannotBeBroken(string line) =>
         line.StartsWith('|') || line.StartsWith('#') || !line.Trim().Contains(' ', StringComparison.Ordinal) || LongestWord().IsMatch(line);
 
+    /// <summary>More than half of the line stands between its first and its last quotation mark, or it is a remark of a page.</summary>
+    private static bool IsText(string line) =>
+        line.LastIndexOf('"') - line.IndexOf('"', StringComparison.Ordinal) > line.Length / 2
+            || line.StartsWith("@*", StringComparison.Ordinal);
+
     private static IEnumerable<string> Files(params string[] patterns) => new[] { "src", "tests", "docs", "deploy", "seed-data", "shared" }
         .SelectMany(folder => patterns.SelectMany(p =>
             Directory.EnumerateFiles(Path.Combine(Repository, folder), p, SearchOption.AllDirectories)))
         .Concat(patterns.SelectMany(p => Directory.EnumerateFiles(Repository, p)))
         .Where(f => !f.Split(Path.DirectorySeparatorChar)
             .Any(part => part is "bin" or "obj" or "Migrations" or "node_modules" or "TestResults"));
+
+    [GeneratedRegex("\"\"\"+")]
+    private static partial Regex RawQuotes();
 
     [GeneratedRegex(@"severity = none\s*$")]
     private static partial Regex OffPattern();

@@ -24,5 +24,6 @@ internal sealed class Screen : BunitContext
         shown.FindAll("button").Single(b => Read(b) == words || b.GetAttribute("aria-label") == words);
 
     /// <summary>An element's words with single blanks.</summary>
-    public static string Read(IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+    public static string Read(IElement element) => string.Join(' ',
+        element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

@@ -60,7 +60,11 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
             cookies.Add(ClientOptions.BaseAddress, new Cookie("cg-act", role));
         }
 
-        return new HttpClient(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false }) { BaseAddress = ClientOptions.BaseAddress };
+        return new HttpClient(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false })
+        {
+            BaseAddress =
+            ClientOptions.BaseAddress
+        };
     }
 
     public const string Password = "seven quiet herons";
@@ -77,7 +81,9 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
             if (await Services.GetRequiredService<FirstRunSetup>().IsNeededAsync())
             {
                 using var first = Browser();
-                (await PostAsync(first, "/begin", "begin", ("Draft.Code", Services.GetRequiredService<FirstRunSetup>().Code), ("Draft.Group", "Our group"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Ada"), ("Draft.Email", FirstEmail), ("Draft.Password", Password)))
+                (await PostAsync(first, "/begin", "begin", ("Draft.Code", Services.GetRequiredService<FirstRunSetup>().Code),
+                    ("Draft.Group", "Our group"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Ada"),
+                        ("Draft.Email", FirstEmail), ("Draft.Password", Password)))
                     .StatusCode.ShouldBe(HttpStatusCode.Found);
             }
         }
@@ -97,12 +103,15 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         using var administrator = await AdministratorAsync();
         await using var scope = Services.CreateAsyncScope();
         scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
-        await using var db = await scope.ServiceProvider.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
-        var by = await db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null).OrderBy(m => m.Id).Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system")).FirstAsync();
+        await using var db = await scope.ServiceProvider.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1)
+            .CreateDbContextAsync();
+        var by = await db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null).OrderBy(m => m.Id)
+            .Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system")).FirstAsync();
         var email = $"p{Interlocked.Increment(ref people)}@quarry-bend.example";
         var (made, _) = await scope.ServiceProvider.GetRequiredService<Invitations>().MakeAsync(role, email, by);
         var browser = Browser();
-        (await PostAsync(browser, "/join", "join", ("Draft.Code", made!.Code), ("Draft.Name", "Person " + people), ("Draft.Email", email), ("Draft.Password", Password))).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await PostAsync(browser, "/join", "join", ("Draft.Code", made!.Code), ("Draft.Name", "Person " + people), ("Draft.Email", email),
+            ("Draft.Password", Password))).StatusCode.ShouldBe(HttpStatusCode.Found);
         return new Somebody(browser, email);
     }
 
@@ -110,16 +119,19 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
         PostAsync(browser, "/sign-in", "sign-in", ("Draft.Email", email), ("Draft.Password", password));
 
     /// <summary>Fills in a form of a page and sends it, with what the page hid in it.</summary>
-    public static async Task<HttpResponseMessage> PostAsync(HttpClient browser, string path, string form, params (string Name, string Value)[] fields)
+    public static async Task<HttpResponseMessage> PostAsync(HttpClient browser, string path, string form,
+        params (string Name, string Value)[] fields)
     {
         ArgumentNullException.ThrowIfNull(browser);
         var token = Token(await (await browser.GetAsync(path)).Content.ReadAsStringAsync());
-        using var content = new FormUrlEncodedContent([new("_handler", form), new("__RequestVerificationToken", token), .. fields.Select(f => new KeyValuePair<string, string>(f.Name, f.Value))]);
+        using var content = new FormUrlEncodedContent([new("_handler", form), new("__RequestVerificationToken", token),
+            .. fields.Select(f => new KeyValuePair<string, string>(f.Name, f.Value))]);
         return await browser.PostAsync(path, content);
     }
 
     /// <summary>The hidden field that a form of this site carries.</summary>
-    public static string Token(string page) => page.Split("name=\"__RequestVerificationToken\" value=\"") is [_, var rest, ..] ? rest.Split('"')[0] : "";
+    public static string Token(string page) => page.Split("name=\"__RequestVerificationToken\" value=\"") is [_, var rest, ..]
+        ? rest.Split('"')[0] : "";
 
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {

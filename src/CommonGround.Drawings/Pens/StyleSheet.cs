@@ -89,13 +89,16 @@ public static class StyleSheet
     }
 
     private static string All(Theme theme) => string.Concat(s_lines.Select(l => (Variable(l), Inks.Of("t " + l, theme).Line!))
-        .Concat([("draw-fluff", Inks.Of("q2", theme).Fill!), ("draw-shade", Inks.Of("w", theme).Fill!), ("paper", Inks.Paper(theme)), ("ink", Inks.Ink(theme))])
-        .Concat(Inks.Colours.SelectMany(c => new[] { ("fl-" + c, Inks.Of("f-" + c, theme).Fill!), ("fl-" + c + "-line", Inks.Of("f-" + c, theme).Line!) }))
+        .Concat([("draw-fluff", Inks.Of("q2", theme).Fill!), ("draw-shade", Inks.Of("w", theme).Fill!), ("paper", Inks.Paper(theme)),
+        ("ink", Inks.Ink(theme))])
+        .Concat(Inks.Colours.SelectMany(c => new[] { ("fl-" + c, Inks.Of("f-" + c, theme).Fill!),
+        ("fl-" + c + "-line", Inks.Of("f-" + c, theme).Line!) }))
         .Select(v => $"--{v.Item1}:{v.Item2};"));
 
     /// <summary>Tiles of the grey textures.</summary>
     internal static string Textures() => string.Concat(s_textures.Select(t =>
-        $"<pattern id=\"texture-{t.Key}\" width=\"4\" height=\"4\" patternUnits=\"userSpaceOnUse\"><rect width='4' height='4' fill='#fff'/>{t.Value}</pattern>"));
+        $"<pattern id=\"texture-{t.Key}\" width=\"4\" height=\"4\" patternUnits=\"userSpaceOnUse\"><rect width='4' height='4' "
+            + $"fill='#fff'/>{t.Value}</pattern>"));
 
     private static string Named(string variable, string written) => $"var(--{variable},{written})";
 

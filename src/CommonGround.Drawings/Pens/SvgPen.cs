@@ -51,7 +51,8 @@ public static class SvgPen
     {
         var svg = new StringBuilder(1 << 16);
         svg.Append(CultureInfo.InvariantCulture,
-            $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawn\" viewBox=\"0 0 {picture.Width:0.#} {picture.Height:0.#}\" width=\"{picture.Width:0.#}\" height=\"{picture.Height:0.#}\" role=\"img\">");
+            $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawn\" viewBox=\"0 0 {picture.Width:0.#} {picture.Height:0.#}\" "
+                + $"width=\"{picture.Width:0.#}\" height=\"{picture.Height:0.#}\" role=\"img\">");
         svg.Append("<title>").Append(WebUtility.HtmlEncode(picture.Title)).Append("</title><desc>")
             .Append(WebUtility.HtmlEncode(picture.Description)).Append("</desc>").Append(head);
         if (picture.Symbols.Count > 0)
@@ -87,7 +88,8 @@ public static class SvgPen
             case Placed placed:
                 var across = placed.Mirrored ? -placed.Scale : placed.Scale;
                 svg.Append(CultureInfo.InvariantCulture,
-                    $"<use href=\"#{id}{placed.Symbol}\" transform=\"matrix({across:0.##} 0 {-placed.Lean:0.##} {placed.Scale:0.##} {placed.X:0.#} {placed.Y:0.#})\"");
+                    $"<use href=\"#{id}{placed.Symbol}\" transform=\"matrix({across:0.##} 0 {-placed.Lean:0.##} {placed.Scale:0.##} "
+                        + $"{placed.X:0.#} {placed.Y:0.#})\"");
                 svg.Append(placed.Distance > 0 ? $" class=\"z-g{placed.Distance}\"/>" : "/>");
                 break;
             case Label label:
@@ -99,7 +101,8 @@ public static class SvgPen
                     _ => ""
                 };
                 svg.Append(CultureInfo.InvariantCulture,
-                    $"<text class=\"l-{label.Style}\" x=\"{label.X:0.#}\" y=\"{label.Y:0.#}\"{anchor}>{WebUtility.HtmlEncode(label.Text)}</text>\n");
+                    $"<text class=\"l-{label.Style}\" x=\"{label.X:0.#}\" "
+                        + $"y=\"{label.Y:0.#}\"{anchor}>{WebUtility.HtmlEncode(label.Text)}</text>\n");
                 break;
         }
     }

@@ -60,7 +60,8 @@ public sealed class Likeness
         ArgumentNullException.ThrowIfNull(taxon);
         var height = taxon.HeightMinMetres is { } low && taxon.HeightMaxMetres is { } high ? (low + high) * 50
             : taxon.HeightMaxMetres * 100;
-        var note = $"{taxon.DisplayName} has not been described for drawing yet: this is the plain shape of a {Silhouette.Word(taxon.LifeForm)}"
+        var note = $"{taxon.DisplayName} has not been described for drawing yet: this is the plain shape of a "
+            + $"{Silhouette.Word(taxon.LifeForm)}"
             + (height is null ? ", and its height is not known." : ".");
         return new Likeness(taxon.ScientificName, taxon.DisplayName, taxon.LifeForm, height ?? Silhouette.UsualHeightCm(taxon.LifeForm),
             null, note);

@@ -31,7 +31,8 @@ internal sealed partial class Plant
             return;
         }
         if (head == Head.Bud
-            && s.Flower is not ("ray" or "monarda" or "globe" or "thimble" or "shag" or "button" or "bottle" or "thistle" or "ball" or "spathe" or "catkin"))
+            && s.Flower is not ("ray" or "monarda" or "globe" or "thimble" or "shag" or "button" or "bottle" or "thistle" or "ball"
+            or "spathe" or "catkin"))
         {
             var b = Math.Max(1, px * .36);
             if (px < 3.4) pen.Blob(q, b, "p");

@@ -75,7 +75,8 @@ internal sealed partial class Plant
 
     /// <summary>Whether the mark is the whole stand of flowers rather than one flower.</summary>
     public static bool Whole(Characters s) => s.Flower != "ray"
-        && s.Inflorescence is "spike" or "raceme" or "sideraceme" or "tubes" or "umbels" or "axilumbels" or "candelabra" or "corymb" or "plume" or "panicle" or "compoundumbel" or "umbelnod" or "buttons";
+        && s.Inflorescence is "spike" or "raceme" or "sideraceme" or "tubes" or "umbels" or "axilumbels" or "candelabra" or "corymb"
+        or "plume" or "panicle" or "compoundumbel" or "umbelnod" or "buttons";
 
     private V3[] StemLineBetween(V3 a, V3 b)
     {

@@ -57,7 +57,8 @@ public static class BedScene
         }
 
         var name = title is { Length: > 0 } ? title : $"The bed in {HalfMonths.Words(half)}";
-        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year, lengths), items,
+        return new Picture(widthPx, Math.Ceiling(ground + (100 * Lift * k) + 24), name, SceneWords.Of(spots, each, half, year, lengths),
+            items,
             symbols.All);
     }
 
@@ -112,7 +113,8 @@ public static class BedScene
     }
 
     /// <summary>The walk's edge, some turf, and the rod in front, where nothing covers it.</summary>
-    private static void Front(List<Item> items, Bed bed, Func<double, double, P2> at, double k, (double Near, double West, int Half) edge, bool feet)
+    private static void Front(List<Item> items, Bed bed, Func<double, double, P2> at, double k, (double Near, double West, int Half) edge,
+        bool feet)
     {
         var (near, west, half) = edge;
         var strokes = new List<Stroke>();

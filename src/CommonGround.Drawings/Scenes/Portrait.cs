@@ -23,7 +23,8 @@ public static class Portrait
         if (plant.Characters is not { Inflorescence: not "none" } row)
         {
             var emerges = plant.Characters?.Emerges ?? 6;
-            return [new("spring", "in spring", emerges + 1), new("flower", "in summer", 13), new("seed", "in autumn", 19), new("winter", "in winter", 0)];
+            return [new("spring", "in spring", emerges + 1), new("flower", "in summer", 13), new("seed", "in autumn", 19),
+                new("winter", "in winter", 0)];
         }
 
         var flower = (row.BloomFrom + row.BloomTo) / 2;
@@ -31,7 +32,8 @@ public static class Portrait
         var first = row.BloomFrom - row.Emerges >= 3
             ? new Moment("spring", "in spring", Math.Min(row.Emerges + 2, row.BloomFrom - 2))
             : new Moment("spring", "first growth", Math.Max(0, Math.Min(row.Emerges, row.BloomFrom - 1)));
-        return [first, new("flower", row.HasBlades ? "heads out" : "in flower", flower), new("seed", "in seed", Math.Min(seed, 22)), new("winter", "in winter", 0)];
+        return [first, new("flower", row.HasBlades ? "heads out" : "in flower", flower), new("seed", "in seed", Math.Min(seed, 22)),
+            new("winter", "in winter", 0)];
     }
 
     /// <summary>A grown plant beside the rule, at one scale for all four times.</summary>
@@ -45,9 +47,11 @@ public static class Portrait
         ArgumentNullException.ThrowIfNull(moment);
         var (k, x) = (Scale(plant), Left + ((Width - Left) / 2));
         var ground = Height - Foot;
-        IReadOnlyList<Stroke> strokes = [.. Ground.Line((Width - Left - 12) / 2, plant.ScientificName), .. plant.Draw(moment.Half, 3, "1", k)];
+        IReadOnlyList<Stroke> strokes = [.. Ground.Line((Width - Left - 12) / 2, plant.ScientificName),
+            .. plant.Draw(moment.Half, 3, "1", k)];
         var rod = Rod.Draw(RodAt, ground, k, feet, (ground - Head) / k);
-        return new Picture(Width, Height, $"{plant.CommonName}, {moment.Word}", description, [new Drawn(rod), new Drawn(Moved.By(strokes, x, ground))], s_none);
+        return new Picture(Width, Height, $"{plant.CommonName}, {moment.Word}", description,
+            [new Drawn(rod), new Drawn(Moved.By(strokes, x, ground))], s_none);
     }
 
     /// <summary>How much of the rule is seen beside it, cm: a plant of a hand's height is not drawn beside a whole metre.</summary>
@@ -58,7 +62,8 @@ public static class Portrait
     {
         ArgumentNullException.ThrowIfNull(plant);
         return plant.Characters is not { } row ? []
-            : [.. new[] { row.Inflorescence == "none" ? "" : "flower", "leaf", row.SeedHead == "none" || row.Inflorescence == "none" ? "" : "seed" }.Where(m => m.Length > 0)];
+            : [.. new[] { row.Inflorescence == "none" ? "" : "flower", "leaf", row.SeedHead == "none" || row.Inflorescence == "none" ? ""
+            : "seed" }.Where(m => m.Length > 0)];
     }
 
     /// <summary>One mark, as large as its square allows.</summary>
@@ -76,13 +81,15 @@ public static class Portrait
     {
         ArgumentNullException.ThrowIfNull(plant);
         var half = plant.Characters is { Inflorescence: not "none" } row ? (row.BloomFrom + row.BloomTo) / 2 : 13;
-        return Fitted(side, 2, k => plant.Draw(half, 3, "1", k, .4), .9 * side / plant.HeightCm, plant.CommonName, SceneWords.Of(plant, half, 3));
+        return Fitted(side, 2, k => plant.Draw(half, 3, "1", k, .4), .9 * side / plant.HeightCm, plant.CommonName,
+            SceneWords.Of(plant, half, 3));
     }
 
     private static double Scale(Likeness plant) =>
         Math.Min((Height - Foot - Head) / Math.Max(plant.HeightCm * 1.12, 24), (Width - Left - 8) / Math.Max(plant.SpreadCm * 1.25, 10));
 
-    private static Picture Fitted(double side, double edge, Func<double, IReadOnlyList<Stroke>> draw, double first, string title, string description)
+    private static Picture Fitted(double side, double edge, Func<double, IReadOnlyList<Stroke>> draw, double first, string title,
+        string description)
     {
         var k = first;
         var strokes = draw(k);

@@ -39,7 +39,8 @@ public static class SceneWords
         var seed = standing.Where(k => k.Stage.Head is Head.Green or Head.Ripe or Head.Winter).Select(k => k.Plant.CommonName).Take(5)
             .ToList();
         var words = when + string.Create(CultureInfo.InvariantCulture,
-            $"a bed of {spots.Count * eachStandsFor:0} plants, {kinds.Count} {(kinds.Count == 1 ? "kind" : "kinds")}, to scale beside a {(lengths?.Feet == true ? "yardstick" : "one-metre rod")}. ");
+            $"a bed of {spots.Count * eachStandsFor:0} plants, {kinds.Count} {(kinds.Count == 1 ? "kind" : "kinds")}, to scale beside a "
+                + $"{(lengths?.Feet == true ? "yardstick" : "one-metre rod")}. ");
         words += open.Count > 0 ? $"In flower: {List(open)}. " : "Nothing in flower. ";
         words += seed.Count > 0 ? $"In seed or dry: {List(seed)}. " : "";
         words += $"The tallest stand about {Metres(Tall(standing.Select(k => (k.Plant, k.Stage))))}, "

@@ -1,6 +1,7 @@
 namespace CommonGround.Ecology.Diversity;
 
-/// <summary>How many taxa there probably are in all, the overlooked ones included, judged by how many were met in only one or two places.</summary>
+/// <summary>How many taxa there probably are in all, the overlooked ones included, judged by how many were met in only one or two
+/// places.</summary>
 /// <param name="Observed">Taxa met, S.</param>
 /// <param name="Value">Estimated taxa, at least <paramref name="Observed"/>.</param>
 /// <param name="Variance">Variance of <paramref name="Value"/>, taxa², 0 or more.</param>
@@ -13,7 +14,8 @@ public sealed record Chao2Estimate(int Observed, double Value, double Variance, 
     public double StandardError => Math.Sqrt(Variance);
 
     /// <summary>Chao2 with the factor A = (n−1)/n: S + A·Q₁²/(2Q₂), or S + A·Q₁(Q₁−1)/2 when no taxon was met exactly twice.</summary>
-    /// <param name="holding">Sampling units that hold each taxon: one entry per taxon, each 0 to <paramref name="units"/>, order irrelevant.</param>
+    /// <param name="holding">Sampling units that hold each taxon: one entry per taxon, each 0 to <paramref name="units"/>, order
+    /// irrelevant.</param>
     /// <param name="units">Number n of sampling units (yards or plots), empty ones included.</param>
     /// <returns><c>null</c> with fewer than two units or when nothing was met.</returns>
     /// <remarks>
@@ -21,10 +23,12 @@ public sealed record Chao2Estimate(int Observed, double Value, double Variance, 
     /// K = exp(1.96 √ln(1 + Variance/T²)) it runs from S + T/K to S + T·K, and is S to S when T = 0.
     /// Source: Chao (1987); small-sample form and variance: Gotelli and Colwell (2011); see docs/measures.md#chao2.
     /// </remarks>
-    public static Chao2Estimate? Of(IReadOnlyCollection<int> holding, int units) => Estimate(holding, units, units < 2 ? 0 : (units - 1.0) / units);
+    public static Chao2Estimate? Of(IReadOnlyCollection<int> holding, int units) => Estimate(holding, units, units < 2 ? 0
+        : (units - 1.0) / units);
 
     /// <summary>Chao2 without the small-sample factor (A = 1), as older papers print it: S + Q₁²/(2Q₂).</summary>
-    /// <param name="holding">Sampling units that hold each taxon: one entry per taxon, each 0 to <paramref name="units"/>, order irrelevant.</param>
+    /// <param name="holding">Sampling units that hold each taxon: one entry per taxon, each 0 to <paramref name="units"/>, order
+    /// irrelevant.</param>
     /// <param name="units">Number n of sampling units, empty ones included.</param>
     /// <returns><c>null</c> with fewer than two units or when nothing was met.</returns>
     /// <remarks>Source: Chao (1987); see docs/measures.md#chao2.</remarks>
@@ -58,7 +62,8 @@ public sealed record Chao2Estimate(int Observed, double Value, double Variance, 
         {
             var ratio = inOne / inTwo;
             extra = factor * inOne * inOne / (2 * inTwo);
-            variance = inTwo * ((factor / 2 * Math.Pow(ratio, 2)) + (factor * factor * Math.Pow(ratio, 3)) + (factor * factor / 4 * Math.Pow(ratio, 4)));
+            variance = inTwo * ((factor / 2 * Math.Pow(ratio, 2)) + (factor * factor * Math.Pow(ratio, 3))
+                + (factor * factor / 4 * Math.Pow(ratio, 4)));
         }
         else
         {

@@ -1,7 +1,8 @@
 namespace CommonGround.Ecology.Diversity;
 
 /// <summary>How different two sites are in what grows there: 0 the same, 1 nothing in common.</summary>
-/// <remarks>Each method takes the two sites' covers (m²) or counts, the same taxa in the same places of both lists, 0 where absent.</remarks>
+/// <remarks>Each method takes the two sites' covers (m²) or counts, the same taxa in the same places of both lists, 0 where
+/// absent.</remarks>
 public static class Dissimilarity
 {
     /// <summary>The share of mismatches when shared taxa count twice: (b+c)/(2a+b+c).</summary>

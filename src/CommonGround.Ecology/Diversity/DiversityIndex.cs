@@ -3,7 +3,8 @@ namespace CommonGround.Ecology.Diversity;
 /// <summary>How many taxa a site holds and how evenly they share the ground.</summary>
 /// <remarks>
 /// Every method takes the cover (m²) or the count of each taxon, one entry per taxon in any order; zeros are taxa that are absent and
-/// change nothing. Negative, NaN or infinite entries throw. A site where nothing grows has richness 0; every other index of it is <c>null</c>.
+/// change nothing. Negative, NaN or infinite entries throw. A site where nothing grows has richness 0; every other index of it is
+/// <c>null</c>.
 /// </remarks>
 public static class DiversityIndex
 {
@@ -47,7 +48,8 @@ public static class DiversityIndex
             ? Math.Min(1, shannon / Math.Log(richness))
             : null;
 
-    /// <summary>The effective number of taxa of order q: the higher q, the less rare taxa count. (Σ pᵢ^q)^(1/(1−q)); exp(H′) at q = 1.</summary>
+    /// <summary>The effective number of taxa of order q: the higher q, the less rare taxa count. (Σ pᵢ^q)^(1/(1−q)); exp(H′) at q =
+    /// 1.</summary>
     /// <param name="abundances">Cover m² or counts, one entry per taxon, each ≥ 0, order irrelevant.</param>
     /// <param name="q">Order, 0 or more: 0 is richness, 1 exp(Shannon), 2 inverse Simpson.</param>
     /// <returns>Taxa, from 1 to richness; <c>null</c> for an empty site, at every order (richness alone is 0 there).</returns>

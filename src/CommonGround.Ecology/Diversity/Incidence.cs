@@ -31,7 +31,8 @@ public sealed class Incidence
     /// <summary>Reads the taxa of each sampling unit.</summary>
     /// <param name="units">One entry per unit, empty ones included: the indices or keys of its taxa, duplicates ignored.</param>
     /// <returns>A table with no taxa when nothing was met.</returns>
-    /// <remarks>The order of units shows only in <see cref="UniquesOfUnit"/>; the order of taxa nowhere. See docs/measures.md#accumulation.</remarks>
+    /// <remarks>The order of units shows only in <see cref="UniquesOfUnit"/>; the order of taxa nowhere. See
+    /// docs/measures.md#accumulation.</remarks>
     public static Incidence Of(IReadOnlyList<IReadOnlyCollection<int>> units)
     {
         ArgumentNullException.ThrowIfNull(units);

@@ -26,7 +26,8 @@ public static class CoverScale
         new("6", 17.5), new("7", 37.5), new("8", 62.5), new("9", 85), new("10", 97.5),
     ];
 
-    /// <summary>The extended Braun-Blanquet scale with the whole-number percentages of European practice: class 4 is 68 %, not 62.5 %.</summary>
+    /// <summary>The extended Braun-Blanquet scale with the whole-number percentages of European practice: class 4 is 68 %, not 62.5
+    /// %.</summary>
     /// <remarks>Source: Braun-Blanquet scale as tabulated by the vegdata package; see docs/measures.md#cover-classes.</remarks>
     public static IReadOnlyList<CoverClass> BraunBlanquet { get; } =
     [
@@ -53,7 +54,8 @@ public static class CoverScale
         return null;
     }
 
-    /// <summary>The Domin class of a percent cover; classes include their lower bound: + 0, 1 from 0.01, 2 from 0.1, 3 from 1, 4 from 5, 5 from 10, 6 from 25, 7 from 33, 8 from 50, 9 from 75, X from 90.</summary>
+    /// <summary>The Domin class of a percent cover; classes include their lower bound: + 0, 1 from 0.01, 2 from 0.1, 3 from 1, 4 from 5, 5
+    /// from 10, 6 from 25, 7 from 33, 8 from 50, 9 from 75, X from 90.</summary>
     /// <param name="percent">%, above 0 to 100.</param>
     /// <returns>The class; <c>null</c> for 0: what does not grow has no class.</returns>
     /// <remarks>Source: break points of the Domin scale as the vegan package uses them; see docs/measures.md#cover-classes.</remarks>

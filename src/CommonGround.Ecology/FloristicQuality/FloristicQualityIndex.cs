@@ -5,10 +5,12 @@ namespace CommonGround.Ecology.FloristicQuality;
 /// <summary>One taxon of a site, as floristic quality sees it.</summary>
 /// <param name="Nativity">Native, introduced, or unknown for a taxon the catalogue does not list.</param>
 /// <param name="C">Coefficient of conservatism, 0–10, or <c>null</c> when nobody has given one.</param>
-/// <param name="CoverSquareMetres">Cover, m², 0 or more; 0 counts as present in the means but weighs nothing in the cover-weighted mean.</param>
+/// <param name="CoverSquareMetres">Cover, m², 0 or more; 0 counts as present in the means but weighs nothing in the cover-weighted
+/// mean.</param>
 public readonly record struct ScoredTaxon(Nativity Nativity, double? C, double CoverSquareMetres);
 
-/// <summary>How faithful a site's plants are to unspoilt natural places, from the coefficients of conservatism (C, 0–10) of its taxa.</summary>
+/// <summary>How faithful a site's plants are to unspoilt natural places, from the coefficients of conservatism (C, 0–10) of its
+/// taxa.</summary>
 /// <param name="NativeTaxa">Native taxa with a C value, N_native.</param>
 /// <param name="IntroducedTaxa">Introduced taxa; each counts as C = 0.</param>
 /// <param name="WithoutC">Native or unlisted taxa without a C value: left out of every other number here.</param>
@@ -19,7 +21,8 @@ public readonly record struct ScoredTaxon(Nativity Nativity, double? C, double C
 /// <param name="AdjustedFqi">100·(NativeMeanC/10)·√(N_native/N_all), 0–100; <c>null</c> without native taxa with C.</param>
 /// <param name="CoverWeightedMeanC">Σ(cover·C)/Σcover over the taxa of MeanC, 0–10; <c>null</c> when they cover nothing.</param>
 /// <remarks>
-/// Sources: Swink and Wilhelm (1994); Taft and others (1997); adjusted index: Miller and Wardrop (2006). Counting introduced taxa as C = 0 is
+/// Sources: Swink and Wilhelm (1994); Taft and others (1997); adjusted index: Miller and Wardrop (2006). Counting introduced taxa as C = 0
+/// is
 /// common practice. See docs/measures.md#floristic-quality.
 /// </remarks>
 public sealed record FloristicQualityIndex(
@@ -36,7 +39,8 @@ public sealed record FloristicQualityIndex(
     /// <summary>Scores a site's list of taxa.</summary>
     /// <param name="taxa">One entry per taxon present, order irrelevant. C of an introduced taxon is not looked at.</param>
     /// <returns>Counts of 0 and <c>null</c> scores for an empty list.</returns>
-    /// <remarks>A taxon of unknown nativity is left out and counted as without C, whatever its C. See docs/measures.md#floristic-quality.</remarks>
+    /// <remarks>A taxon of unknown nativity is left out and counted as without C, whatever its C. See
+    /// docs/measures.md#floristic-quality.</remarks>
     public static FloristicQualityIndex Of(IEnumerable<ScoredTaxon> taxa)
     {
         ArgumentNullException.ThrowIfNull(taxa);

@@ -23,7 +23,8 @@ public readonly record struct InfestationYear(int Year, double AreaSquareMetres,
 /// <summary>What becomes of an infestation with and without treatment.</summary>
 /// <remarks>
 /// Logistic growth is Verhulst's (1838); the seed bank and how it feeds back are our own convention. A treatment multiplies the area
-/// by (1 − efficacy) and leaves the seed bank alone, which is why one treatment is rarely enough. See docs/measures.md#infestation-forecast.
+/// by (1 − efficacy) and leaves the seed bank alone, which is why one treatment is rarely enough. See
+/// docs/measures.md#infestation-forecast.
 /// </remarks>
 public static class InfestationForecast
 {
@@ -48,7 +49,8 @@ public static class InfestationForecast
         {
             RequireShare(efficacy, nameof(efficacies));
             var left = area * (1 - efficacy);
-            area = Math.Min(capacity, Logistic(left, capacity, outlook.GrowthPerYear) + (outlook.RecruitmentPerYear * bank * (1 - (left / capacity))));
+            area = Math.Min(capacity, Logistic(left, capacity, outlook.GrowthPerYear)
+                + (outlook.RecruitmentPerYear * bank * (1 - (left / capacity))));
             bank = survival is { } alive ? (alive * bank) + ((1 - alive) * left) : 0;
             years.Add(new(years.Count, area, bank));
         }
@@ -65,7 +67,9 @@ public static class InfestationForecast
         var (area, capacity, rate, _, recruitment) = outlook;
         if (!double.IsFinite(capacity) || capacity <= 0 || !(area >= 0) || area > capacity || !double.IsFinite(rate) || rate < 0)
         {
-            throw new ArgumentException("An infestation has an area of 0 up to its capacity, a capacity above 0 m² and a growth rate of 0 or more.", nameof(outlook));
+            throw new ArgumentException(
+                "An infestation has an area of 0 up to its capacity, a capacity above 0 m² and a growth rate of 0 or more.",
+                    nameof(outlook));
         }
 
         RequireShare(recruitment, nameof(outlook));

@@ -4,7 +4,8 @@ namespace CommonGround.Ecology.Invasives;
 
 /// <summary>How strongly the unwanted plants around a place seed into it: Σ w·A·c·g(stage)·exp(−d/λ), m²-equivalents.</summary>
 /// <remarks>
-/// w is the weight of the taxon's impact rank, A·c the infested area times cover, g the growth-stage factor, d the great-circle distance and
+/// w is the weight of the taxon's impact rank, A·c the infested area times cover, g the growth-stage factor, d the great-circle distance
+/// and
 /// λ the taxon's dispersal distance. The form and the weights are our own convention, kept in <see cref="PressureConvention"/>.
 /// See docs/measures.md#invasive-pressure.
 /// </remarks>
@@ -34,7 +35,8 @@ public static class InvasivePressure
     /// <param name="latitude">Degrees north.</param>
     /// <param name="longitude">Degrees east.</param>
     /// <param name="convention">Weights and defaults.</param>
-    /// <returns>m²-equivalents, 0 or more; 0 without infestations. Sources beyond 40 dispersal distances are left out (below 10⁻¹⁷ of them).</returns>
+    /// <returns>m²-equivalents, 0 or more; 0 without infestations. Sources beyond 40 dispersal distances are left out (below 10⁻¹⁷ of
+    /// them).</returns>
     /// <remarks>See docs/measures.md#invasive-pressure.</remarks>
     public static double At(CommunityMatrix matrix, double latitude, double longitude, PressureConvention convention) =>
         Sources(matrix, convention).At(latitude, longitude);
@@ -66,7 +68,8 @@ public static class InvasivePressure
     public static double? OfStreet(CommunityMatrix matrix, int street, PressureConvention convention)
     {
         var sources = Sources(matrix, convention);
-        return MeanOver(matrix, [.. matrix.BlocksOfStreet(street).Select(b => sources.At(matrix.Blocks[b].Latitude, matrix.Blocks[b].Longitude))]);
+        return MeanOver(matrix,
+            [.. matrix.BlocksOfStreet(street).Select(b => sources.At(matrix.Blocks[b].Latitude, matrix.Blocks[b].Longitude))]);
     }
 
     /// <summary>Pressure on the neighbourhood, the mean over all blocks, m²-equivalents.</summary>
@@ -99,7 +102,8 @@ public static class InvasivePressure
         return Sources(matrix, convention).AtAll(yards.Count, y => (yards[y].Latitude, yards[y].Longitude));
     }
 
-    /// <summary>Pressure on every street, in the order of <see cref="CommunityMatrix.Streets"/>, each the mean over its blocks, m²-equivalents.</summary>
+    /// <summary>Pressure on every street, in the order of <see cref="CommunityMatrix.Streets"/>, each the mean over its blocks,
+    /// m²-equivalents.</summary>
     /// <param name="matrix">The community.</param>
     /// <param name="convention">Weights and defaults.</param>
     /// <returns>One entry per street; <c>null</c> for one without blocks while there are infestations.</returns>
@@ -107,7 +111,8 @@ public static class InvasivePressure
     public static double?[] OfAllStreets(CommunityMatrix matrix, PressureConvention convention)
     {
         var ofBlocks = OfAllBlocks(matrix, convention);
-        return [.. Enumerable.Range(0, matrix.Streets.Count).Select(s => MeanOver(matrix, [.. matrix.BlocksOfStreet(s).Select(b => ofBlocks[b])]))];
+        return [.. Enumerable.Range(0, matrix.Streets.Count)
+            .Select(s => MeanOver(matrix, [.. matrix.BlocksOfStreet(s).Select(b => ofBlocks[b])]))];
     }
 
     private static double? MeanOver(CommunityMatrix matrix, double[] ofBlocks) =>

@@ -2,7 +2,8 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Ecology.Invasives;
 
-/// <summary>The weights and defaults of invasive pressure. They are our own convention, not a published scale: settings of the group, shown as such.</summary>
+/// <summary>The weights and defaults of invasive pressure. They are our own convention, not a published scale: settings of the group, shown
+/// as such.</summary>
 /// <param name="HighWeight">Weight of taxa of high impact rank, 0–1.</param>
 /// <param name="MediumWeight">Weight of medium rank, 0–1.</param>
 /// <param name="LowWeight">Weight of low rank, 0–1.</param>
@@ -20,7 +21,8 @@ public sealed record PressureConvention(
     double BeforeFullFactor,
     double DefaultDispersalMetres)
 {
-    /// <summary>High 1, medium 0.6, low and unranked 0.3; half before flowering (stage 6); 25 m where no dispersal distance is known.</summary>
+    /// <summary>High 1, medium 0.6, low and unranked 0.3; half before flowering (stage 6); 25 m where no dispersal distance is
+    /// known.</summary>
     public static PressureConvention Default { get; } = new(1, 0.6, 0.3, 0.3, 6, 0.5, 25);
 
     /// <summary>The weight of an impact rank, 0–1.</summary>

@@ -20,11 +20,14 @@ public readonly record struct BloomGap(int From, int To);
 
 /// <summary>What native plants are in flower at a site through the year, and when too few are.</summary>
 /// <param name="HalfMonths">24 entries, index 0 is 1–15 January.</param>
-/// <param name="CoveredShare">Half-months of the season with at least the norm of taxa in flower, as a share of the season's half-months, 0–1; 0 for an empty site.</param>
+/// <param name="CoveredShare">Half-months of the season with at least the norm of taxa in flower, as a share of the season's half-months,
+/// 0–1; 0 for an empty site.</param>
 /// <param name="LateSeasonCoveredShare">The same for the late season, 0–1; 0 for an empty site.</param>
 /// <param name="Gaps">Maximal runs of uncovered half-months within the season, earliest first; the whole season for an empty site.</param>
-/// <param name="TaxaWithoutPollinatorValue">Native taxa with a bloom window whose pollinator value is not known: they add nothing to any support.</param>
-/// <remarks>Our own measure; the norm of three taxa in flower follows US pollinator planting practice. See docs/measures.md#bloom-coverage.</remarks>
+/// <param name="TaxaWithoutPollinatorValue">Native taxa with a bloom window whose pollinator value is not known: they add nothing to any
+/// support.</param>
+/// <remarks>Our own measure; the norm of three taxa in flower follows US pollinator planting practice. See
+/// docs/measures.md#bloom-coverage.</remarks>
 public sealed record BloomCoverage(
     IReadOnlyList<BloomHalfMonth> HalfMonths,
     double CoveredShare,
@@ -64,7 +67,8 @@ public sealed record BloomCoverage(
                 if (window.Contains(t))
                 {
                     var h = halfMonths[t];
-                    halfMonths[t] = new(h.N + 1, h.AreaSquareMetres + taxon.CoverSquareMetres, h.Support + (taxon.CoverSquareMetres * (taxon.PollinatorValue ?? 0)));
+                    halfMonths[t] = new(h.N + 1, h.AreaSquareMetres + taxon.CoverSquareMetres,
+                        h.Support + (taxon.CoverSquareMetres * (taxon.PollinatorValue ?? 0)));
                 }
             }
         }
@@ -90,9 +94,11 @@ public sealed record BloomCoverage(
     internal static void RequireSeason(Season season)
     {
         ArgumentNullException.ThrowIfNull(season);
-        if (season.First < 0 || season.Last >= HalfMonth.Count || season.First > season.LateFrom || season.LateFrom > season.Last || season.Norm < 1)
+        if (season.First < 0 || season.Last >= HalfMonth.Count || season.First > season.LateFrom || season.LateFrom > season.Last
+            || season.Norm < 1)
         {
-            throw new ArgumentException("A season runs from First to LateFrom to Last within 0 to 23, with a norm of at least one taxon.", nameof(season));
+            throw new ArgumentException("A season runs from First to LateFrom to Last within 0 to 23, with a norm of at least one taxon.",
+                nameof(season));
         }
     }
 

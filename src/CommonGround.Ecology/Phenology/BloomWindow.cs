@@ -1,6 +1,7 @@
 namespace CommonGround.Ecology.Phenology;
 
-/// <summary>A run of half-months, both ends included, that may wrap past December (start 22, end 1 is 1 December–31 January's first half).</summary>
+/// <summary>A run of half-months, both ends included, that may wrap past December (start 22, end 1 is 1 December–31 January's first
+/// half).</summary>
 public readonly record struct BloomWindow
 {
     /// <summary>A window from one half-month to another.</summary>

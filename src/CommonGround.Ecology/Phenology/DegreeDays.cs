@@ -59,7 +59,8 @@ public static class DegreeDays
     /// <param name="threshold">Base, °C.</param>
     /// <param name="cap">Horizontal cut-off, °C, or <c>null</c> for none.</param>
     /// <returns>°C·days, 0 or more.</returns>
-    /// <remarks>Above b: mean − b, or (Tmax−b)²/(2(Tmax−Tmin)). Source: Zalom and others (1983); see docs/measures.md#degree-days.</remarks>
+    /// <remarks>Above b: mean − b, or (Tmax−b)²/(2(Tmax−Tmin)). Source: Zalom and others (1983); see
+    /// docs/measures.md#degree-days.</remarks>
     public static double SingleTriangle(double minimum, double maximum, double threshold, double? cap = null) =>
         Between(minimum, maximum, threshold, cap, TriangleAbove);
 
@@ -137,7 +138,8 @@ public static class DegreeDays
     {
         if (!double.IsFinite(minimum) || !double.IsFinite(maximum) || maximum < minimum)
         {
-            throw new ArgumentOutOfRangeException(nameof(maximum), maximum, $"The highest temperature is not below the lowest ({minimum}).");
+            throw new ArgumentOutOfRangeException(nameof(maximum),
+                maximum, $"The highest temperature is not below the lowest ({minimum}).");
         }
     }
 

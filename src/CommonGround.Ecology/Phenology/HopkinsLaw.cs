@@ -12,7 +12,8 @@ public static class HopkinsLaw
     private const double MetresUpPerStep = 121.92;
     private const double DaysPerHalfMonth = 365.25 / HalfMonth.Count;
 
-    /// <summary>First half-month whose bloom counts as autumn: 16 August, our late season. Bloom that starts then comes earlier, not later.</summary>
+    /// <summary>First half-month whose bloom counts as autumn: 16 August, our late season. Bloom that starts then comes earlier, not
+    /// later.</summary>
     public const int AutumnFrom = 15;
 
     /// <summary>Days later in spring: 4·(Δlatitude + Δlongitude/5 + Δelevation/121.92).</summary>
@@ -28,7 +29,8 @@ public static class HopkinsLaw
     /// <param name="window">At the reference place.</param>
     /// <param name="daysLaterInSpring">From <see cref="DaysLaterInSpring"/>, days.</param>
     /// <returns>The window moved by whole half-months of 15.22 days, the nearest number; it keeps its length.</returns>
-    /// <remarks>Later when it starts before 16 August, earlier when it starts from then on: our convention. See docs/measures.md#hopkins-law.</remarks>
+    /// <remarks>Later when it starts before 16 August, earlier when it starts from then on: our convention. See
+    /// docs/measures.md#hopkins-law.</remarks>
     public static BloomWindow Shift(BloomWindow window, double daysLaterInSpring) =>
         window.Shifted(window.Start < AutumnFrom ? HalfMonths(daysLaterInSpring) : HalfMonths(-daysLaterInSpring));
 

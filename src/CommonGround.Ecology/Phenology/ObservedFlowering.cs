@@ -15,7 +15,8 @@ public static class ObservedFlowering
     /// <param name="table">The catalogue's window, already shifted to this place and year, or <c>null</c>.</param>
     /// <param name="lifeForm">Grasses and sedges have no window for pollinators, whatever was seen.</param>
     /// <param name="sightings">Any number, any order; other stages than 6 change nothing.</param>
-    /// <returns>The shortest window that holds the table's and all sightings; of equally short ones, the one that leaves winter out. <c>null</c> without either.</returns>
+    /// <returns>The shortest window that holds the table's and all sightings; of equally short ones, the one that leaves winter out.
+    /// <c>null</c> without either.</returns>
     /// <remarks>The complement of the longest run of half-months not in flower. See docs/measures.md#observed-flowering.</remarks>
     public static BloomWindow? Extend(BloomWindow? table, LifeForm lifeForm, IEnumerable<StageSighting> sightings)
     {

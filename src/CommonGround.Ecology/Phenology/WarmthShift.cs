@@ -1,7 +1,8 @@
 namespace CommonGround.Ecology.Phenology;
 
 /// <summary>How far ahead or behind this year's season is, judged by the warmth gathered since New Year.</summary>
-/// <remarks>Plants are taken to flower at the same sum of degree-days each year: common practice. See docs/measures.md#warmth-shift.</remarks>
+/// <remarks>Plants are taken to flower at the same sum of degree-days each year: common practice. See
+/// docs/measures.md#warmth-shift.</remarks>
 public static class WarmthShift
 {
     /// <summary>Days later this year than in the reference year for a stage reached on a given day of the reference year.</summary>
@@ -9,7 +10,8 @@ public static class WarmthShift
     /// <param name="degreeDays">The same of this year, by the same method and base; may stop at today.</param>
     /// <param name="referenceDayOfYear">1 to the length of the reference year.</param>
     /// <returns>
-    /// Days; negative is earlier. First day whose running total reaches the reference total, minus the reference day. <c>null</c> while this
+    /// Days; negative is earlier. First day whose running total reaches the reference total, minus the reference day. <c>null</c> while
+    /// this
     /// year has not got there, and when the reference year had gathered nothing by then: warmth cannot date that.
     /// </returns>
     /// <remarks>See docs/measures.md#warmth-shift.</remarks>

@@ -61,7 +61,8 @@ public sealed class ForageIndex
         Weights = weights;
         bees = Bits(words, records.Visitors.Index().Where(v => v.Item.IsBee).Select(v => v.Index));
         var flies = kin.FliesOf(LeastBloomShare);
-        fliesIn = [.. Enumerable.Range(0, Periods.Count).Select(p => Bits(words, flies.Where(f => (f.Value >> p & 1) == 1).Select(f => f.Key)))];
+        fliesIn = [.. Enumerable.Range(0, Periods.Count).Select(p => Bits(words,
+            flies.Where(f => (f.Value >> p & 1) == 1).Select(f => f.Key)))];
         Specialists = kin.Specialists;
     }
 
@@ -71,7 +72,8 @@ public sealed class ForageIndex
     /// <summary>What a plan can feed: each bee and each genus of other visitors.</summary>
     public IReadOnlyList<ForageUnit> Units { get; }
 
-    /// <summary>Per taxon of the catalogue: position in <see cref="Units"/> → 10 when recorded, 1 to 5 when only its relatives are.</summary>
+    /// <summary>Per taxon of the catalogue: position in <see cref="Units"/> → 10 when recorded, 1 to 5 when only its relatives
+    /// are.</summary>
     public IReadOnlyList<IReadOnlyDictionary<int, int>> Weights { get; }
 
     /// <summary>Positions in <see cref="VisitorRecords.Visitors"/> of bees that keep to one plant family.</summary>
@@ -106,7 +108,8 @@ public sealed class ForageIndex
         return new(halfMonths, Count(once), Count(once, bees), Count(twice, bees))
         {
             Specialists = [.. Set(once).Where(Specialists.Contains).Select(v => Records.Visitors[v].Name).Order(StringComparer.Ordinal)],
-            ByGroup = Set(once).GroupBy(v => Records.Visitors[v].Group, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Count(), StringComparer.Ordinal),
+            ByGroup = Set(once).GroupBy(v => Records.Visitors[v].Group, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Count(),
+                StringComparer.Ordinal),
             Recorded = plants.Count(p => basis[p] == VisitorBasis.Recorded),
             Estimated = plants.Count(p => basis[p] is VisitorBasis.FromGenus or VisitorBasis.FromFamily),
             Blank = plants.Count(p => basis[p] == VisitorBasis.Unknown && Catalogue[p].Bloom is not null),
@@ -126,9 +129,11 @@ public sealed class ForageIndex
         return
         [
             .. candidates.Select(PositionOf).Where(p => p >= 0 && !there.Contains(p)).Distinct()
-                .Select(p => new ForageAddition(Catalogue[p], CountNew(recorded[p], one, null), CountNew(recorded[p], one, bees), CountNew(recorded[p], two, bees)))
+                .Select(p => new ForageAddition(Catalogue[p], CountNew(recorded[p], one, null), CountNew(recorded[p], one, bees),
+                CountNew(recorded[p], two, bees)))
                 .Where(a => a.Visitors > 0 || a.BeesTwice > 0)
-                .OrderByDescending(a => (10 * a.Bees) + (4 * a.BeesTwice) + (2 * a.Visitors)).ThenBy(a => a.Taxon.ScientificName, StringComparer.Ordinal).Take(count),
+                .OrderByDescending(a => (10 * a.Bees) + (4 * a.BeesTwice) + (2 * a.Visitors)).ThenBy(a => a.Taxon.ScientificName,
+                StringComparer.Ordinal).Take(count),
         ];
     }
 
@@ -141,7 +146,8 @@ public sealed class ForageIndex
     {
         ArgumentNullException.ThrowIfNull(set);
         ArgumentOutOfRangeException.ThrowIfNegative(count);
-        var plants = set.Select(PositionOf).Where(p => p >= 0 && Catalogue[p].Nativity == Nativity.Native).Distinct().Order().Select(p => Catalogue[p]).ToList();
+        var plants = set.Select(PositionOf).Where(p => p >= 0 && Catalogue[p].Nativity == Nativity.Native).Distinct().Order()
+            .Select(p => Catalogue[p]).ToList();
         var names = plants.Select(t => t.ScientificName).ToList();
         var offered = candidates.ToList();
         var there = names.ToHashSet(StringComparer.Ordinal);
@@ -154,8 +160,10 @@ public sealed class ForageIndex
 
         return new(Of(names),
             [
-                .. plants.Where(t => t.Bloom is not null).OrderBy(t => t.Bloom!.Value.Start).ThenBy(t => t.Bloom!.Value.End).ThenBy(t => t.ScientificName, StringComparer.Ordinal)
-                    .Select(t => new VisitedTaxon(t, RecordedOn(t.ScientificName).GroupBy(v => v.Group, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Count(), StringComparer.Ordinal))),
+                .. plants.Where(t => t.Bloom is not null).OrderBy(t => t.Bloom!.Value.Start).ThenBy(t => t.Bloom!.Value.End)
+                    .ThenBy(t => t.ScientificName, StringComparer.Ordinal)
+                    .Select(t => new VisitedTaxon(t, RecordedOn(t.ScientificName).GroupBy(v => v.Group, StringComparer.Ordinal)
+                    .ToDictionary(g => g.Key, g => g.Count(), StringComparer.Ordinal))),
             ],
             additions);
     }
@@ -191,7 +199,8 @@ public sealed class ForageIndex
         var sum = 0;
         for (var w = 0; w < row.Length; w++)
         {
-            sum += BitOperations.PopCount(row[w] & (mask is null ? ulong.MaxValue : mask[w]) & (second is null ? ulong.MaxValue : second[w]));
+            sum += BitOperations.PopCount(row[w] & (mask is null ? ulong.MaxValue : mask[w]) & (second is null ? ulong.MaxValue
+                : second[w]));
         }
 
         return sum;

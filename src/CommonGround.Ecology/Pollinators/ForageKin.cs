@@ -4,7 +4,8 @@ namespace CommonGround.Ecology.Pollinators;
 
 /// <summary>Weights of visitors for each plant: recorded ones ten; of a blank plant what its relatives say, at most five.</summary>
 /// <remarks>
-/// Genus in the record: 5 × share of the genus's plants it comes to, from a third on. Else family: 3 × that share, from a third on and three
+/// Genus in the record: 5 × share of the genus's plants it comes to, from a third on. Else family: 3 × that share, from a third on and
+/// three
 /// plants. Left out one by one, the genus's estimate gives half the true number of bees, the family's 7 %. Our own convention.
 /// </remarks>
 internal sealed class ForageKin
@@ -51,7 +52,8 @@ internal sealed class ForageKin
     {
         if (Names(taxon).FirstOrDefault(links.ContainsKey) is { } own)
         {
-            return (taxon.Bloom is null ? new Dictionary<int, int>() : links[own].ToDictionary(u => u, _ => Recorded), VisitorBasis.Recorded);
+            return (taxon.Bloom is null ? new Dictionary<int, int>() : links[own].ToDictionary(u => u, _ => Recorded),
+                VisitorBasis.Recorded);
         }
 
         var kin = byGenus.GetValueOrDefault(taxon.ScientificName.Split(' ')[0]);
@@ -102,18 +104,22 @@ internal sealed class ForageKin
         }
 
         var all = mass.Sum();
-        return all <= 0 ? 0 : Enumerable.Range(0, mass.Length).Where(p => mass[p] >= leastShare * all).Aggregate(0, (bits, p) => bits | (1 << p));
+        return all <= 0 ? 0 : Enumerable.Range(0, mass.Length).Where(p => mass[p] >= leastShare * all).Aggregate(0,
+            (bits, p) => bits | (1 << p));
     }
 
     private HashSet<int> Keeping()
     {
-        var plants = records.ByCurrentName.SelectMany(p => p.Value.Select(v => (v, p.Key))).Where(p => records.Visitors[p.v].IsBee).GroupBy(p => p.v);
-        return [.. plants.Where(g => g.Count() >= 2 && g.Select(p => named.GetValueOrDefault(p.Key)?.Family ?? p.Key).Distinct(StringComparer.Ordinal).Count() == 1).Select(g => g.Key)];
+        var plants = records.ByCurrentName.SelectMany(p => p.Value.Select(v => (v, p.Key))).Where(p => records.Visitors[p.v].IsBee)
+            .GroupBy(p => p.v);
+        return [.. plants.Where(g => g.Count() >= 2 && g.Select(p => named.GetValueOrDefault(p.Key)?.Family ?? p.Key)
+            .Distinct(StringComparer.Ordinal).Count() == 1).Select(g => g.Key)];
     }
 
     private ForageUnit[] MakeUnits()
     {
-        var plants = links.SelectMany(l => l.Value.Select(u => (u, l.Key))).GroupBy(p => p.u).ToDictionary(g => g.Key, g => g.Select(p => p.Key).ToList());
+        var plants = links.SelectMany(l => l.Value.Select(u => (u, l.Key))).GroupBy(p => p.u).ToDictionary(g => g.Key,
+            g => g.Select(p => p.Key).ToList());
         var specialist = Specialists.Select(v => unit[v]).ToHashSet();
         return
         [

@@ -25,13 +25,15 @@ public static class ForagingRange
     /// <param name="interTegularMillimetres">Inter-tegular span, mm, above 0.</param>
     /// <returns>Kilometres, above 0.</returns>
     /// <remarks>Source: Greenleaf and others (2007); see docs/measures.md#foraging-range.</remarks>
-    public static double MaximumFeederTrainingKilometres(double interTegularMillimetres) => Kilometres(-0.760, 2.313, interTegularMillimetres);
+    public static double MaximumFeederTrainingKilometres(double interTegularMillimetres) =>
+        Kilometres(-0.760, 2.313, interTegularMillimetres);
 
     /// <summary>The farthest food that bees tell each other of: 10^(−0.993 + 2.788 log₁₀ IT).</summary>
     /// <param name="interTegularMillimetres">Inter-tegular span, mm, above 0.</param>
     /// <returns>Kilometres, above 0.</returns>
     /// <remarks>Source: Greenleaf and others (2007); see docs/measures.md#foraging-range.</remarks>
-    public static double MaximumCommunicationKilometres(double interTegularMillimetres) => Kilometres(-0.993, 2.788, interTegularMillimetres);
+    public static double MaximumCommunicationKilometres(double interTegularMillimetres) =>
+        Kilometres(-0.993, 2.788, interTegularMillimetres);
 
     private static double Kilometres(double a, double b, double span)
     {

@@ -24,14 +24,16 @@ public sealed record Visitor(string Name, string Name1929, string Group, string 
 public sealed record VisitedPlant(string Name1929, string CurrentName, string Mapping, IReadOnlyList<int> Visitors);
 
 /// <summary>Robertson's flower visitors of Carlinville, Illinois, 1884–1916: who came to which plant, presence only.</summary>
-/// <remarks>Source: C. Robertson 1929, Flowers and insects (public domain). One county; how often he looked differs between plants.</remarks>
+/// <remarks>Source: C. Robertson 1929, Flowers and insects (public domain). One county; how often he looked differs between
+/// plants.</remarks>
 public sealed record VisitorRecords(IReadOnlyList<Visitor> Visitors, IReadOnlyList<VisitedPlant> Plants)
 {
     /// <summary>No record at all.</summary>
     public static VisitorRecords None { get; } = new([], []);
 
     /// <summary>Words that go with every figure made from the record.</summary>
-    public const string Caveat = "Carlinville, Illinois, 1884–1916: one county, who was seen there on which flower. A record, not a promise for this street.";
+    public const string Caveat =
+        "Carlinville, Illinois, 1884–1916: one county, who was seen there on which flower. A record, not a promise for this street.";
 
     /// <summary>Visitors by a plant's current name; the same plant under two old names is one.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<int>> ByCurrentName { get; } = Plants.Where(p => p.CurrentName.Length > 0)

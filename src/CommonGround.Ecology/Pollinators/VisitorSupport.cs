@@ -9,7 +9,8 @@ public readonly record struct HalfMonthVisitors(int Visitors, int VisitorsTwice,
 
 /// <summary>Who comes to a set of plants, by the record of 1884–1916.</summary>
 /// <param name="HalfMonths">24 entries.</param>
-/// <param name="Visitors">Kinds over the whole year; <paramref name="Bees"/> the bees among them, <paramref name="BeesTwice"/> those with two plants or more.</param>
+/// <param name="Visitors">Kinds over the whole year; <paramref name="Bees"/> the bees among them, <paramref name="BeesTwice"/> those with
+/// two plants or more.</param>
 public sealed record VisitorSupport(IReadOnlyList<HalfMonthVisitors> HalfMonths, int Visitors, int Bees, int BeesTwice)
 {
     /// <summary>Bees that keep to one plant family, by name.</summary>

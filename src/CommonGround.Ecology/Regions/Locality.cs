@@ -10,5 +10,6 @@ public sealed record Locality(string State, double Latitude, double Longitude, d
 {
     /// <summary>How many days later spring comes than in northern Illinois; within ± <see cref="SpringShift.MostDays"/>.</summary>
     public double SpringDays =>
-        Math.Clamp(SpringShift.Days(Latitude, -Longitude, ElevationMetres ?? SpringShift.ReferenceElevationMetres), -SpringShift.MostDays, SpringShift.MostDays);
+        Math.Clamp(SpringShift.Days(Latitude, -Longitude, ElevationMetres ?? SpringShift.ReferenceElevationMetres), -SpringShift.MostDays,
+            SpringShift.MostDays);
 }

@@ -3,12 +3,15 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Ecology.Regions;
 
-/// <summary>The catalogue as it holds at one place: nativity, C, wetland indicator and bloom of the place; names, traits and drawings are the same everywhere.</summary>
+/// <summary>The catalogue as it holds at one place: nativity, C, wetland indicator and bloom of the place; names, traits and drawings are
+/// the same everywhere.</summary>
 /// <param name="place">Where the group is.</param>
 /// <param name="values">Scientific name → what is published of the taxon by region.</param>
-/// <param name="bloomPlaces">Name of a place where bloom was observed → how many days later spring comes there than in northern Illinois.</param>
+/// <param name="bloomPlaces">Name of a place where bloom was observed → how many days later spring comes there than in northern
+/// Illinois.</param>
 /// <param name="isListed">Whether the law of the place's state lists a taxon.</param>
-public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string, TaxonRegions> values, IReadOnlyDictionary<string, double> bloomPlaces, Func<string, bool> isListed)
+public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string, TaxonRegions> values,
+    IReadOnlyDictionary<string, double> bloomPlaces, Func<string, bool> isListed)
 {
     /// <summary>The tables that speak for the place; null outside the states whose tables are held.</summary>
     public TablesOfPlace? Tables { get; } = StateRules.TablesOf(place);
@@ -17,8 +20,10 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
 
     /// <summary>The taxon as it stands at the place; unchanged where nothing regional is published of it.</summary>
     /// <remarks>
-    /// The place's own table decides on nativity; a taxon it lacks takes nativity and C from the second table where the state has one, and then says so. A federal list alone is
-    /// too weak to call a taxon native; a taxon that no source has there is not native there. C is never taken from a neighbour's table without saying so, and never where the
+    /// The place's own table decides on nativity; a taxon it lacks takes nativity and C from the second table where the state has one, and
+    /// then says so. A federal list alone is
+    /// too weak to call a taxon native; a taxon that no source has there is not native there. C is never taken from a neighbour's table
+    /// without saying so, and never where the
     /// varieties of a taxon have different ones. An introduced taxon has none.
     /// </remarks>
     public CatalogueTaxon Of(CatalogueTaxon taxon)
@@ -37,11 +42,13 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
             NativityBasis.OwnTable or NativityBasis.SecondTable => value!.Nativity,
             NativityBasis.AgencyListOnly => Nativity.Unknown,
             NativityBasis.DependsOnVariety => taxon.ImpactRank == ImpactRank.Unranked ? Nativity.Unknown : Nativity.Introduced,
-            _ => Tables is null && published.Tables.Values.Any(v => v.Nativity != Nativity.Introduced) ? Nativity.Unknown : Nativity.Introduced,
+            _ => Tables is null && published.Tables.Values.Any(v => v.Nativity != Nativity.Introduced) ? Nativity.Unknown
+                : Nativity.Introduced,
         };
         var native = nativity == Nativity.Native ? value : null;
         var shown = Tables is { Shown.Length: > 0 } ? published.Tables.GetValueOrDefault(Tables.Shown) : null;
-        var days = Math.Clamp(place.SpringDays - bloomPlaces.GetValueOrDefault(taxon.BloomPlace), -SpringShift.MostDays, SpringShift.MostDays);
+        var days = Math.Clamp(place.SpringDays - bloomPlaces.GetValueOrDefault(taxon.BloomPlace), -SpringShift.MostDays,
+            SpringShift.MostDays);
         return taxon with
         {
             Nativity = nativity,
@@ -54,7 +61,8 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
             Bloom = taxon.Bloom is { } bloom ? SpringShift.Shifted(bloom, days) : null,
             BloomSecond = taxon.BloomSecond is { } second ? SpringShift.Shifted(second, place.SpringDays) : null,
             Regional = new RegionalStatus(basis, table, value?.As ?? "", basis == NativityBasis.SecondTable && native?.C is not null,
-                native is { C: null } ? native.LowestC : null, native is { C: null } ? native.HighestC : null, IsPresent(published), isListed(taxon.ScientificName), days, taxon.Bloom),
+                native is { C: null } ? native.LowestC : null, native is { C: null } ? native.HighestC : null, IsPresent(published),
+                    isListed(taxon.ScientificName), days, taxon.Bloom),
         };
     }
 
@@ -86,14 +94,16 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
             return (NativityBasis.DependsOnVariety, Tables.First, own);
         }
 
-        return published.NativeStates.Contains(place.State, StringComparer.OrdinalIgnoreCase) ? (NativityBasis.AgencyListOnly, "", null) : (NativityBasis.NotRecorded, "", null);
+        return published.NativeStates.Contains(place.State, StringComparer.OrdinalIgnoreCase) ? (NativityBasis.AgencyListOnly, "", null)
+            : (NativityBasis.NotRecorded, "", null);
     }
 
     private bool IsOpen(TaxonRegions published) => published.Tables.GetValueOrDefault(Tables!.First) is { DependsOnVariety: true };
 
     private bool IsPresent(TaxonRegions published) =>
         (Tables is not null && published.Tables.ContainsKey(Tables.First))
-        || new[] { published.NativeStates, published.IntroducedStates, published.SurveyStates }.Any(s => s.Contains(place.State, StringComparer.OrdinalIgnoreCase));
+        || new[] { published.NativeStates, published.IntroducedStates,
+        published.SurveyStates }.Any(s => s.Contains(place.State, StringComparer.OrdinalIgnoreCase));
 
     /// <summary>Of the place's own table, else of its second, else what most tables say; null where none says anything.</summary>
     private WetlandIndicator? Wetland(TaxonRegions published)

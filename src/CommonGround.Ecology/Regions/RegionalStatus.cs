@@ -32,5 +32,6 @@ public enum NativityBasis
 /// <param name="IsListedByLaw">The state's law lists it, as far as its lists are held.</param>
 /// <param name="SpringDays">How much later spring comes than where its bloom was observed, days; negative is earlier.</param>
 /// <param name="ObservedBloom">Its bloom window where it was observed; the taxon's own is the shifted one.</param>
-public sealed record RegionalStatus(NativityBasis Basis, string Table, string NameInTable, bool IsBorrowed, double? LowestC, double? HighestC, bool IsPresent, bool IsListedByLaw,
+public sealed record RegionalStatus(NativityBasis Basis, string Table, string NameInTable, bool IsBorrowed, double? LowestC,
+    double? HighestC, bool IsPresent, bool IsListedByLaw,
     double SpringDays, BloomWindow? ObservedBloom);

@@ -7,11 +7,14 @@ namespace CommonGround.Ecology.Regions;
 public sealed record RegionalTable(string Id, string Name, string Note);
 
 /// <summary>The twelve tables of the Midwest whose values are held.</summary>
-/// <remarks>Source: tables approved or formerly certified by the US Army Corps of Engineers, as published by its research centre (CC0); citations in seed-data/README.md.</remarks>
+/// <remarks>Source: tables approved or formerly certified by the US Army Corps of Engineers, as published by its research centre (CC0);
+/// citations in seed-data/README.md.</remarks>
 public static class RegionalTables
 {
-    public const string Illinois = "illinois_2020", Chicago = "chicago_region_2017", Missouri = "missouri_2015", Iowa = "iowa_2001", Michigan = "michigan_2014",
-        Indiana = "indiana_2019", Ohio = "ohio_2014", Wisconsin = "wisconsin_wetland_southwestern_southeastern_2017", Minnesota = "minnesota_wetlands_2007",
+    public const string Illinois = "illinois_2020", Chicago = "chicago_region_2017", Missouri = "missouri_2015", Iowa = "iowa_2001",
+        Michigan = "michigan_2014",
+        Indiana = "indiana_2019", Ohio = "ohio_2014", Wisconsin = "wisconsin_wetland_southwestern_southeastern_2017",
+        Minnesota = "minnesota_wetlands_2007",
         Nebraska = "nebraska_2003", Kansas = "kansas_2014", Dakotas = "dakotas_excluding_black_hills_2017";
 
     /// <summary>All tables, in the order of the data file.</summary>
@@ -24,7 +27,8 @@ public static class RegionalTables
         new(Michigan, "Michigan 2014", ""),
         new(Indiana, "Indiana 2019", ""),
         new(Ohio, "Ohio 2014", ""),
-        new(Wisconsin, "Wisconsin 2017", "It was made for wetlands and scores upland plants too; the far north has a table of its own, which is not held."),
+        new(Wisconsin, "Wisconsin 2017",
+            "It was made for wetlands and scores upland plants too; the far north has a table of its own, which is not held."),
         new(Minnesota, "Minnesota wetlands 2007", "It covers wetlands only."),
         new(Nebraska, "Nebraska 2003", ""),
         new(Kansas, "Kansas 2014", "It was certified once and is not now; it has no wetland indicator."),

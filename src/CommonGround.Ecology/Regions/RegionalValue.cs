@@ -10,7 +10,8 @@ namespace CommonGround.Ecology.Regions;
 /// <param name="As">The name under which the table has it, where that is another.</param>
 public sealed record RegionalValue(Nativity Nativity, double? LowestC, double? HighestC, WetlandIndicator Wetland, string As)
 {
-    /// <summary>The coefficient, 0–10; null where introduced, or where its varieties have different ones: then no single value is right.</summary>
+    /// <summary>The coefficient, 0–10; null where introduced, or where its varieties have different ones: then no single value is
+    /// right.</summary>
     public double? C => LowestC == HighestC ? LowestC : null;
 
     /// <summary>Some of its varieties are native there, others introduced.</summary>
@@ -20,7 +21,8 @@ public sealed record RegionalValue(Nativity Nativity, double? LowestC, double? H
 /// <summary>What is published of one taxon, region by region.</summary>
 /// <param name="ScientificName">Accepted name in the catalogue.</param>
 /// <param name="Tables">Table id → what it says; a table that lacks the taxon has no entry.</param>
-/// <param name="NativeStates">States (two letters) where a federal agency's list has it as native: a weak source, it copies the status of the lower 48 states.</param>
+/// <param name="NativeStates">States (two letters) where a federal agency's list has it as native: a weak source, it copies the status of
+/// the lower 48 states.</param>
 /// <param name="IntroducedStates">States where that list has it as introduced.</param>
 /// <param name="SurveyStates">States where a national survey of wetlands met it.</param>
 public sealed record TaxonRegions(

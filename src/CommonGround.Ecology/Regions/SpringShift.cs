@@ -3,12 +3,15 @@ using CommonGround.Ecology.Phenology;
 namespace CommonGround.Ecology.Regions;
 
 /// <summary>
-/// How much later spring comes at one place than at another, and what that does to a bloom window: Hopkins' bioclimatic law. An estimate: expect two weeks either way,
+/// How much later spring comes at one place than at another, and what that does to a bloom window: Hopkins' bioclimatic law. An estimate:
+/// expect two weeks either way,
 /// and more in a dry year.
 /// </summary>
 /// <remarks>
-/// Hopkins 1918–1920: four days later per degree north, per five degrees of longitude eastward and per 400 ft of height, in spring. Read in a quotation of Hopkins 1919;
-/// titles from memory. That the shift fades out in summer and turns by a quarter in autumn is this project's own convention, after Pearson 2019
+/// Hopkins 1918–1920: four days later per degree north, per five degrees of longitude eastward and per 400 ft of height, in spring. Read in
+/// a quotation of Hopkins 1919;
+/// titles from memory. That the shift fades out in summer and turns by a quarter in autumn is this project's own convention, after Pearson
+/// 2019
 /// (Int. J. Biometeorology, doi 10.1007/s00484-019-01679-0, abstract read): autumn composites answer to the length of the day.
 /// </remarks>
 public static class SpringShift
@@ -33,12 +36,15 @@ public static class SpringShift
     /// <param name="longitudeWest">Degrees west.</param>
     /// <param name="elevationMetres">Height above the sea, m.</param>
     public static double Days(double latitude, double longitudeWest, double elevationMetres) =>
-        (4 * (latitude - ReferenceLatitude)) + (0.8 * (ReferenceLongitudeWest - longitudeWest)) + (4 * (elevationMetres - ReferenceElevationMetres) / 121.92);
+        (4 * (latitude - ReferenceLatitude)) + (0.8 * (ReferenceLongitudeWest - longitudeWest))
+            + (4 * (elevationMetres - ReferenceElevationMetres) / 121.92);
 
     /// <summary>Whole half-months of a shift, halves away from zero, after the cap.</summary>
-    public static int HalfMonths(double days) => (int)Math.Round(Math.Clamp(days, -MostDays, MostDays) / HalfMonthDays, MidpointRounding.AwayFromZero);
+    public static int HalfMonths(double days) => (int)Math.Round(Math.Clamp(days, -MostDays, MostDays) / HalfMonthDays,
+        MidpointRounding.AwayFromZero);
 
-    /// <summary>A bloom window at another place: each end moves by itself, wholly in spring, fading out by August, a quarter the other way in autumn.</summary>
+    /// <summary>A bloom window at another place: each end moves by itself, wholly in spring, fading out by August, a quarter the other way
+    /// in autumn.</summary>
     /// <param name="window">The window where it was observed.</param>
     /// <param name="days">How much later spring comes, days.</param>
     /// <returns>A window whose end is never before its start; one that wraps past December keeps wrapping.</returns>

@@ -21,7 +21,8 @@ public enum LawCoverage
 public sealed record StateOfRecord(string Code, string Name, LawCoverage Law, double South, double North, double West, double East)
 {
     /// <summary>Whether a point may lie in it: the edges are a box, so a point near a border may pass for two states.</summary>
-    public bool MayHold(double latitude, double longitude) => latitude >= South - 0.2 && latitude <= North + 0.2 && -longitude <= West + 0.2 && -longitude >= East - 0.2;
+    public bool MayHold(double latitude, double longitude) => latitude >= South - 0.2 && latitude <= North + 0.2
+        && -longitude <= West + 0.2 && -longitude >= East - 0.2;
 }
 
 /// <summary>Which tables speak for a place.</summary>
@@ -34,7 +35,8 @@ public sealed record TablesOfPlace(string First, IReadOnlyList<string> Second, s
 
 /// <summary>From a place to its tables.</summary>
 /// <remarks>
-/// A state's own table comes first; where a second one comes in, and why, follows the note on each state (differences between the tables were counted from them; counties and
+/// A state's own table comes first; where a second one comes in, and why, follows the note on each state (differences between the tables
+/// were counted from them; counties and
 /// state edges are from memory, drawn as boxes: the group sees the outcome and may choose).
 /// </remarks>
 public static class StateRules
@@ -59,7 +61,8 @@ public static class StateRules
     {
         ArgumentNullException.ThrowIfNull(state);
         var asked = state.Trim();
-        return All.FirstOrDefault(s => s.Code.Equals(asked, StringComparison.OrdinalIgnoreCase) || s.Name.Equals(asked, StringComparison.OrdinalIgnoreCase));
+        return All.FirstOrDefault(s => s.Code.Equals(asked, StringComparison.OrdinalIgnoreCase)
+            || s.Name.Equals(asked, StringComparison.OrdinalIgnoreCase));
     }
 
     /// <summary>The tables of a place; null outside the ten states: then no C is known and the record works without.</summary>
@@ -73,7 +76,12 @@ public static class StateRules
 
         var tables = OfState(state.Code, place.Latitude, -place.Longitude);
         return place.Table.Length > 0 && place.Table != tables.First && tables.Choices.Contains(place.Table, StringComparer.Ordinal)
-            ? tables with { First = place.Table, Shown = tables.First, Why = $"The group chose {RegionalTables.NameOf(place.Table)} instead of {RegionalTables.NameOf(tables.First)}." }
+            ? tables with
+            {
+                First = place.Table,
+                Shown = tables.First,
+                Why = $"The group chose {RegionalTables.NameOf(place.Table)} instead of {RegionalTables.NameOf(tables.First)}."
+            }
             : tables;
     }
 
@@ -81,19 +89,24 @@ public static class StateRules
     {
         // Cook, DuPage, Kane, Kendall, Lake, McHenry, Will.
         "IL" when latitude >= 41.2 && west <= 88.71 => new(RegionalTables.Chicago, [], RegionalTables.Illinois, [RegionalTables.Illinois],
-            "Illinois’ seven north-eastern counties have a table of their own; it differs from the state’s by 3 or more for a fifth of their plants."),
+            "Illinois’ seven north-eastern counties have a table of their own; it differs from the state’s by 3 or more for a fifth of "
+                + "their plants."),
         "IL" => new(RegionalTables.Illinois, [], RegionalTables.Chicago, [RegionalTables.Chicago], "Illinois has one table."),
-        "IN" => new(RegionalTables.Indiana, [], "", latitude >= 41.1 && west is >= 86.5 and <= 87.6 ? [RegionalTables.Chicago] : [], "Indiana has one table."),
+        "IN" => new(RegionalTables.Indiana, [], "", latitude >= 41.1 && west is >= 86.5 and <= 87.6 ? [RegionalTables.Chicago] : [],
+            "Indiana has one table."),
         "WI" => new(RegionalTables.Wisconsin, [], "", latitude <= 42.9 && west <= 88.8 ? [RegionalTables.Chicago] : [],
             "Wisconsin’s table was made for wetlands and scores upland plants too."),
-        "MI" => new(RegionalTables.Michigan, [], "", latitude <= 42.3 && west >= 86.2 ? [RegionalTables.Chicago] : [], "Michigan has one table."),
-        "MN" => new(RegionalTables.Minnesota, west >= 95.5 ? [RegionalTables.Wisconsin, RegionalTables.Dakotas] : [RegionalTables.Wisconsin], "", [],
+        "MI" => new(RegionalTables.Michigan, [], "", latitude <= 42.3 && west >= 86.2 ? [RegionalTables.Chicago] : [],
+            "Michigan has one table."),
+        "MN" => new(RegionalTables.Minnesota, west >= 95.5 ? [RegionalTables.Wisconsin, RegionalTables.Dakotas]
+            : [RegionalTables.Wisconsin], "", [],
             "Minnesota’s table covers wetlands only; values of upland plants are borrowed from Wisconsin."),
         "KS" => new(RegionalTables.Kansas, [west <= 96 ? RegionalTables.Missouri : RegionalTables.Nebraska], "", [],
             $"Kansas has one table; what it lacks is borrowed from {(west <= 96 ? "Missouri" : "Nebraska")}."),
         "IA" => new(RegionalTables.Iowa, [latitude < 42 ? RegionalTables.Missouri : RegionalTables.Wisconsin], "", [],
             $"Iowa’s table is of 2001; what it lacks is borrowed from {(latitude < 42 ? "Missouri" : "Wisconsin")}."),
-        "NE" => new(RegionalTables.Nebraska, [RegionalTables.Dakotas], "", [], "Nebraska has one table; what it lacks is borrowed from the Dakotas."),
+        "NE" => new(RegionalTables.Nebraska, [RegionalTables.Dakotas], "", [],
+            "Nebraska has one table; what it lacks is borrowed from the Dakotas."),
         "OH" => new(RegionalTables.Ohio, [], "", [], "Ohio has one table."),
         _ => new(RegionalTables.Missouri, [], "", [], "Missouri has one table."),
     };

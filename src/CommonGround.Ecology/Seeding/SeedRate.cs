@@ -17,7 +17,8 @@ public static class SeedRate
     public static double PerSquareMetre(double perSquareFoot) => perSquareFoot / SquareMetresPerSquareFoot;
 
     /// <summary>Pounds per acre from grams per square metre.</summary>
-    public static double PoundsPerAcre(double gramsPerSquareMetre) => gramsPerSquareMetre / GramsPerPound * SquareMetresPerSquareFoot * SquareFeetPerAcre;
+    public static double PoundsPerAcre(double gramsPerSquareMetre) => gramsPerSquareMetre / GramsPerPound * SquareMetresPerSquareFoot
+        * SquareFeetPerAcre;
 
     /// <summary>Grams of pure live seed that put so many live seeds on the ground: g = seeds per m² × m² ÷ seeds per g.</summary>
     /// <param name="liveSeedsPerSquareMetre">0 or more.</param>

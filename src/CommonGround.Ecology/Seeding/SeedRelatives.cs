@@ -5,7 +5,8 @@ namespace CommonGround.Ecology.Seeding;
 /// <summary>Seed counts held against those of relatives: a placeholder or a slip of the decimal point stands out.</summary>
 public static class SeedRelatives
 {
-    /// <summary>Seeds per gram may be this many times more or fewer than in the middle of the genus; the convention of this project.</summary>
+    /// <summary>Seeds per gram may be this many times more or fewer than in the middle of the genus; the convention of this
+    /// project.</summary>
     public const double GenusFactor = 5;
 
     /// <summary>The same for the family, whose seeds differ far more.</summary>
@@ -13,7 +14,8 @@ public static class SeedRelatives
 
     private const int LeastOfGenus = 2, LeastOfFamily = 5;
 
-    /// <summary>How many times a taxon's seeds per gram are above (more than 1) or below (less than 1) the median of its relatives.</summary>
+    /// <summary>How many times a taxon's seeds per gram are above (more than 1) or below (less than 1) the median of its
+    /// relatives.</summary>
     /// <param name="taxon">A taxon with seeds per gram.</param>
     /// <param name="taxa">The catalogue; the taxon itself takes no part.</param>
     /// <returns>The ratio, the factor allowed and who the relatives are; <c>null</c> where too few relatives have a count.</returns>
@@ -22,7 +24,8 @@ public static class SeedRelatives
         ArgumentNullException.ThrowIfNull(taxon);
         ArgumentNullException.ThrowIfNull(taxa);
         if (taxon.SeedsPerGram is not { } seeds) return null;
-        var others = taxa.Where(t => t.SeedsPerGram is not null && t.ScientificName != taxon.ScientificName && t.Family == taxon.Family).ToList();
+        var others = taxa.Where(t => t.SeedsPerGram is not null && t.ScientificName != taxon.ScientificName && t.Family == taxon.Family)
+            .ToList();
         var genus = taxon.ScientificName.Split(' ')[0] + " ";
         var near = others.FindAll(t => t.ScientificName.StartsWith(genus, StringComparison.Ordinal));
         if (near.Count >= LeastOfGenus) return (seeds / Median(near), GenusFactor, Relatives.Genus);

@@ -8,7 +8,8 @@ namespace CommonGround.Ecology.Sites;
 /// <param name="CertainSquareMetres">The part whose identification is not tentative, m², 0 to <paramref name="CoverSquareMetres"/>.</param>
 public readonly record struct Presence(int Taxon, double CoverSquareMetres, double CertainSquareMetres)
 {
-    /// <summary>Everything known of it here is an old sighting: nobody has seen it since before the last whole season. See <see cref="PresenceRule"/>.</summary>
+    /// <summary>Everything known of it here is an old sighting: nobody has seen it since before the last whole season. See
+    /// <see cref="PresenceRule"/>.</summary>
     public bool Old { get; init; }
 }
 
@@ -41,7 +42,8 @@ public sealed record StreetSite(long StreetId, string Name);
 /// <param name="GrowthStage">BBCH principal stage 0–9, or null when unknown.</param>
 /// <param name="YardId">The yard it lies in, or null when only its block is known.</param>
 /// <param name="Block">Index of its block, or −1.</param>
-public sealed record Infestation(int Taxon, double Latitude, double Longitude, double AreaSquareMetres, double Cover, int? GrowthStage, long? YardId, int Block);
+public sealed record Infestation(int Taxon, double Latitude, double Longitude, double AreaSquareMetres, double Cover, int? GrowthStage,
+    long? YardId, int Block);
 
 /// <summary>The community matrix: yards × taxa, cover m², with the places that group yards, as of a date. Immutable.</summary>
 /// <param name="AsOf">The day it describes.</param>
@@ -84,9 +86,11 @@ public sealed record CommunityMatrix(
 
     internal YardCommunity[] Rows => _rows ??= Yards as YardCommunity[] ?? [.. Yards];
 
-    /// <summary>The matrix after one yard changed: its row is replaced, or added when the yard is new. The original stays as it was.</summary>
+    /// <summary>The matrix after one yard changed: its row is replaced, or added when the yard is new. The original stays as it
+    /// was.</summary>
     /// <param name="yard">The yard's whole new row.</param>
-    /// <remarks>Copies one array of references; what was worked out about places is kept unless the yard is new or moved to another block.</remarks>
+    /// <remarks>Copies one array of references; what was worked out about places is kept unless the yard is new or moved to another
+    /// block.</remarks>
     public CommunityMatrix With(YardCommunity yard)
     {
         ArgumentNullException.ThrowIfNull(yard);

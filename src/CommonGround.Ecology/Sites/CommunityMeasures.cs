@@ -72,7 +72,8 @@ public static class CommunityMeasures
     public static SiteMeasures OfYard(CommunityMatrix matrix, int yard, Season season, PressureConvention convention)
     {
         ArgumentNullException.ThrowIfNull(matrix);
-        return SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[yard]]), matrix.Taxa, season, InvasivePressure.OfYard(matrix, yard, convention));
+        return SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[yard]]), matrix.Taxa, season,
+            InvasivePressure.OfYard(matrix, yard, convention));
     }
 
     /// <summary>Measures of one block.</summary>
@@ -137,7 +138,8 @@ public static class CommunityMeasures
     private static Incidence IncidenceOf(CommunityMatrix matrix, IReadOnlyList<int> yards)
     {
         var counted = SiteCommunity.Of(yards.Select(y => matrix.Yards[y])).Told(matrix.Taxa).Taxa.Select(t => t.Taxon).ToHashSet();
-        return Incidence.Of([.. yards.Select(y => (IReadOnlyCollection<int>)[.. matrix.Yards[y].Presences.Select(p => p.Taxon).Where(counted.Contains)])]);
+        return Incidence.Of(
+            [.. yards.Select(y => (IReadOnlyCollection<int>)[.. matrix.Yards[y].Presences.Select(p => p.Taxon).Where(counted.Contains)])]);
     }
 
     private static SiteMeasures[] WithPressure(SiteMeasures[] measures, double?[] pressures)

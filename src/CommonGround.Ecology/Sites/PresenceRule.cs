@@ -3,11 +3,13 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Ecology.Sites;
 
-/// <summary>How long a plant that nobody saw again is still taken to grow where it was seen. Common practice, not a measurement; a group sets it.</summary>
+/// <summary>How long a plant that nobody saw again is still taken to grow where it was seen. Common practice, not a measurement; a group
+/// sets it.</summary>
 /// <param name="AnnualSeasons">Whole seasons without a sighting after which an annual or biennial no longer counts, 1 or more.</param>
 /// <param name="PerennialSeasons">The same for perennials, shrubs and trees, and for plants whose duration nobody knows.</param>
 /// <remarks>
-/// A season is missed when it began after the last sighting and ended before the day asked about. A sighting is old once one season is missed. See
+/// A season is missed when it began after the last sighting and ended before the day asked about. A sighting is old once one season is
+/// missed. See
 /// docs/measures.md#presence.
 /// </remarks>
 public sealed record PresenceRule(int AnnualSeasons, int PerennialSeasons)
@@ -23,7 +25,8 @@ public sealed record PresenceRule(int AnnualSeasons, int PerennialSeasons)
         return IsShortLived(taxon) ? AnnualSeasons : PerennialSeasons;
     }
 
-    /// <summary>The first day of the sightings that still count as of a day; all earlier ones have missed as many seasons as the rule allows.</summary>
+    /// <summary>The first day of the sightings that still count as of a day; all earlier ones have missed as many seasons as the rule
+    /// allows.</summary>
     /// <param name="taxon">The taxon.</param>
     /// <param name="asOf">The day asked about.</param>
     /// <param name="season">The season, its two ends included.</param>

@@ -97,7 +97,8 @@ internal sealed class RollUp
             var (cover, certain) = (presence.CoverSquareMetres, presence.CertainSquareMetres);
             if (!(cover > 0 && cover <= double.MaxValue && certain >= 0 && certain <= cover))
             {
-                throw new ArgumentException($"Yard {yard.YardId} has a presence with cover {cover} m² and certain cover {certain} m².", nameof(yard));
+                throw new ArgumentException($"Yard {yard.YardId} has a presence with cover {cover} m² and certain cover {certain} m².",
+                    nameof(yard));
             }
 
             ref var sums = ref _sums[taxon];
@@ -208,11 +209,13 @@ internal sealed class RollUp
         }
     }
 
-    private static SiteMeasures Compose(int yards, in Tally tally, double shannon, double squares, BloomCoverage bloom, BloomCoverage certainBloom)
+    private static SiteMeasures Compose(int yards, in Tally tally, double shannon, double squares, BloomCoverage bloom,
+        BloomCoverage certainBloom)
     {
         var grows = tally.Richness > 0;
         var chao2 = Chao2Estimate.FromCounts(tally.Richness, tally.InOneYard, tally.InTwoYards, yards);
-        var quality = FloristicQualityIndex.FromSums(tally.NativeWithC, tally.Introduced, tally.WithoutC, tally.SumC, tally.ScoredCover, tally.CoverC);
+        var quality = FloristicQualityIndex.FromSums(tally.NativeWithC, tally.Introduced, tally.WithoutC, tally.SumC, tally.ScoredCover,
+            tally.CoverC);
         return new()
         {
             Yards = yards,

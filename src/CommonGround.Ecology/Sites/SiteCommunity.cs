@@ -52,7 +52,8 @@ public sealed record SiteCommunity(int Yards, IReadOnlyList<SiteTaxon> Taxa)
         return new(count, [.. taxa.Values]);
     }
 
-    /// <summary>The community without the records above the species that say no more than others of the site do: "Asclepias sp." where an Asclepias is named.</summary>
+    /// <summary>The community without the records above the species that say no more than others of the site do: "Asclepias sp." where an
+    /// Asclepias is named.</summary>
     /// <param name="catalogue">The list that <see cref="SiteTaxon.Taxon"/> points into.</param>
     /// <returns>The same object where there is nothing to leave out.</returns>
     /// <remarks>See docs/measures.md#names-above-the-species.</remarks>
@@ -69,7 +70,8 @@ public sealed record SiteCommunity(int Yards, IReadOnlyList<SiteTaxon> Taxa)
         var (taxon, cover, certain) = presence;
         if (taxon < 0 || !double.IsFinite(cover) || cover <= 0 || !(certain >= 0) || certain > cover)
         {
-            throw new ArgumentException($"Yard {yardId} has a presence with taxon {taxon}, cover {cover} m² and certain cover {certain} m².", nameof(presence));
+            throw new ArgumentException($"Yard {yardId} has a presence with taxon {taxon}, cover {cover} m² and certain cover {certain} "
+                + $"m².", nameof(presence));
         }
     }
 }

@@ -2,7 +2,8 @@ using CommonGround.Ecology.Diversity;
 
 namespace CommonGround.Ecology.Sites;
 
-/// <summary>How different two streets (or any two sites) are in what grows there; 0 the same, 1 nothing in common, <c>null</c> when both are empty.</summary>
+/// <summary>How different two streets (or any two sites) are in what grows there; 0 the same, 1 nothing in common, <c>null</c> when both
+/// are empty.</summary>
 /// <param name="Sorensen">On presence alone, shared taxa counting twice.</param>
 /// <param name="Jaccard">On presence alone.</param>
 /// <param name="BrayCurtis">On cover, m².</param>

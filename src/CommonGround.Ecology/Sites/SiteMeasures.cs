@@ -5,7 +5,8 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Ecology.Sites;
 
-/// <summary>Every measure of one site as of the matrix's date. <c>null</c> means "not defined here" and is shown as a dash, never as 0.</summary>
+/// <summary>Every measure of one site as of the matrix's date. <c>null</c> means "not defined here" and is shown as a dash, never as
+/// 0.</summary>
 /// <remarks>Formulas, ranges and sources: docs/measures.md, by the anchors named below.</remarks>
 public sealed record SiteMeasures
 {
@@ -42,7 +43,8 @@ public sealed record SiteMeasures
     /// <summary>Hill number of order 2 = inverse Simpson, taxa; <c>null</c> for an empty site (#hill-numbers).</summary>
     public double? Hill2 { get; init; }
 
-    /// <summary>Estimated taxa with those overlooked, yards as sampling units; <c>null</c> for one yard or an empty site (#chao2).</summary>
+    /// <summary>Estimated taxa with those overlooked, yards as sampling units; <c>null</c> for one yard or an empty site
+    /// (#chao2).</summary>
     public double? Chao2 { get; init; }
 
     /// <summary>Standard error of <see cref="Chao2"/>, taxa (#chao2).</summary>
@@ -69,7 +71,8 @@ public sealed record SiteMeasures
     /// <summary>Native or unlisted taxa without a C value, left out of floristic quality (#floristic-quality).</summary>
     public required int WithoutC { get; init; }
 
-    /// <summary>Of <see cref="Richness"/>, the taxa that nobody has seen here since before the last whole season; see docs/measures.md#presence.</summary>
+    /// <summary>Of <see cref="Richness"/>, the taxa that nobody has seen here since before the last whole season; see
+    /// docs/measures.md#presence.</summary>
     public int OnOldSightings { get; init; }
 
     /// <summary>Native bloom through the year, tentative identifications included: the value to show (#bloom-coverage).</summary>
@@ -87,7 +90,8 @@ public sealed record SiteMeasures
     /// <summary>Runs of the season with too little in flower (#bloom-coverage).</summary>
     public IReadOnlyList<BloomGap> Gaps => Bloom.Gaps;
 
-    /// <summary>Invasive pressure, m²-equivalents, 0 or more; <c>null</c> where it was not asked for or a street has no block (#invasive-pressure).</summary>
+    /// <summary>Invasive pressure, m²-equivalents, 0 or more; <c>null</c> where it was not asked for or a street has no block
+    /// (#invasive-pressure).</summary>
     public double? InvasivePressureSquareMetres { get; init; }
 
     /// <summary>All measures of one community.</summary>
@@ -95,15 +99,18 @@ public sealed record SiteMeasures
     /// <param name="taxa">The list that its taxon indices point into.</param>
     /// <param name="season">The half-months that count for bloom coverage.</param>
     /// <param name="invasivePressureSquareMetres">Pressure at the site, m²-equivalents, if known.</param>
-    /// <remarks>Composes <see cref="DiversityIndex"/>, <see cref="Chao2Estimate"/>, <see cref="FloristicQualityIndex"/> and <see cref="BloomCoverage"/>.</remarks>
-    public static SiteMeasures Of(SiteCommunity community, IReadOnlyList<CatalogueTaxon> taxa, Season season, double? invasivePressureSquareMetres)
+    /// <remarks>Composes <see cref="DiversityIndex"/>, <see cref="Chao2Estimate"/>, <see cref="FloristicQualityIndex"/> and
+    /// <see cref="BloomCoverage"/>.</remarks>
+    public static SiteMeasures Of(SiteCommunity community, IReadOnlyList<CatalogueTaxon> taxa, Season season,
+        double? invasivePressureSquareMetres)
     {
         ArgumentNullException.ThrowIfNull(community);
         ArgumentNullException.ThrowIfNull(taxa);
         var present = community.Told(taxa).Taxa;
         double[] covers = [.. present.Select(t => t.CoverSquareMetres)];
         var chao2 = Chao2Estimate.Of([.. present.Select(t => t.YardsHolding)], community.Yards);
-        var quality = FloristicQualityIndex.Of(present.Select(t => new ScoredTaxon(taxa[t.Taxon].Nativity, taxa[t.Taxon].C, t.CoverSquareMetres)));
+        var quality = FloristicQualityIndex.Of(present.Select(t => new ScoredTaxon(taxa[t.Taxon].Nativity, taxa[t.Taxon].C,
+            t.CoverSquareMetres)));
         return new()
         {
             Yards = community.Yards,

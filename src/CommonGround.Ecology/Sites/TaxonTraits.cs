@@ -10,7 +10,8 @@ namespace CommonGround.Ecology.Sites;
 /// <param name="BloomBits">Bit t is set when a native taxon flowers in half-month t; 0 when it never counts.</param>
 /// <param name="PollinatorValue">0–1; 0 when unknown.</param>
 /// <param name="PollinatorValueUnknown">A native taxon with a window and no value.</param>
-internal readonly record struct TaxonTrait(ScoreKind Kind, Nativity Nativity, double C, uint BloomBits, double PollinatorValue, bool PollinatorValueUnknown);
+internal readonly record struct TaxonTrait(ScoreKind Kind, Nativity Nativity, double C, uint BloomBits, double PollinatorValue,
+    bool PollinatorValueUnknown);
 
 internal enum ScoreKind { WithoutC, NativeWithC, Introduced }
 
@@ -27,7 +28,8 @@ internal sealed class TaxonTraits
     public static TaxonTraits Of(IReadOnlyList<CatalogueTaxon> taxa)
     {
         var above = taxa.Index().Where(t => t.Item.Rank is RecordedRank.Genus or RecordedRank.Aggregate)
-            .Select(t => (t.Index, taxa.Index().Where(other => RecordedRank.Holds(t.Item, other.Item)).Select(other => other.Index).ToArray()));
+            .Select(t => (t.Index, taxa.Index().Where(other => RecordedRank.Holds(t.Item, other.Item)).Select(other => other.Index)
+            .ToArray()));
         return new([.. taxa.Select(Of)], [.. above]);
     }
 

@@ -58,7 +58,8 @@ public sealed record CatalogueTaxon
     /// <summary>The upper end of its height as a second source gives it, m; see <see cref="SecondSource"/>.</summary>
     public double? HeightSecondMetres { get; init; }
 
-    /// <summary>The height that a limit must reckon with, m: the taller of the two sources where they disagree, else <see cref="HeightMaxMetres"/>.</summary>
+    /// <summary>The height that a limit must reckon with, m: the taller of the two sources where they disagree, else
+    /// <see cref="HeightMaxMetres"/>.</summary>
     [JsonIgnore]
     public double? HeightForLimits => SecondSource.ForLimits(HeightMaxMetres, HeightSecondMetres);
 
@@ -141,7 +142,8 @@ public sealed record CatalogueTaxon
     /// <summary>Last half-month in which it is usually controlled, 0–23.</summary>
     public int? ControlEnd { get; init; }
 
-    /// <summary>How it stands at the group's place; null where no place is given or nothing regional is published. Not stored: it follows from the place.</summary>
+    /// <summary>How it stands at the group's place; null where no place is given or nothing regional is published. Not stored: it follows
+    /// from the place.</summary>
     [JsonIgnore]
     public Regions.RegionalStatus? Regional { get; init; }
 
@@ -152,10 +154,14 @@ public sealed record CatalogueTaxon
     /// <summary>Column group (the part after <c>source_</c>) → where its values come from.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>(StringComparer.Ordinal);
 
-    /// <summary>Came into the catalogue for states other than Illinois: not yet drawn, and not grown in the invented neighbourhood of northern Illinois.</summary>
+    /// <summary>Came into the catalogue for states other than Illinois: not yet drawn, and not grown in the invented neighbourhood of
+    /// northern Illinois.</summary>
     [JsonIgnore]
-    public bool IsAddedForOtherStates => Sources.GetValueOrDefault("name", "").StartsWith("added for the other states", StringComparison.Ordinal);
+    public bool IsAddedForOtherStates => Sources.GetValueOrDefault("name", "").StartsWith("added for the other states",
+    StringComparison.Ordinal);
 
-    /// <summary>The first common name, or the scientific name where there is none; a genus whose species nobody told is marked sp.</summary>
-    public string DisplayName => CommonNames.Count > 0 ? CommonNames[0] : Rank == RecordedRank.Genus ? $"{ScientificName} sp." : ScientificName;
+    /// <summary>The first common name, or the scientific name where there is none; a genus whose species nobody told is marked
+    /// sp.</summary>
+    public string DisplayName => CommonNames.Count > 0 ? CommonNames[0] : Rank == RecordedRank.Genus ? $"{ScientificName} sp."
+        : ScientificName;
 }

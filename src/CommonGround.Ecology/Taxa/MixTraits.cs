@@ -10,7 +10,8 @@ public enum Longevity { AnnualBiennial, ShortLived, LongLived }
 /// <remarks>The first five are the matrix of grasses and sedges that flowers stand in.</remarks>
 public enum MixRole
 {
-    WarmBunch, WarmTall, CoolSeason, MatrixLow, WetMatrix, Legume, GroundForb, Seasonal, Structural, Filler, Ephemeral, Fern, Woody, Vine, Tree, WetForb, Weed,
+    WarmBunch, WarmTall, CoolSeason, MatrixLow, WetMatrix, Legume, GroundForb, Seasonal, Structural, Filler, Ephemeral, Fern, Woody, Vine,
+    Tree, WetForb, Weed,
 }
 
 /// <summary>How readily a taxon comes up from seed; slow ones take years to flower, or their seed is as fine as dust.</summary>
@@ -19,8 +20,10 @@ public enum FromSeed { Easy, Slow, NeedsPlugs, NotSown }
 /// <summary>Why a taxon is not planted unless somebody asks for it by name; <see cref="None"/> where nothing speaks against it.</summary>
 public enum AdvisedAgainst
 {
-    None, Weed, Tree, ComesByItself, Aggressive, AggressiveSmall, Deadly, LookalikeDeadly, LookalikePoison, LookalikePhototoxic, LookalikeInvasive, LookalikeNote,
-    MilkPoison, Phototoxic, Sting, Irritant, Thorns, Spines, Crystals, Berries, ThistleLaw, Hemiparasite, Listed, RangeEdge, StandingWater, SandOnly,
+    None, Weed, Tree, ComesByItself, Aggressive, AggressiveSmall, Deadly, LookalikeDeadly, LookalikePoison, LookalikePhototoxic,
+    LookalikeInvasive, LookalikeNote,
+    MilkPoison, Phototoxic, Sting, Irritant, Thorns, Spines, Crystals, Berries, ThistleLaw, Hemiparasite, Listed, RangeEdge, StandingWater,
+    SandOnly,
 }
 
 /// <summary>Whether growers sell it.</summary>
@@ -37,7 +40,8 @@ public sealed record DisputedTrait(string Trait, string Used, string Other);
 
 /// <summary>What a mix of native plants needs to know of a taxon beyond the catalogue.</summary>
 /// <remarks>
-/// Classes and how each was got: docs/catalogue.md#traits-for-mixes. Nearly all from memory; wetland indicator and tables of nativity are read.
+/// Classes and how each was got: docs/catalogue.md#traits-for-mixes. Nearly all from memory; wetland indicator and tables of nativity are
+/// read.
 /// </remarks>
 public sealed record MixTraits
 {

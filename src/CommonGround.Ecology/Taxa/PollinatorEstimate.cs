@@ -25,20 +25,26 @@ public sealed record PollinatorEstimate(double Value, double Low, double High, R
     /// <param name="studied">Taxa with an observed value, 0–1.</param>
     /// <returns><c>null</c> when fewer than two families were studied.</returns>
     /// <remarks>
-    /// The genus speaks when two or more of it were studied, else the family when three or more were, else the mean of all families' means, in which
-    /// each family counts once. The range is that of one more plant of the group: mean ± 1.2816·s·√(1 + 1/n), s pooled over all groups of that rank
-    /// (one-way analysis of variance; Sokal and Rohlf, Biometry, from memory). With no relative in the family s adds the spread between families.
+    /// The genus speaks when two or more of it were studied, else the family when three or more were, else the mean of all families' means,
+    /// in which
+    /// each family counts once. The range is that of one more plant of the group: mean ± 1.2816·s·√(1 + 1/n), s pooled over all groups of
+    /// that rank
+    /// (one-way analysis of variance; Sokal and Rohlf, Biometry, from memory). With no relative in the family s adds the spread between
+    /// families.
     /// </remarks>
     public static PollinatorEstimate? Of(CatalogueTaxon taxon, IEnumerable<CatalogueTaxon> studied)
     {
         ArgumentNullException.ThrowIfNull(taxon);
         ArgumentNullException.ThrowIfNull(studied);
-        var others = studied.Where(t => t is { PollinatorValue: not null, IsPollinatorEstimated: false } && t.ScientificName != taxon.ScientificName).ToList();
+        var others = studied.Where(t => t is { PollinatorValue: not null, IsPollinatorEstimated: false }
+            && t.ScientificName != taxon.ScientificName).ToList();
         var genera = Groups(others, Genus);
-        if (genera.TryGetValue(Genus(taxon), out var genus) && genus.Count >= LeastOfGenus && Pooled(genera) is { } within) return Make(genus, within, Relatives.Genus);
+        if (genera.TryGetValue(Genus(taxon), out var genus) && genus.Count >= LeastOfGenus && Pooled(genera) is { } within)
+            return Make(genus, within, Relatives.Genus);
         var families = Groups(others, t => t.Family);
         if (Pooled(families) is not { } spread) return null;
-        if (families.TryGetValue(taxon.Family, out var family) && family.Count >= LeastOfFamily) return Make(family, spread, Relatives.Family);
+        if (families.TryGetValue(taxon.Family, out var family) && family.Count >= LeastOfFamily)
+            return Make(family, spread, Relatives.Family);
         var means = families.Values.Select(f => f.Average()).ToList();
         return means.Count < 2 ? null : Make(means, Math.Sqrt((spread * spread) + Variance(means)), Relatives.AllFamilies);
     }
@@ -53,7 +59,8 @@ public sealed record PollinatorEstimate(double Value, double Low, double High, R
     private static string Genus(CatalogueTaxon taxon) => taxon.ScientificName.Split(' ')[0];
 
     private static Dictionary<string, List<double>> Groups(List<CatalogueTaxon> taxa, Func<CatalogueTaxon, string> by) =>
-        taxa.GroupBy(by, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Select(t => t.PollinatorValue!.Value).ToList(), StringComparer.Ordinal);
+        taxa.GroupBy(by, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Select(t => t.PollinatorValue!.Value).ToList(),
+            StringComparer.Ordinal);
 
     private static double Variance(List<double> values)
     {

@@ -12,7 +12,8 @@ public static class RecordedRank
     /// <summary>Whether a record of <paramref name="above"/> says no more than one of <paramref name="taxon"/> does.</summary>
     /// <param name="above">Any taxon; only a genus or an aggregate can hold others.</param>
     /// <param name="taxon">Any taxon of the same list.</param>
-    /// <returns>False for a taxon and itself. A genus holds every name that begins with it; an aggregate those with its first two words, its own ending left out.</returns>
+    /// <returns>False for a taxon and itself. A genus holds every name that begins with it; an aggregate those with its first two words,
+    /// its own ending left out.</returns>
     /// <remarks>See docs/measures.md#names-above-the-species.</remarks>
     public static bool Holds(CatalogueTaxon above, CatalogueTaxon taxon)
     {

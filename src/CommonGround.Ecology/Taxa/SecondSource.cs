@@ -4,7 +4,8 @@ namespace CommonGround.Ecology.Taxa;
 
 /// <summary>A value held against a second source: where the two disagree it is doubtful, and is taken at its safe end.</summary>
 /// <remarks>
-/// The limits are a convention of this project, explained in docs/catalogue.md: a factor of 1.4 for sizes, one month at either end for a season.
+/// The limits are a convention of this project, explained in docs/catalogue.md: a factor of 1.4 for sizes, one month at either end for a
+/// season.
 /// </remarks>
 public static class SecondSource
 {
@@ -19,8 +20,10 @@ public static class SecondSource
     /// <param name="second">Above 0, in the same unit.</param>
     public static bool Disagree(double first, double second) => Math.Max(first, second) > Limit * Math.Min(first, second) * (1 + 1e-9);
 
-    /// <summary>What a limit reckons with: the larger of two sizes that disagree, else the first; <c>null</c> where the first is not known.</summary>
-    public static double? ForLimits(double? first, double? second) => first is { } one && second is { } two && Disagree(one, two) ? Math.Max(one, two) : first;
+    /// <summary>What a limit reckons with: the larger of two sizes that disagree, else the first; <c>null</c> where the first is not
+    /// known.</summary>
+    public static double? ForLimits(double? first, double? second) => first is { } one && second is { } two && Disagree(one, two)
+        ? Math.Max(one, two) : first;
 
     /// <summary>Whether the height of a taxon is doubtful.</summary>
     public static bool HeightIsDoubtful(CatalogueTaxon taxon)
@@ -29,7 +32,8 @@ public static class SecondSource
         return taxon is { HeightMaxMetres: { } first, HeightSecondMetres: { } second } && Disagree(first, second);
     }
 
-    /// <summary>Whether a bloom window has no half-month in common with the published months, or reaches more than a month beyond them at either end.</summary>
+    /// <summary>Whether a bloom window has no half-month in common with the published months, or reaches more than a month beyond them at
+    /// either end.</summary>
     /// <remarks>A window inside the published months is sound: a flora covers a wide country, and its months are wide for it.</remarks>
     public static bool BloomIsDoubtful(CatalogueTaxon taxon)
     {

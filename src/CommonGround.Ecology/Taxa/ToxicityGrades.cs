@@ -5,12 +5,14 @@ namespace CommonGround.Ecology.Taxa;
 public static class ToxicityGrades
 {
     /// <summary>What a yard with small children keeps out.</summary>
-    public static IReadOnlyList<ToxicityClass> Children { get; } = [ToxicityClass.DeadlyToPeople, ToxicityClass.PoisonousIfEaten, ToxicityClass.HarmsSkinOrEyes];
+    public static IReadOnlyList<ToxicityClass> Children { get; } = [ToxicityClass.DeadlyToPeople, ToxicityClass.PoisonousIfEaten,
+        ToxicityClass.HarmsSkinOrEyes];
 
     /// <summary>What a yard with children, pets or stock keeps out: every class.</summary>
     public static IReadOnlyList<ToxicityClass> ChildrenAndAnimals { get; } = Enum.GetValues<ToxicityClass>();
 
-    /// <summary>The classes of a taxon, gravest first. A taxon with a note and no class counts as poisonous if eaten, the cautious reading.</summary>
+    /// <summary>The classes of a taxon, gravest first. A taxon with a note and no class counts as poisonous if eaten, the cautious
+    /// reading.</summary>
     public static IReadOnlyList<ToxicityClass> Of(CatalogueTaxon taxon)
     {
         ArgumentNullException.ThrowIfNull(taxon);

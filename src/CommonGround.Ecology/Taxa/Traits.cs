@@ -1,6 +1,7 @@
 namespace CommonGround.Ecology.Taxa;
 
-/// <summary>Whether a taxon grew in the region before settlement. <see cref="Unknown"/> is only for taxa the catalogue does not list.</summary>
+/// <summary>Whether a taxon grew in the region before settlement. <see cref="Unknown"/> is only for taxa the catalogue does not
+/// list.</summary>
 public enum Nativity { Unknown, Native, Introduced }
 
 /// <summary>Growth form as the catalogue gives it.</summary>
@@ -22,7 +23,8 @@ public enum Origin { Unknown, Planted, SelfSown, Relict }
 public enum Certainty { Certain, Probable, Tentative }
 
 /// <summary>
-/// What a look at a planting found. Ended: taken out or given up. Died: it was there and is dead. NotFound: looked for and not seen this time; it may well be there,
+/// What a look at a planting found. Ended: taken out or given up. Died: it was there and is dead. NotFound: looked for and not seen this
+/// time; it may well be there,
 /// so it ends nothing. A planting that never was is none of these: its records are removed.
 /// </summary>
 public enum Finding { Growing, Ended, Died, NotFound }
@@ -30,7 +32,8 @@ public enum Finding { Growing, Ended, Died, NotFound }
 /// <summary>NRCS hydrologic soil group; A drains fastest, D slowest.</summary>
 public enum SoilGroup { A, B, C, D }
 
-/// <summary>How often a plant grows in wetlands (Lichvar and others 2012): obligate almost always, facultative as often as not, upland almost never.</summary>
+/// <summary>How often a plant grows in wetlands (Lichvar and others 2012): obligate almost always, facultative as often as not, upland
+/// almost never.</summary>
 public enum WetlandIndicator { Unknown, Obligate, FacultativeWetland, Facultative, FacultativeUpland, Upland }
 
 /// <summary>Kind of vegetation a plant belongs to. Disturbed ground and gardens are no natural community.</summary>

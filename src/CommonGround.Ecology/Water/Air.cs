@@ -1,7 +1,8 @@
 namespace CommonGround.Ecology.Water;
 
 /// <summary>How thirsty the air is: pressures of vapour, and the wind that carries it off.</summary>
-/// <remarks>Source: Allen, Pereira, Raes and Smith (1998), FAO Irrigation and Drainage Paper 56, chapter 3. Pressures are kPa, temperatures °C.</remarks>
+/// <remarks>Source: Allen, Pereira, Raes and Smith (1998), FAO Irrigation and Drainage Paper 56, chapter 3. Pressures are kPa, temperatures
+/// °C.</remarks>
 public static class Air
 {
     /// <summary>Pressure of the air, 101.3 ((293 − 0.0065 z)/293)^5.26 (eq. 7).</summary>
@@ -36,7 +37,8 @@ public static class Air
     /// <param name="tminC">°C.</param>
     /// <param name="tmaxC">°C.</param>
     /// <param name="humidityPercent">RHmean, 0–100.</param>
-    public static double ActualVapourFromMean(double tminC, double tmaxC, double humidityPercent) => MeanSaturationVapour(tminC, tmaxC) * humidityPercent / 100;
+    public static double ActualVapourFromMean(double tminC, double tmaxC, double humidityPercent) => MeanSaturationVapour(tminC, tmaxC)
+        * humidityPercent / 100;
 
     /// <summary>Slope of the saturation curve Δ = 4098 e°(T)/(T + 237.3)² (eq. 13).</summary>
     /// <param name="celsius">Mean temperature T, above −237.3.</param>
@@ -47,5 +49,6 @@ public static class Air
     /// <param name="metresPerSecond">u, 0 or more.</param>
     /// <param name="heightMetres">z, above 0.1.</param>
     /// <returns>m/s.</returns>
-    public static double WindAtTwoMetres(double metresPerSecond, double heightMetres) => metresPerSecond * 4.87 / Math.Log((67.8 * heightMetres) - 5.42);
+    public static double WindAtTwoMetres(double metresPerSecond, double heightMetres) =>
+        metresPerSecond * 4.87 / Math.Log((67.8 * heightMetres) - 5.42);
 }

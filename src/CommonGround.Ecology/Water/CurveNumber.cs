@@ -3,7 +3,8 @@ using CommonGround.Ecology.Taxa;
 namespace CommonGround.Ecology.Water;
 
 /// <summary>How much of a rain runs off: the curve-number method, where a number from 30 to 98 stands for soil and cover.</summary>
-/// <remarks>Source: USDA Natural Resources Conservation Service (1986), Urban Hydrology for Small Watersheds, Technical Release 55 (TR-55), 2nd edition, chapter 2. Depths are mm here, inches there.</remarks>
+/// <remarks>Source: USDA Natural Resources Conservation Service (1986), Urban Hydrology for Small Watersheds, Technical Release 55 (TR-55),
+/// 2nd edition, chapter 2. Depths are mm here, inches there.</remarks>
 public static class CurveNumber
 {
     /// <summary>Pavement and roofs.</summary>
@@ -11,7 +12,8 @@ public static class CurveNumber
 
     private const double MillimetresPerInch = 25.4;
 
-    /// <summary>Most water that soil and cover can hold back once runoff has begun, S = 25400/CN − 254 (eq. 2-4: 1000/CN − 10 inches).</summary>
+    /// <summary>Most water that soil and cover can hold back once runoff has begun, S = 25400/CN − 254 (eq. 2-4: 1000/CN − 10
+    /// inches).</summary>
     /// <param name="curveNumber">CN, above 0 to 100.</param>
     /// <returns>mm.</returns>
     public static double BackupRetention(double curveNumber) => curveNumber is > 0 and <= 100
@@ -39,7 +41,8 @@ public static class CurveNumber
         return over <= 0 ? 0 : over * over / (rainMillimetres + (0.8 * retention));
     }
 
-    /// <summary>One number for ground of several covers: the mean by area. TR-55 rounds it to a whole number before the runoff step.</summary>
+    /// <summary>One number for ground of several covers: the mean by area. TR-55 rounds it to a whole number before the runoff
+    /// step.</summary>
     /// <param name="parts">Area, any one unit, and curve number of each part; order irrelevant.</param>
     /// <returns><c>null</c> without any area.</returns>
     public static double? Weighted(IReadOnlyCollection<(double Area, double CurveNumber)> parts)
@@ -48,7 +51,8 @@ public static class CurveNumber
         return area > 0 ? parts.Sum(p => p.Area * p.CurveNumber) / area : null;
     }
 
-    /// <summary>One number for a lot with pavement, CN = p + i (98 − p)(1 − 0.5 R) (fig. 2-3; fig. 2-4 where some of it drains over ground, total below 30 %).</summary>
+    /// <summary>One number for a lot with pavement, CN = p + i (98 − p)(1 − 0.5 R) (fig. 2-3; fig. 2-4 where some of it drains over ground,
+    /// total below 30 %).</summary>
     /// <param name="pervious">p, curve number of the open ground.</param>
     /// <param name="imperviousShare">i, 0–1.</param>
     /// <param name="unconnectedShare">R, share of the pavement that drains over open ground, 0–1; 0 where all goes to the sewer.</param>

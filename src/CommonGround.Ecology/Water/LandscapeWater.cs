@@ -7,7 +7,8 @@ public static class LandscapeWater
     /// <param name="species">ks, the plants' own thirst, 0–1.</param>
     /// <param name="density">kd, how closely they stand, usually 0.5–1.3.</param>
     /// <param name="microclimate">kmc, shade below 1, heat and wind above 1, usually 0.5–1.4.</param>
-    /// <remarks>Source: Costello, Matheny and Clark (2000), A Guide to Estimating Irrigation Water Needs of Landscape Plantings in California.</remarks>
+    /// <remarks>Source: Costello, Matheny and Clark (2000), A Guide to Estimating Irrigation Water Needs of Landscape Plantings in
+    /// California.</remarks>
     public static double Coefficient(double species, double density, double microclimate) => species * density * microclimate;
 
     /// <summary>Water that a planting uses, ETL = KL · ET₀.</summary>
@@ -20,7 +21,8 @@ public static class LandscapeWater
     /// <summary>The part of a month's rain that roots can use: P(125 − 0.2 P)/125 up to 250 mm, 125 + 0.1 P above.</summary>
     /// <param name="monthMillimetres">P, rain of one month, mm, 0 or more.</param>
     /// <returns>mm, at most P.</returns>
-    /// <remarks>The US Soil Conservation Service's formula as Smith (1992) gives it, CROPWAT, FAO Irrigation and Drainage Paper 46; from memory.</remarks>
+    /// <remarks>The US Soil Conservation Service's formula as Smith (1992) gives it, CROPWAT, FAO Irrigation and Drainage Paper 46; from
+    /// memory.</remarks>
     public static double EffectiveRain(double monthMillimetres)
     {
         if (!(monthMillimetres >= 0))
@@ -42,7 +44,8 @@ public static class LandscapeWater
     /// <summary>A depth of water over an area. One millimetre on one square metre is one litre.</summary>
     public static double Litres(double millimetres, double squareMetres) => millimetres * squareMetres;
 
-    /// <summary>Water allowance of ordinances, ET₀ · (f · A + (1 − f) · S): special areas S, such as vegetable beds, get their whole ET₀.</summary>
+    /// <summary>Water allowance of ordinances, ET₀ · (f · A + (1 − f) · S): special areas S, such as vegetable beds, get their whole
+    /// ET₀.</summary>
     /// <param name="referenceMillimetres">ET₀ of the time in question, mm.</param>
     /// <param name="areaSquareMetres">A, all planted ground, the special part included.</param>
     /// <param name="specialSquareMetres">S, part of A.</param>

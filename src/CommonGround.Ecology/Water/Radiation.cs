@@ -1,7 +1,8 @@
 namespace CommonGround.Ecology.Water;
 
 /// <summary>How much of the sun's energy reaches a day and a place: the first thing that decides how much water grass gives off.</summary>
-/// <remarks>Source: Allen, Pereira, Raes and Smith (1998), FAO Irrigation and Drainage Paper 56, chapter 3. Energy is MJ per m² and day.</remarks>
+/// <remarks>Source: Allen, Pereira, Raes and Smith (1998), FAO Irrigation and Drainage Paper 56, chapter 3. Energy is MJ per m² and
+/// day.</remarks>
 public static class Radiation
 {
     /// <summary>Share of sunlight that green reference grass throws back (FAO-56, eq. 38).</summary>
@@ -42,7 +43,8 @@ public static class Radiation
     /// <returns>MJ per m² and day, 0 to about 45.</returns>
     public static double Extraterrestrial(double latitudeDegrees, int dayOfYear)
     {
-        double latitude = Radians(latitudeDegrees), declination = Declination(dayOfYear), sunset = SunsetHourAngle(latitudeDegrees, dayOfYear);
+        double latitude = Radians(latitudeDegrees), declination = Declination(dayOfYear),
+            sunset = SunsetHourAngle(latitudeDegrees, dayOfYear);
         var sun = (sunset * Math.Sin(latitude) * Math.Sin(declination)) + (Math.Cos(latitude) * Math.Cos(declination) * Math.Sin(sunset));
         return Math.Max(0, 24 * 60 / Math.PI * SolarConstant * InverseRelativeDistance(dayOfYear) * sun);
     }
@@ -73,7 +75,8 @@ public static class Radiation
     /// <param name="solar">Rs.</param>
     public static double NetShortwave(double solar) => (1 - GrassAlbedo) * solar;
 
-    /// <summary>What the grass loses as heat, Rnl = σ (Tmax⁴ + Tmin⁴)/2 · (0.34 − 0.14 √ea) · (1.35 Rs/Rso − 0.35), T in kelvin, Rs/Rso at most 1 (eq. 39).</summary>
+    /// <summary>What the grass loses as heat, Rnl = σ (Tmax⁴ + Tmin⁴)/2 · (0.34 − 0.14 √ea) · (1.35 Rs/Rso − 0.35), T in kelvin, Rs/Rso at
+    /// most 1 (eq. 39).</summary>
     /// <param name="tminC">°C.</param>
     /// <param name="tmaxC">°C.</param>
     /// <param name="actualVapourKilopascals">ea, 0 or more.</param>

@@ -26,7 +26,9 @@ internal sealed class CatalogueNames
         }
         // Two spellings of one name in the same row lead to the same taxon and do no harm.
         if (!own.Add(key)) return;
-        if (seen.TryGetValue(key, out var other)) cells.Refuse(column, $"\"{name}\" already leads to {other.ScientificName} on line {other.Line}.", "A name may lead to one taxon only; take it out of one of the rows.");
+        if (seen.TryGetValue(key, out var other))
+            cells.Refuse(column, $"\"{name}\" already leads to {other.ScientificName} on line {other.Line}.",
+                "A name may lead to one taxon only; take it out of one of the rows.");
         else seen.Add(key, (taxon.ScientificName, cells.Line));
     }
 }

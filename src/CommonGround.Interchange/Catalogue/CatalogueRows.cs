@@ -75,7 +75,8 @@ internal static class CatalogueRows
         Sources = sources.Where(cells.Has).ToDictionary(c => c[SourcePrefix.Length..], cells.Text, StringComparer.Ordinal),
     };
 
-    private static string[] List(RowCells cells, string column) => cells.Text(column).Split('|', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+    private static string[] List(RowCells cells, string column) =>
+        cells.Text(column).Split('|', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
     private static T Word<T>(RowCells cells, string column, CsvWords<T> words)
         where T : struct, Enum
@@ -90,7 +91,9 @@ internal static class CatalogueRows
         var values = new List<T>();
         foreach (var word in List(cells, column))
         {
-            if (!words.TryRead(word, out var value)) cells.Refuse(column, $"The word {word} is not one of those this column knows.", $"Write {words.Listed}, with | between them.");
+            if (!words.TryRead(word, out var value))
+                cells.Refuse(
+                    column, $"The word {word} is not one of those this column knows.", $"Write {words.Listed}, with | between them.");
             else if (values.Contains(value)) cells.Refuse(column, $"The word {word} is there twice.", "Keep it once.");
             else values.Add(value);
         }
@@ -105,12 +108,15 @@ internal static class CatalogueRows
         return null;
     }
 
-    private static int? HalfMonthIndex(RowCells cells, string column) => cells.OptionalWhole(column, 0, HalfMonth.Count - 1, "from 0 (1-15 January) to 23 (16-31 December)");
+    private static int? HalfMonthIndex(RowCells cells, string column) => cells.OptionalWhole(column, 0, HalfMonth.Count - 1,
+        "from 0 (1-15 January) to 23 (16-31 December)");
 
     private static BloomWindow? Window(RowCells cells, string first, string last)
     {
         var (start, end) = (HalfMonthIndex(cells, first), HalfMonthIndex(cells, last));
-        if (cells.Has(first) != cells.Has(last)) cells.Refuse(cells.Has(first) ? last : first, "Only one end of the bloom window is given.", "Write both half-months, or neither.");
+        if (cells.Has(first) != cells.Has(last))
+            cells.Refuse(cells.Has(first) ? last : first, "Only one end of the bloom window is given.",
+                "Write both half-months, or neither.");
         return start is { } from && end is { } to ? new BloomWindow(from, to) : null;
     }
 }

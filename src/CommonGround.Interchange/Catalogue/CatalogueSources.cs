@@ -36,8 +36,11 @@ internal static class CatalogueSources
         {
             if (!Groups.TryGetValue(source["source_".Length..], out var columns)) continue;
             var valued = Array.Find(columns, cells.Has);
-            if (valued is not null && !cells.Has(source)) cells.Refuse(source, $"{valued} of {taxon.ScientificName} has no source.", "Write where the value comes from, or leave the value blank.");
-            if (valued is null && cells.Has(source)) cells.Refuse(source, $"A source is given for {string.Join(", ", columns)} without a value.", "Write the value, or take the source out.");
+            if (valued is not null && !cells.Has(source)) cells.Refuse(source, $"{valued} of {taxon.ScientificName} has no source.",
+                "Write where the value comes from, or leave the value blank.");
+            if (valued is null && cells.Has(source))
+                cells.Refuse(source, $"A source is given for {string.Join(", ", columns)} without a value.",
+                    "Write the value, or take the source out.");
         }
     }
 }

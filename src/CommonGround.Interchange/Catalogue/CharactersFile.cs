@@ -65,6 +65,7 @@ public static class CharactersFile
         var all = table.Records.Select(row.Read).ToList();
         var twice = all.GroupBy(c => c.ScientificName, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1);
         return twice is null ? all
-            : throw new FormatException($"{fileName} names {twice.Key} {twice.Count().ToString(CultureInfo.InvariantCulture)} times; keep one row.");
+            : throw new FormatException($"{fileName} names {twice.Key} {twice.Count().ToString(CultureInfo.InvariantCulture)} times; keep "
+            + $"one row.");
     }
 }

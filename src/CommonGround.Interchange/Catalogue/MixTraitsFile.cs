@@ -80,8 +80,10 @@ public static class MixTraitsFile
             Basis = cells.Has("basis") ? cells.Text("basis") : "from memory",
             Disputed =
             [
-                .. Second(cells, "spread", "spread", cells.Raw("spread")), .. Second(cells, "longevity", "longevity", cells.Raw("longevity")),
-                .. Second(cells, "from_seed", "from seed", cells.Raw("from_seed")), .. Second(cells, "height_max", "height", cells.Raw("height_max_m"), "_second_m"),
+                .. Second(cells, "spread", "spread", cells.Raw("spread")),
+                    .. Second(cells, "longevity", "longevity", cells.Raw("longevity")),
+                .. Second(cells, "from_seed", "from seed", cells.Raw("from_seed")),
+                    .. Second(cells, "height_max", "height", cells.Raw("height_max_m"), "_second_m"),
             ],
         };
     }
@@ -100,7 +102,8 @@ public static class MixTraitsFile
     private static T Choose<T>(RowCells cells, string column, Dictionary<string, T> words)
         where T : struct, Enum
     {
-        if (!cells.Has(column) || words.TryGetValue(cells.Raw(column), out var value)) return cells.Has(column) ? words[cells.Raw(column)] : default;
+        if (!cells.Has(column) || words.TryGetValue(cells.Raw(column), out var value))
+            return cells.Has(column) ? words[cells.Raw(column)] : default;
         cells.Refuse(column, "The word is not one of those this column knows.", $"Write one of {string.Join(", ", words.Keys)}.");
         return default;
     }
@@ -108,7 +111,8 @@ public static class MixTraitsFile
     /// <summary>The words of a column: the names of the values in small letters, with _ between.</summary>
     private static Dictionary<string, T> Words<T>()
         where T : struct, Enum => Enum.GetValues<T>().ToDictionary(
-            v => string.Concat(v.ToString().Select((c, i) => char.IsUpper(c) && i > 0 ? "_" + char.ToLowerInvariant(c) : char.ToLowerInvariant(c).ToString())),
+            v => string.Concat(v.ToString().Select((c, i) => char.IsUpper(c) && i > 0 ? "_" + char.ToLowerInvariant(c)
+                : char.ToLowerInvariant(c).ToString())),
             StringComparer.OrdinalIgnoreCase);
 
     private static string[] List(RowCells cells, string column) =>

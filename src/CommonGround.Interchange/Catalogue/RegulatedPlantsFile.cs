@@ -15,28 +15,34 @@ namespace CommonGround.Interchange.Catalogue;
 /// <param name="Citation">Where the law is found.</param>
 /// <param name="ListVersion">Which text was read.</param>
 /// <param name="ListComplete">Whether the whole list was read: only then does absence mean anything.</param>
-public sealed record RegulatedPlant(string Jurisdiction, string Law, string Category, string ListedName, bool IsGenus, string Taxon, string Qualifier,
+public sealed record RegulatedPlant(string Jurisdiction, string Law, string Category, string ListedName, bool IsGenus, string Taxon,
+    string Qualifier,
     string InForceFrom, string AsOf, string Citation, string ListVersion, bool ListComplete)
 {
     /// <summary>Whether it names a plant of the catalogue, by itself or with its genus.</summary>
-    public bool Names(string scientificName) => Taxon.Length > 0 && (IsGenus ? scientificName.StartsWith(Taxon + " ", StringComparison.Ordinal) : Taxon == scientificName);
+    public bool Names(string scientificName) => Taxon.Length > 0
+        && (IsGenus ? scientificName.StartsWith(Taxon + " ", StringComparison.Ordinal) : Taxon == scientificName);
 }
 
 /// <summary>regulated-plants.csv, shipped beside the catalogue.</summary>
 public static class RegulatedPlantsFile
 {
     private static readonly string[] Columns =
-        ["jurisdiction", "law", "category", "listed_name", "scope", "taxon", "qualifier", "in_force_from", "as_of", "citation", "list_version", "list_complete"];
+        ["jurisdiction", "law", "category", "listed_name", "scope", "taxon", "qualifier", "in_force_from", "as_of", "citation",
+        "list_version", "list_complete"];
 
     /// <summary>Reads the file.</summary>
     /// <exception cref="FormatException">A column is missing or a row is broken; the message names it.</exception>
     public static IReadOnlyList<RegulatedPlant> Read(string fileName, byte[] content)
     {
         var table = CsvTable.ReadShipped(fileName, content);
-        if (Array.Find(Columns, c => !table.Header.Contains(c)) is { } missing) throw new FormatException($"{fileName} has no column {missing}.");
+        if (Array.Find(Columns, c => !table.Header.Contains(c)) is { } missing)
+            throw new FormatException($"{fileName} has no column {missing}.");
         var at = table.Header.Index().ToDictionary(p => p.Item, p => p.Index, StringComparer.Ordinal);
-        return [.. table.Records.Select(r => new RegulatedPlant(Cell(r, "jurisdiction"), Cell(r, "law"), Cell(r, "category"), Cell(r, "listed_name"), Cell(r, "scope") == "genus", Cell(r, "taxon"),
-            Cell(r, "qualifier"), Cell(r, "in_force_from"), Cell(r, "as_of"), Cell(r, "citation"), Cell(r, "list_version"), Cell(r, "list_complete") == "yes"))];
+        return [.. table.Records.Select(r => new RegulatedPlant(Cell(r, "jurisdiction"), Cell(r, "law"), Cell(r, "category"),
+            Cell(r, "listed_name"), Cell(r, "scope") == "genus", Cell(r, "taxon"),
+            Cell(r, "qualifier"), Cell(r, "in_force_from"), Cell(r, "as_of"), Cell(r, "citation"), Cell(r, "list_version"),
+                Cell(r, "list_complete") == "yes"))];
 
         string Cell(CsvRecord record, string column) => record.Cells[at[column]].Trim();
     }
@@ -65,6 +71,7 @@ public static class WeedLaw
     {
         ArgumentNullException.ThrowIfNull(lists);
         return lists.Any(r => r.Jurisdiction == state && r.Names(scientificName)) ? LawAnswer.Listed
-            : Ecology.Regions.StateRules.Find(state) is { Law: Ecology.Regions.LawCoverage.Complete } ? LawAnswer.NotOnTheList : LawAnswer.Unknown;
+            : Ecology.Regions.StateRules.Find(state) is { Law: Ecology.Regions.LawCoverage.Complete } ? LawAnswer.NotOnTheList
+            : LawAnswer.Unknown;
     }
 }

@@ -26,7 +26,8 @@ public static class VisitorFile
             if (!cells.Has("number")) cells.Refuse("number", "The cell is blank.", "Give each visitor a number of its own.");
             else if (positions.ContainsKey(number)) cells.Refuse("number", "Two visitors have this number.", "Give each its own.");
             if (!cells.Fine) continue;
-            positions.Add(number, kinds.FindIndex(k => string.Equals(k.Name, visitor.Name, StringComparison.Ordinal)) is var known and >= 0 ? known : kinds.Count);
+            positions.Add(number, kinds.FindIndex(k => string.Equals(k.Name, visitor.Name, StringComparison.Ordinal)) is var known and >= 0
+                ? known : kinds.Count);
             if (positions[number] == kinds.Count) kinds.Add(visitor);
         }
 
@@ -36,11 +37,14 @@ public static class VisitorFile
             var numbers = new List<int>();
             foreach (var word in cells.Raw("visitor_numbers").Split('|', StringSplitOptions.RemoveEmptyEntries))
             {
-                if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && positions.TryGetValue(number, out var position)) numbers.Add(position);
+                if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+                    && positions.TryGetValue(number, out var position))
+                    numbers.Add(position);
                 else cells.Refuse("visitor_numbers", $"There is no visitor {word}.", "Write numbers of visitors.csv with | between.");
             }
 
-            var plant = new VisitedPlant(cells.Code("name_1929"), cells.OptionalCode("current_name"), cells.Text("mapping"), [.. numbers.Distinct()]);
+            var plant = new VisitedPlant(cells.Code("name_1929"), cells.OptionalCode("current_name"), cells.Text("mapping"),
+                [.. numbers.Distinct()]);
             if (cells.Fine) visited.Add(plant);
         }
 

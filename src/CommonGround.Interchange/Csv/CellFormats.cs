@@ -17,33 +17,44 @@ internal static class CellFormats
     private static readonly Regex Thousands = new(@"^-?[0-9]{1,3}([, ][0-9]{3})+(\.[0-9]+)?$", Plainly, Limit);
     private static readonly Regex DecimalComma = new("^-?[0-9]+,[0-9]+$", Plainly, Limit);
     private static readonly Regex Unit = new(@"^\$?(?<number>-?[0-9]+(\.[0-9]+)?)\s*[^0-9.,\s].{0,20}$", Plainly, Limit);
-    private static readonly Regex SlashDay = new("^(?<first>[0-9]{1,2})[/.-](?<second>[0-9]{1,2})[/.-](?<year>[0-9]{4}|[0-9]{2})$", Plainly, Limit);
-    private static readonly Regex IsoLike = new("^(?<year>[0-9]{4})[-/.]?(?<month>[0-9]{1,2})[-/.]?(?<day>[0-9]{1,2})(?<rest>[T ].*)?$", Plainly, Limit);
+    private static readonly Regex SlashDay = new("^(?<first>[0-9]{1,2})[/.-](?<second>[0-9]{1,2})[/.-](?<year>[0-9]{4}|[0-9]{2})$",
+        Plainly, Limit);
+    private static readonly Regex IsoLike = new("^(?<year>[0-9]{4})[-/.]?(?<month>[0-9]{1,2})[-/.]?(?<day>[0-9]{1,2})(?<rest>[T ].*)?$",
+        Plainly, Limit);
 
     public static bool TryNumber(string cell, out double value) =>
-        double.TryParse(cell, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value)
+        double.TryParse(cell, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
+            CultureInfo.InvariantCulture, out value)
         && double.IsFinite(value);
 
     /// <summary>Why a cell is no number, and what to write instead.</summary>
     public static (string What, string HowToMend) NumberAdvice(string cell)
     {
         if (cell.Length > LongestAdvised) return ("This is not a number.", "Write a plain number such as 12.5.");
-        if (double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out var huge) && double.IsInfinity(huge) && char.IsAsciiDigit(cell[^1]))
+        if (double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out var huge) && double.IsInfinity(huge)
+            && char.IsAsciiDigit(cell[^1]))
             return ("The number is too large to hold.", "Check the exponent.");
-        if (Thousands.IsMatch(cell)) return ("The number has separators between thousands.", $"Write it without: {cell.Replace(",", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal)}.");
-        if (DecimalComma.IsMatch(cell)) return ("The number has a comma for its decimal point.", $"Write a point: {cell.Replace(',', '.')}.");
+        if (Thousands.IsMatch(cell))
+            return ("The number has separators between thousands.", $"Write it without: "
+                + $"{cell.Replace(",", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal)}.");
+        if (DecimalComma.IsMatch(cell))
+            return ("The number has a comma for its decimal point.", $"Write a point: {cell.Replace(',', '.')}.");
         if (cell.StartsWith('\u2212')) return ("The minus is a typographic dash.", $"Write a plain hyphen: -{cell[1..]}.");
-        if (Unit.Match(cell) is { Success: true } unit) return ("The number carries a unit or a sign.", $"Write the number alone: {unit.Groups["number"].Value}.");
+        if (Unit.Match(cell) is { Success: true } unit)
+            return ("The number carries a unit or a sign.", $"Write the number alone: {unit.Groups["number"].Value}.");
         return ("This is not a number.", "Write a plain number such as 12.5.");
     }
 
-    public static bool TryDay(string cell, out DateOnly day) => DateOnly.TryParseExact(cell, DayFormat, CultureInfo.InvariantCulture, DateTimeStyles.None, out day);
+    public static bool TryDay(string cell, out DateOnly day) => DateOnly.TryParseExact(cell, DayFormat, CultureInfo.InvariantCulture,
+        DateTimeStyles.None, out day);
 
-    /// <summary>A day written year first or, with slashes, points or hyphens, in the order given; two digits of a year are of this century.</summary>
+    /// <summary>A day written year first or, with slashes, points or hyphens, in the order given; two digits of a year are of this
+    /// century.</summary>
     public static bool TryDay(string cell, DateOrder order, out DateOnly day)
     {
         if (TryDay(cell, out day)) return true;
-        if (order == DateOrder.YearFirst || cell.Length > LongestAdvised || SlashDay.Match(cell) is not { Success: true } parts) return false;
+        if (order == DateOrder.YearFirst || cell.Length > LongestAdvised || SlashDay.Match(cell) is not { Success: true } parts)
+            return false;
         var (first, second, year) = Parts(parts);
         if ((order == DateOrder.MonthFirst ? Existing(year, first, second) : Existing(year, second, first)) is not { } found) return false;
         day = found;
@@ -63,8 +74,10 @@ internal static class CellFormats
     {
         const string Plain = "Write year-month-day, for example 2026-08-14.";
         if (cell.Length > LongestAdvised) return ("This is not a day.", Plain);
-        if (int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var serial) && serial is > SpreadsheetDayLow and < SpreadsheetDayHigh)
-            return ("This looks like a spreadsheet's day number.", $"Format the column as year-month-day; this one would be {Write(SpreadsheetEpoch.AddDays(serial))}.");
+        if (int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var serial) && serial is > SpreadsheetDayLow
+            and < SpreadsheetDayHigh)
+            return ("This looks like a spreadsheet's day number.", $"Format the column as year-month-day; this one would be "
+                + $"{Write(SpreadsheetEpoch.AddDays(serial))}.");
         if (SlashDay.Match(cell) is { Success: true } slashed)
             return ("The day is not written year-month-day.", $"Write {SlashAdvice(slashed)}.");
         if (IsoLike.Match(cell) is { Success: true } iso) return IsoAdvice(iso);
@@ -100,7 +113,8 @@ internal static class CellFormats
     }
 
     private static DateOnly? Existing(int year, int month, int day) =>
-        year is >= 1 and <= 9999 && month is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, month) ? new DateOnly(year, month, day) : null;
+        year is >= 1 and <= 9999 && month is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, month)
+            ? new DateOnly(year, month, day) : null;
 
     private static int Number(Match match, string group) => int.Parse(match.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 }

@@ -8,7 +8,8 @@ public static class ColumnMatching
     /// <summary>Far more than any kind has; a header beyond them is somebody's text.</summary>
     private const int MostColumns = 200, LongestName = 100;
 
-    /// <summary>Other words for our columns, written as <see cref="Plain"/> writes them. Some are Darwin Core terms (rs.tdwg.org/dwc/terms).</summary>
+    /// <summary>Other words for our columns, written as <see cref="Plain"/> writes them. Some are Darwin Core terms
+    /// (rs.tdwg.org/dwc/terms).</summary>
     private static readonly Dictionary<string, string[]> Synonyms = new(StringComparer.Ordinal)
     {
         ["street"] = ["streetname", "road", "avenue"],
@@ -27,7 +28,8 @@ public static class ColumnMatching
         ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2"],
         ["established_on"] = ["established", "plantedon", "planted", "since"],
         ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name"],
-        ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen", "dateobserved", "dateofvisit", "dayseen"],
+        ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen",
+            "dateobserved", "dateofvisit", "dayseen"],
         ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2"],
         ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no"],
         ["origin"] = ["source", "howitcame"],
@@ -80,7 +82,8 @@ public static class ColumnMatching
         return header.Count > MostColumns || header.Any(name => name.Length > LongestName);
     }
 
-    /// <summary>Every needed column found counts 3, every other 1; a column nobody needs and a needed one that is missing count against.</summary>
+    /// <summary>Every needed column found counts 3, every other 1; a column nobody needs and a needed one that is missing count
+    /// against.</summary>
     private static int Fit(CsvKind kind, IReadOnlyList<string> header)
     {
         var columns = Columns(kind.Kind, header);

@@ -3,17 +3,20 @@ using CommonGround.Interchange.Names;
 
 namespace CommonGround.Interchange.Csv;
 
-/// <summary>A file to mend: every row of a file that was refused, the bad ones first with their reason, ready to be mended and brought again.</summary>
+/// <summary>A file to mend: every row of a file that was refused, the bad ones first with their reason, ready to be mended and brought
+/// again.</summary>
 internal static class CorrectionFile
 {
     /// <summary>Why a row was refused; reading skips the column.</summary>
     public const string ReasonColumn = "reason";
 
-    /// <summary>Where a row stood in the file, so that order still counts where it matters; reading skips the column where <see cref="ReasonColumn"/> stands too.</summary>
+    /// <summary>Where a row stood in the file, so that order still counts where it matters; reading skips the column where
+    /// <see cref="ReasonColumn"/> stands too.</summary>
     public const string LineColumn = "line";
 
     /// <summary>Whether a column was put there by a file to mend and holds nothing of the record.</summary>
-    public static bool IsOwn(string[] header, string column) => column == ReasonColumn || (column == LineColumn && Array.IndexOf(header, ReasonColumn) >= 0);
+    public static bool IsOwn(string[] header, string column) => column == ReasonColumn
+        || (column == LineColumn && Array.IndexOf(header, ReasonColumn) >= 0);
 
     /// <summary>The file as text, under our own column names.</summary>
     /// <param name="table">The refused file.</param>
@@ -25,10 +28,12 @@ internal static class CorrectionFile
         var kept = Enumerable.Range(0, table.Header.Length).Where(i => !IsOwn(table.Header, table.Header[i])).ToArray();
         var header = kept.Select(i => ours.GetValueOrDefault(i) ?? Unmatched(table, i, choices)).ToList();
         var reasons = errors.Where(e => e.Line > table.HeaderLine).GroupBy(e => e.Line)
-            .ToDictionary(g => g.Key, g => string.Join(" ", g.Select(e => e.Column.Length > 0 ? $"{e.Column}: {e.What} {e.HowToMend}" : $"{e.What} {e.HowToMend}").Distinct(StringComparer.Ordinal)));
+            .ToDictionary(g => g.Key, g => string.Join(" ", g.Select(e => e.Column.Length > 0 ? $"{e.Column}: {e.What} {e.HowToMend}"
+            : $"{e.What} {e.HowToMend}").Distinct(StringComparer.Ordinal)));
         var order = Array.IndexOf(table.Header, LineColumn) is var at && at >= 0 && IsOwn(table.Header, LineColumn) ? at : -1;
         var bad = table.Refused.Select(r => (r.Line, r.Cells, r.Reason))
-            .Concat(table.Records.Where(r => reasons.ContainsKey(r.Line)).Select(r => (r.Line, r.Cells, Reason: reasons[r.Line]))).OrderBy(r => r.Line);
+            .Concat(table.Records.Where(r => reasons.ContainsKey(r.Line)).Select(r => (r.Line, r.Cells, Reason: reasons[r.Line])))
+            .OrderBy(r => r.Line);
         var good = table.Records.Where(r => !reasons.ContainsKey(r.Line)).Select(r => (r.Line, r.Cells, Reason: ""));
         return CsvText.Write([ReasonColumn, LineColumn, .. header], bad.Concat(good).Select(r => (string[])
         [
@@ -45,13 +50,15 @@ internal static class CorrectionFile
     {
         var name = table.WrittenHeader[column];
         // Under our name it would be taken next time.
-        return choices.Columns.ContainsKey(table.Header[column]) || CsvKind.Of(choices.Kind)?.Knows(table.Header[column]) == true ? $"{name} (not taken)" : CsvText.Guard(name);
+        return choices.Columns.ContainsKey(table.Header[column]) || CsvKind.Of(choices.Kind)?.Knows(table.Header[column]) == true
+            ? $"{name} (not taken)" : CsvText.Guard(name);
     }
 
     private static string Cell(string text, string column, ReadingChoices choices)
     {
         if (CsvKind.IsDay(column) && CellFormats.TryDay(text, choices.Order, out var day)) return CellFormats.Write(day);
-        if (column == CsvKind.ScientificName && TaxonName.Parse(CsvText.Unguard(text)) is var name && choices.Names.TryGetValue(name.Name, out var chosen))
+        if (column == CsvKind.ScientificName && TaxonName.Parse(CsvText.Unguard(text)) is var name
+            && choices.Names.TryGetValue(name.Name, out var chosen))
             return CsvText.Guard((name with { Name = chosen }).ToString());
         return CellFormats.TryNumber(text, out _) ? text : CsvText.Guard(CsvText.Unguard(text));
     }

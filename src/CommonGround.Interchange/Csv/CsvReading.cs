@@ -13,11 +13,13 @@ internal static class CsvReading
     {
         if (IsOtherwiseSeparated(file)) return null;
         var table = CsvTable.Read(file);
-        if (table.Header.Length == 0 && table.Errors.Count == 0) table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
+        if (table.Header.Length == 0 && table.Errors.Count == 0)
+            table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
         return table.HeaderLine > 0 ? table : null;
     }
 
-    public static ImportFile Read(FileText file) => Cut(file) is { } table ? Read(table) : new ImportFile { FileName = file.Name, Errors = file.Errors };
+    public static ImportFile Read(FileText file) => Cut(file) is { } table ? Read(table)
+        : new ImportFile { FileName = file.Name, Errors = file.Errors };
 
     /// <summary>The rows of a table whose header names our columns.</summary>
     public static ImportFile Read(CsvTable table)
@@ -28,7 +30,8 @@ internal static class CsvReading
             RefuseKind(table);
             return nothing;
         }
-        return ColumnsOf(table, kind) is { } columns ? ReadRows(table, kind, columns, DateOrder.YearFirst) : nothing with { Kind = kind.Kind };
+        return ColumnsOf(table, kind) is { } columns ? ReadRows(table, kind, columns, DateOrder.YearFirst)
+            : nothing with { Kind = kind.Kind };
     }
 
     /// <summary>The rows of a table, its columns found by number.</summary>
@@ -58,10 +61,12 @@ internal static class CsvReading
         var end = header.IndexOfAny('\r', '\n');
         if (end >= 0) header = header[..end];
         if (header.Contains(',')) return false;
-        var (separator, word) = header.Contains(';') ? (';', "semicolons") : header.Contains('\t') ? ('\t', "tabs") : header.Contains('|') ? ('|', "vertical bars") : (' ', "");
+        var (separator, word) = header.Contains(';') ? (';', "semicolons") : header.Contains('\t') ? ('\t', "tabs") : header.Contains('|')
+            ? ('|', "vertical bars") : (' ', "");
         if (word.Length == 0) return false;
         file.Errors.Add(new ImportError(file.Name, 1, "", ImportError.Shown(header),
-            $"The file is separated by {word}.", $"Save it again separated by commas, with a point for the decimal mark; \"{separator}\" may then stay inside texts."));
+            $"The file is separated by {word}.", $"Save it again separated by commas, with a point for the decimal mark; \"{separator}\" "
+                + $"may then stay inside texts."));
         return true;
     }
 
@@ -97,7 +102,9 @@ internal static class CsvReading
             if (name.Length == 0)
             {
                 var filled = table.Records.Find(r => r.Cells[i].Length > 0);
-                if (filled is not null) table.Refuse(filled.Line, "", filled.Cells[i], $"The value stands in column {i + 1}, which has no name.", "Name the column in the header or clear it.");
+                if (filled is not null)
+                    table.Refuse(filled.Line, "", filled.Cells[i], $"The value stands in column {i + 1}, which has no name.",
+                        "Name the column in the header or clear it.");
                 continue;
             }
             if (!columns.TryAdd(name, i)) table.Refuse(table.HeaderLine, name, name, "The column is there twice.", "Keep one of the two.");
@@ -105,13 +112,15 @@ internal static class CsvReading
             if (!kind.Knows(name) && (kind.Kind != ImportKind.Catalogue || kind.Nearest(name) is not null)) RefuseColumn(table, kind, name);
         }
         foreach (var missing in kind.Required.Where(c => !columns.ContainsKey(c)))
-            table.Refuse(table.HeaderLine, missing, "", $"The column {missing} is missing from this {WordFor(kind.Kind)} file.", "Add it to the header, and its values to every row.");
+            table.Refuse(table.HeaderLine, missing, "", $"The column {missing} is missing from this {WordFor(kind.Kind)} file.",
+                "Add it to the header, and its values to every row.");
         return table.Errors.Count == errorsBefore || table.Errors.Skip(errorsBefore).All(e => e.Line != table.HeaderLine) ? columns : null;
     }
 
     private static void RefuseColumn(CsvTable table, CsvKind kind, string name) =>
         table.Refuse(table.HeaderLine, name, name, $"A {WordFor(kind.Kind)} file has no column of this name.",
-            kind.Nearest(name) is { } near ? $"Did you mean {near}?" : $"Take the column out; known are {string.Join(", ", kind.Columns)}.");
+            kind.Nearest(name) is { } near ? $"Did you mean {near}?"
+                : $"Take the column out; known are {string.Join(", ", kind.Columns)}.");
 
     private static string WordFor(ImportKind kind) => kind.ToString().ToLowerInvariant();
 }

@@ -45,7 +45,14 @@ internal sealed class CsvTable
     }
 
     /// <summary>The same rows under a list of errors of its own, so that they can be read more than once.</summary>
-    public CsvTable Again() => new(Name, [.. Errors]) { Header = Header, WrittenHeader = WrittenHeader, HeaderLine = HeaderLine, Records = Records, Refused = Refused };
+    public CsvTable Again() => new(Name, [.. Errors])
+    {
+        Header = Header,
+        WrittenHeader = WrittenHeader,
+        HeaderLine = HeaderLine,
+        Records = Records,
+        Refused = Refused
+    };
 
     /// <summary>A file that comes with the program, in which nothing may be wrong.</summary>
     /// <exception cref="FormatException">It cannot be read or a row is broken; the message names it.</exception>
@@ -54,7 +61,8 @@ internal sealed class CsvTable
         var file = new FileText(fileName, content);
         if (file.Text is null) throw new FormatException($"{fileName} cannot be read: {file.Errors[0].What}");
         var table = Read(file);
-        return table.Errors.Count == 0 ? table : throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
+        return table.Errors.Count == 0 ? table
+            : throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
     }
 
     public static CsvTable Read(FileText file)
@@ -84,12 +92,14 @@ internal sealed class CsvTable
         return table;
     }
 
-    /// <summary>A file to mend holds the bad rows first; where two rows speak of the same thing the later of the original still holds.</summary>
+    /// <summary>A file to mend holds the bad rows first; where two rows speak of the same thing the later of the original still
+    /// holds.</summary>
     private void InOriginalOrder()
     {
         var order = Array.IndexOf(Header, CorrectionFile.LineColumn);
         if (order < 0 || Array.IndexOf(Header, CorrectionFile.ReasonColumn) < 0) return;
-        var sorted = Records.OrderBy(r => int.TryParse(r.Cells[order], NumberStyles.None, CultureInfo.InvariantCulture, out var line) ? line : int.MaxValue).ToList();
+        var sorted = Records.OrderBy(r => int.TryParse(r.Cells[order], NumberStyles.None, CultureInfo.InvariantCulture, out var line)
+            ? line : int.MaxValue).ToList();
         Records.Clear();
         Records.AddRange(sorted);
     }
@@ -111,7 +121,8 @@ internal sealed class CsvTable
         var tooLong = Array.FindIndex(record.Cells, cell => cell.Length > LongestCell);
         if (tooLong >= 0)
         {
-            Refuse(record.Line, tooLong < Header.Length ? Header[tooLong] : "", record.Cells[tooLong], $"The cell holds {record.Cells[tooLong].Length} characters.",
+            Refuse(record.Line, tooLong < Header.Length ? Header[tooLong] : "",
+                record.Cells[tooLong], $"The cell holds {record.Cells[tooLong].Length} characters.",
                 $"Shorten it to {LongestCell} characters, or look for a quote mark that was never closed.");
             Keep(record.Line, record.Cells);
             return;
@@ -129,16 +140,20 @@ internal sealed class CsvTable
         Keep(record.Line, record.Cells);
     }
 
-    private void Keep(int line, string[] cells, string? reason = null) => Refused.Add(new RefusedRecord(line, cells, reason ?? $"{Errors[^1].What} {Errors[^1].HowToMend}"));
+    private void Keep(int line, string[] cells, string? reason = null) =>
+        Refused.Add(new RefusedRecord(line, cells, reason ?? $"{Errors[^1].What} {Errors[^1].HowToMend}"));
 
     private void RefuseQuotes(CsvRecord record, string raw, QuoteFlaw flaw)
     {
         if (Header.Length == 0) HeaderLine = -1;
         var (what, howToMend) = flaw switch
         {
-            QuoteFlaw.NeverClosed => ("A quote mark opens here and is never closed.", "Close it, or double a quote mark that belongs to the text."),
-            QuoteFlaw.TextAfterClosing => ("Text follows a closing quote mark.", "Put the whole cell inside the quote marks and double those that belong to the text."),
-            _ => ("A quote mark stands in the middle of a cell.", "Put quote marks around the whole cell and double the one inside: \"a 5\"\" pot\"."),
+            QuoteFlaw.NeverClosed => ("A quote mark opens here and is never closed.",
+                "Close it, or double a quote mark that belongs to the text."),
+            QuoteFlaw.TextAfterClosing => ("Text follows a closing quote mark.",
+                "Put the whole cell inside the quote marks and double those that belong to the text."),
+            _ => ("A quote mark stands in the middle of a cell.",
+                "Put quote marks around the whole cell and double the one inside: \"a 5\"\" pot\"."),
         };
         Refuse(record.Line, "", raw.Trim(), what, howToMend);
         if (flaw != QuoteFlaw.NeverClosed)
@@ -150,13 +165,15 @@ internal sealed class CsvTable
         var lines = raw.ReplaceLineEndings("\n").Split('\n');
         for (var i = 0; i < lines.Length; i++)
         {
-            if (lines[i].Trim().Length > 0) Keep(record.Line + i, Array.ConvertAll(lines[i].Split(','), Trim), i == 0 ? null : "An earlier row has a quote mark that is never closed. Check that this row is whole.");
+            if (lines[i].Trim().Length > 0) Keep(record.Line + i, Array.ConvertAll(lines[i].Split(','), Trim), i == 0 ? null
+                : "An earlier row has a quote mark that is never closed. Check that this row is whole.");
         }
     }
 
     private enum QuoteFlaw { None, NeverClosed, TextAfterClosing, InTheMiddle }
 
-    /// <summary>Whether quote marks stand only where RFC 4180, rules 5 to 7, allows them: around a whole cell, and doubled inside.</summary>
+    /// <summary>Whether quote marks stand only where RFC 4180, rules 5 to 7, allows them: around a whole cell, and doubled
+    /// inside.</summary>
     private static QuoteFlaw FlawOf(string raw)
     {
         if (!raw.Contains('"', StringComparison.Ordinal)) return QuoteFlaw.None;

@@ -11,14 +11,16 @@ public static class PlaceRows
     public static string Write(IEnumerable<PlaceRow> rows) => CsvText.Write(CsvKind.Places.Columns, rows.Select(r => (string[])
     [
         CsvText.Guard(r.Street), CsvText.Guard(r.Block), CsvText.Guard(r.Yard), CsvText.Number(r.Latitude), CsvText.Number(r.Longitude),
-        CsvText.Number(r.YardSquareMetres), CsvText.Number(r.LawnSquareMetres), Words.Light.Write(r.Light), Words.Moisture.Write(r.Moisture),
+        CsvText.Number(r.YardSquareMetres), CsvText.Number(r.LawnSquareMetres), Words.Light.Write(r.Light),
+            Words.Moisture.Write(r.Moisture),
         Words.SoilGroup.Write(r.SoilGroup), CsvText.Guard(r.Household), r.Shared ? "yes" : "no",
     ]));
 
     /// <summary>beds.csv with every column, ready to be read again.</summary>
     public static string Write(IEnumerable<BedRow> rows) => CsvText.Write(CsvKind.Beds.Columns, rows.Select(r => (string[])
     [
-        CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Number(r.AreaSquareMetres), CsvText.Day(r.EstablishedOn), Words.Light.Write(r.Light),
+        CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Number(r.AreaSquareMetres), CsvText.Day(r.EstablishedOn),
+            Words.Light.Write(r.Light),
         Words.Moisture.Write(r.Moisture),
     ]));
 
@@ -30,15 +32,22 @@ public static class PlaceRows
         {
             cells.Open(record);
             var row = new PlaceRow(record.Line, cells.Code("street"), cells.Code("block"), cells.Code("yard"),
-                cells.Number("latitude", -90, 90, "from -90 to 90, in degrees north"), cells.Number("longitude", -180, 180, "from -180 to 180, in degrees east"),
+                cells.Number("latitude", -90, 90, "from -90 to 90, in degrees north"),
+                    cells.Number("longitude", -180, 180, "from -180 to 180, in degrees east"),
                 AboveZero(cells, "yard_m2") ?? 0, cells.OptionalNumber("lawn_m2", 0, LargestYard, "of square metres, 0 or more"),
-                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture), cells.OptionalWord("soil_group", Words.SoilGroup),
+                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture),
+                    cells.OptionalWord("soil_group", Words.SoilGroup),
                 cells.Text("household"), cells.YesOrNo("shared"));
             if (!cells.Has("yard_m2")) cells.Refuse("yard_m2", "The cell is blank.", "Write the area of the whole yard in square metres.");
-            if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres) cells.Refuse("lawn_m2", "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or mend yard_m2.");
-            if (cells.Fine && GeoPoints.LooksSwapped(row.Latitude, row.Longitude)) cells.Refuse("latitude", "Latitude and longitude look swapped: this lies near a pole.", "Exchange the two columns.");
+            if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres)
+                cells.Refuse("lawn_m2",
+                    "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or mend yard_m2.");
+            if (cells.Fine && GeoPoints.LooksSwapped(row.Latitude, row.Longitude))
+                cells.Refuse("latitude", "Latitude and longitude look swapped: this lies near a pole.", "Exchange the two columns.");
             if (cells.Fine && row.Latitude < 0) cells.Refuse("latitude", GeoPoints.South, GeoPoints.MendSouth);
-            if (row.Yard.Length > 0 && !seen.TryAdd(row.Yard, record.Line)) cells.Refuse("yard", $"The yard is already on line {seen[row.Yard]}.", "Give every yard its own code, or keep one of the rows.");
+            if (row.Yard.Length > 0 && !seen.TryAdd(row.Yard, record.Line))
+                cells.Refuse("yard", $"The yard is already on line {seen[row.Yard]}.",
+                    "Give every yard its own code, or keep one of the rows.");
             if (cells.Fine) rows.Add(row);
         }
         return rows;
@@ -51,10 +60,13 @@ public static class PlaceRows
         foreach (var record in table.Records)
         {
             cells.Open(record);
-            var row = new BedRow(record.Line, cells.Code("yard"), cells.Code("bed"), AboveZero(cells, "area_m2"), cells.OptionalDay("established_on"),
+            var row = new BedRow(record.Line, cells.Code("yard"), cells.Code("bed"), AboveZero(cells, "area_m2"),
+                cells.OptionalDay("established_on"),
                 cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture));
             var key = (row.Yard.ToUpperInvariant(), row.Bed.ToUpperInvariant());
-            if (!seen.TryAdd(key, record.Line)) cells.Refuse("bed", $"The bed is already on line {seen[key]}.", "Give every bed of a yard its own name, or keep one of the rows.");
+            if (!seen.TryAdd(key, record.Line))
+                cells.Refuse("bed", $"The bed is already on line {seen[key]}.",
+                    "Give every bed of a yard its own name, or keep one of the rows.");
             if (cells.Fine) rows.Add(row);
         }
         return rows;

@@ -36,7 +36,8 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
     {
         var value = CsvText.Unguard(Raw(column));
         if (value.Length > LongestCode) Refuse(column, $"The text has {value.Length} characters.", $"Shorten it to {LongestCode}.");
-        else if (value.AsSpan().IndexOfAnyInRange('\0', '\u001f') >= 0) Refuse(column, "The text holds a line break or control character.", "Write it on one line.");
+        else if (value.AsSpan().IndexOfAnyInRange('\0', '\u001f') >= 0)
+            Refuse(column, "The text holds a line break or control character.", "Write it on one line.");
         return value;
     }
 

@@ -17,7 +17,8 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="SoilGroup">NRCS hydrologic soil group.</param>
 /// <param name="Household">Label for the household; may be empty.</param>
 /// <param name="Shared">Consent to share; a blank cell is no.</param>
-public sealed record PlaceRow(int Line, string Street, string Block, string Yard, double Latitude, double Longitude, double YardSquareMetres,
+public sealed record PlaceRow(int Line, string Street, string Block, string Yard, double Latitude, double Longitude,
+    double YardSquareMetres,
     double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared);
 
 /// <summary>A bed of a yard. Blank light and moisture are the yard's.</summary>
@@ -28,7 +29,8 @@ public sealed record PlaceRow(int Line, string Street, string Block, string Yard
 /// <param name="EstablishedOn">Day it was first planted.</param>
 /// <param name="Light">Overrides the yard's.</param>
 /// <param name="Moisture">Overrides the yard's.</param>
-public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquareMetres, DateOnly? EstablishedOn, Light? Light, Moisture? Moisture);
+public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquareMetres, DateOnly? EstablishedOn, Light? Light,
+    Moisture? Moisture);
 
 /// <summary>A dated record of one taxon in one bed. At least one of cover and count is given.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
@@ -43,7 +45,8 @@ public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquar
 /// <param name="GrowthStage">BBCH principal stage 0–9.</param>
 /// <param name="Observer">Who saw it; may be empty.</param>
 /// <param name="Remarks">May be empty.</param>
-public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Name, DateOnly ObservedOn, double? CoverSquareMetres, int? Count,
+public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Name, DateOnly ObservedOn, double? CoverSquareMetres,
+    int? Count,
     Origin Origin, Certainty Certainty, int? GrowthStage, string Observer, string Remarks)
 {
     /// <summary>Which of several patches of the plant in the bed; empty where there is one.</summary>
@@ -59,7 +62,8 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
 /// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, a block.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Yard">Code of its yard; empty when only the block is known.</param>
-/// <param name="Block">The block's name, or "street, block" where two streets have a block of that name; empty when the yard says it.</param>
+/// <param name="Block">The block's name, or "street, block" where two streets have a block of that name; empty when the yard says
+/// it.</param>
 /// <param name="Name">The name as written, with cf. or aff. taken out of it.</param>
 /// <param name="ObservedOn">Day it was seen.</param>
 /// <param name="AreaSquareMetres">Infested area, 0 or more; 0 closes it.</param>

@@ -19,7 +19,8 @@ public static class SightingRows
         var full = all.Any(r => r.Patch.Length > 0 || r.VerifiedBy.Length > 0 || r.Finding is Finding.Died or Finding.NotFound);
         return CsvText.Write(full ? CsvKind.Sightings.Columns : [.. CsvKind.Sightings.Columns.Except(Seldom)], all.Select(r => (string[])
         [
-            CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.CoverSquareMetres),
+            CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn),
+                CsvText.Number(r.CoverSquareMetres),
             CsvText.Number(r.Count), Words.Origin.Write(r.Origin), Words.Certainty.Write(r.Certainty), CsvText.Number(r.GrowthStage),
             CsvText.Guard(r.Observer), CsvText.Guard(r.Remarks),
             .. full ? [CsvText.Guard(r.Patch), Words.Finding.Write(r.Finding), CsvText.Guard(r.VerifiedBy)] : Array.Empty<string>(),
@@ -28,9 +29,11 @@ public static class SightingRows
 
     /// <summary>infestations.csv with every column, ready to be read again.</summary>
     public static string Write(IEnumerable<InfestationRow> rows) =>
-        CsvText.Write(["yard", "block", "scientific_name", "observed_on", "area_m2", "cover_percent", "growth_stage", "remarks"], rows.Select(r => (string[])
+        CsvText.Write(["yard", "block", "scientific_name", "observed_on", "area_m2", "cover_percent", "growth_stage", "remarks"],
+            rows.Select(r => (string[])
         [
-            CsvText.Guard(r.Yard), CsvText.Guard(r.Block), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn), CsvText.Number(r.AreaSquareMetres),
+            CsvText.Guard(r.Yard), CsvText.Guard(r.Block), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn),
+                CsvText.Number(r.AreaSquareMetres),
             CsvText.Number(r.CoverPercent), CsvText.Number(r.GrowthStage), CsvText.Guard(r.Remarks),
         ]));
 
@@ -42,7 +45,8 @@ public static class SightingRows
             cells.Open(record);
             var (yard, bed, name) = (cells.Code("yard"), cells.Code("bed"), Name(cells));
             var row = new SightingRow(record.Line, yard, bed, name, cells.Day("observed_on"),
-                cells.OptionalNumber("cover_m2", 0, LargestArea, "of square metres, 0 or more"), cells.OptionalWhole("count", 0, LargestCount, "of plants, 0 or more"),
+                cells.OptionalNumber("cover_m2", 0, LargestArea, "of square metres, 0 or more"),
+                    cells.OptionalWhole("count", 0, LargestCount, "of plants, 0 or more"),
                 cells.OptionalWord("origin", Words.Origin) ?? Origin.Unknown, SureOf(table, cells, name, notices), GrowthStage(cells),
                 cells.Text("observer"), cells.Text("remarks"))
             {
@@ -52,10 +56,21 @@ public static class SightingRows
             };
             // Of a plant that is gone or was not found there is no cover to give.
             if (row.Finding != Finding.Growing && !cells.Has("cover_m2") && !cells.Has("count")) row = row with { CoverSquareMetres = 0 };
-            if (row is { Finding: Finding.Growing, CoverSquareMetres: 0 } or { Finding: Finding.Growing, CoverSquareMetres: null, Count: 0 }) row = row with { Finding = Finding.Ended };
-            if (cells.Fine && row.Finding != Finding.Growing && (row.CoverSquareMetres > 0 || row.Count > 0)) cells.Refuse("finding", "It was not growing, yet a cover or a count is given.", "Leave cover and count blank, or write growing.");
-            if (cells.Fine && row.Count == 0 && row.CoverSquareMetres > 0) cells.Refuse("count", $"No plant is counted, yet {CsvText.Number(row.CoverSquareMetres)} m² are covered.", "Leave the count blank where nobody counted, or write 0 in cover_m2 too if the planting has ended.");
-            if (!cells.Has("cover_m2") && !cells.Has("count") && row.Finding == Finding.Growing) cells.Refuse("cover_m2", "Neither cover nor count is given.", "Write the cover in square metres or the number of plants; 0 ends the planting.");
+            if (row is { Finding: Finding.Growing, CoverSquareMetres: 0 } or
+                {
+                    Finding: Finding.Growing, CoverSquareMetres: null,
+                    Count: 0
+                })
+                row = row with { Finding = Finding.Ended };
+            if (cells.Fine && row.Finding != Finding.Growing && (row.CoverSquareMetres > 0 || row.Count > 0))
+                cells.Refuse("finding", "It was not growing, yet a cover or a count is given.",
+                    "Leave cover and count blank, or write growing.");
+            if (cells.Fine && row.Count == 0 && row.CoverSquareMetres > 0)
+                cells.Refuse("count", $"No plant is counted, yet {CsvText.Number(row.CoverSquareMetres)} m² are covered.",
+                    "Leave the count blank where nobody counted, or write 0 in cover_m2 too if the planting has ended.");
+            if (!cells.Has("cover_m2") && !cells.Has("count") && row.Finding == Finding.Growing)
+                cells.Refuse("cover_m2", "Neither cover nor count is given.",
+                    "Write the cover in square metres or the number of plants; 0 ends the planting.");
             if (cells.Fine) rows.Add(row);
         }
         return rows;
@@ -67,11 +82,15 @@ public static class SightingRows
         foreach (var record in table.Records)
         {
             cells.Open(record);
-            var row = new InfestationRow(record.Line, cells.OptionalCode("yard"), cells.OptionalCode("block"), Name(cells), cells.Day("observed_on"),
+            var row = new InfestationRow(record.Line, cells.OptionalCode("yard"), cells.OptionalCode("block"), Name(cells),
+                cells.Day("observed_on"),
                 cells.Number("area_m2", 0, LargestArea, "of square metres, 0 or more; 0 closes the infestation"),
                 cells.OptionalNumber("cover_percent", 0, 100, "from 0 to 100"), GrowthStage(cells), cells.Text("remarks"));
-            if (!cells.Has("yard") && !cells.Has("block")) cells.Refuse("yard", "The row names neither yard nor block.", "Write the yard's code, or the block where no yard is known.");
-            if (cells.Fine && row.AreaSquareMetres > 0 && row.CoverPercent is null) cells.Refuse("cover_percent", "The cell is blank.", "Write how much of the area it covers, from 0 to 100.");
+            if (!cells.Has("yard") && !cells.Has("block"))
+                cells.Refuse("yard", "The row names neither yard nor block.",
+                    "Write the yard's code, or the block where no yard is known.");
+            if (cells.Fine && row.AreaSquareMetres > 0 && row.CoverPercent is null)
+                cells.Refuse("cover_percent", "The cell is blank.", "Write how much of the area it covers, from 0 to 100.");
             if (cells.Fine) rows.Add(row);
         }
         return rows;
@@ -80,7 +99,8 @@ public static class SightingRows
     private static TaxonName Name(RowCells cells)
     {
         var name = TaxonName.Parse(cells.Code("scientific_name"));
-        if (name.Name.Length == 0 && cells.Has("scientific_name")) cells.Refuse("scientific_name", "Only the doubt is given, no name.", "Write the name after cf. or aff.");
+        if (name.Name.Length == 0 && cells.Has("scientific_name"))
+            cells.Refuse("scientific_name", "Only the doubt is given, no name.", "Write the name after cf. or aff.");
         return name;
     }
 
@@ -93,7 +113,8 @@ public static class SightingRows
         if (name.Qualifier.Length == 0) return written ?? Certainty.Probable;
         if (written is Certainty.Certain)
         {
-            notices.Add(new ImportError(table.Name, cells.Line, "certainty", cells.Raw("certainty"), $"A name with {name.Qualifier} cannot be certain; it is kept as tentative.",
+            notices.Add(new ImportError(table.Name, cells.Line, "certainty",
+                cells.Raw("certainty"), $"A name with {name.Qualifier} cannot be certain; it is kept as tentative.",
                 $"Take {name.Qualifier} out of the name if the plant is certain."));
             return Certainty.Tentative;
         }

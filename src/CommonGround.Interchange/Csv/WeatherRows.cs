@@ -15,18 +15,22 @@ public static class WeatherRows
 
     /// <summary>temperature.csv, ready to be read again.</summary>
     public static string Write(IEnumerable<TemperatureRow> rows) =>
-        CsvText.Write(CsvKind.Temperature.Columns, rows.Select(r => (string[])[CsvText.Day(r.Date), CsvText.Number(r.MinimumCelsius), CsvText.Number(r.MaximumCelsius)]));
+        CsvText.Write(CsvKind.Temperature.Columns, rows.Select(r => (string[])[CsvText.Day(r.Date), CsvText.Number(r.MinimumCelsius),
+            CsvText.Number(r.MaximumCelsius)]));
 
     internal static List<RainRow> ReadRain(CsvTable table, RowCells cells) => Read(table, cells,
-        line => new RainRow(line, cells.Day("date"), cells.Number("rain_mm", 0, MostRain, "of millimetres from 0 to 2000; leave a day that was not measured out altogether")),
+        line => new RainRow(line, cells.Day("date"), cells.Number("rain_mm", 0, MostRain,
+            "of millimetres from 0 to 2000; leave a day that was not measured out altogether")),
         row => row.Date, (a, b) => a.RainMillimetres == b.RainMillimetres);
 
     internal static List<TemperatureRow> ReadTemperatures(CsvTable table, RowCells cells) => Read(table, cells,
         line =>
         {
             const string Range = "of degrees Celsius from -90 to 60; leave a day that was not measured out altogether";
-            var row = new TemperatureRow(line, cells.Day("date"), cells.Number("tmin_c", Coldest, Hottest, Range), cells.Number("tmax_c", Coldest, Hottest, Range));
-            if (cells.Fine && row.MinimumCelsius > row.MaximumCelsius) cells.Refuse("tmin_c", "The lowest temperature is above the highest.", "Exchange the two, or mend the wrong one.");
+            var row = new TemperatureRow(line, cells.Day("date"), cells.Number("tmin_c", Coldest, Hottest, Range),
+                cells.Number("tmax_c", Coldest, Hottest, Range));
+            if (cells.Fine && row.MinimumCelsius > row.MaximumCelsius)
+                cells.Refuse("tmin_c", "The lowest temperature is above the highest.", "Exchange the two, or mend the wrong one.");
             return row;
         },
         row => row.Date, (a, b) => a.MinimumCelsius == b.MinimumCelsius && a.MaximumCelsius == b.MaximumCelsius);
@@ -42,7 +46,8 @@ public static class WeatherRows
             var row = read(record.Line);
             if (!cells.Fine) continue;
             if (seen.TryAdd(dayOf(row), (row, record.Line))) rows.Add(row);
-            else if (!agree(seen[dayOf(row)].Row, row)) cells.Refuse("date", $"The day is already on line {seen[dayOf(row)].Line} with other values.", "Keep one of the rows.");
+            else if (!agree(seen[dayOf(row)].Row, row))
+                cells.Refuse("date", $"The day is already on line {seen[dayOf(row)].Line} with other values.", "Keep one of the rows.");
         }
         return rows;
     }

@@ -23,7 +23,8 @@ internal sealed class BlockShapeReader
         catch (JsonException wrong)
         {
             // The file is not JSON; the parser knows the line.
-            file.Errors.Add(new ImportError(file.Name, (int)(wrong.LineNumber ?? 0) + 1, "", "", "The file is not valid JSON from here on.", "Save it again from the map program as GeoJSON."));
+            file.Errors.Add(new ImportError(file.Name, (int)(wrong.LineNumber ?? 0) + 1, "", "",
+                "The file is not valid JSON from here on.", "Save it again from the map program as GeoJSON."));
         }
         catch (InvalidOperationException)
         {
@@ -41,12 +42,14 @@ internal sealed class BlockShapeReader
         var type = TextOf(root, "type");
         if (type != "FeatureCollection" || !TryGet(root, "features", JsonValueKind.Array, out var features))
         {
-            Refuse("type", type, "The file is no FeatureCollection with a list of features.", "Save the blocks as a GeoJSON FeatureCollection.");
+            Refuse("type", type, "The file is no FeatureCollection with a list of features.",
+                "Save the blocks as a GeoJSON FeatureCollection.");
             return;
         }
         if (TryGet(root, "crs", JsonValueKind.Object, out var crs) && !IsWgs84(crs))
         {
-            Refuse("crs", crs.GetRawText(), "The file names another coordinate system.", "Save it in WGS 84 (EPSG:4326), longitude before latitude, as RFC 7946 wants.");
+            Refuse("crs", crs.GetRawText(), "The file names another coordinate system.",
+                "Save it in WGS 84 (EPSG:4326), longitude before latitude, as RFC 7946 wants.");
             return;
         }
         foreach (var element in features.EnumerateArray())
@@ -69,7 +72,8 @@ internal sealed class BlockShapeReader
         if (!hasProperties) Refuse("properties", "", "The feature has no properties.", "Give it the properties street and block.");
         var shape = ReadGeometry(element);
         if (street.Length > 0 && block.Length > 0 && !seen.TryAdd((street.ToUpperInvariant(), block.ToUpperInvariant()), feature))
-            Refuse("block", block, $"The block is already feature {seen[(street.ToUpperInvariant(), block.ToUpperInvariant())]}.", "Keep one of the two; a block is one line or one outline.");
+            Refuse("block", block, $"The block is already feature {seen[(street.ToUpperInvariant(), block.ToUpperInvariant())]}.",
+                "Keep one of the two; a block is one line or one outline.");
         if (shape is not null && file.Errors.Count == errorsBefore) blocks.Add(new BlockShape(feature, street, block, shape));
     }
 
@@ -77,8 +81,11 @@ internal sealed class BlockShapeReader
     {
         const int LongestName = 100;
         var name = TextOf(properties, property).Trim();
-        if (name.Length == 0) Refuse(property, "", $"The property {property} is missing or is not a text.", $"Write the {property}'s name between quote marks.");
-        else if (name.Length > LongestName) Refuse(property, name, $"The name has {name.Length} characters.", $"Shorten it to {LongestName}.");
+        if (name.Length == 0)
+            Refuse(property,
+                "", $"The property {property} is missing or is not a text.", $"Write the {property}'s name between quote marks.");
+        else if (name.Length > LongestName)
+            Refuse(property, name, $"The name has {name.Length} characters.", $"Shorten it to {LongestName}.");
         return name;
     }
 
@@ -92,7 +99,8 @@ internal sealed class BlockShapeReader
         var type = TextOf(geometry, "type");
         if (type is not ("LineString" or "Polygon"))
         {
-            Refuse("geometry", type, "The geometry is neither LineString nor Polygon.", type.StartsWith("Multi", StringComparison.Ordinal) ? "Split it: one feature for each block." : "Draw the block as a line or an outline.");
+            Refuse("geometry", type, "The geometry is neither LineString nor Polygon.", type.StartsWith("Multi", StringComparison.Ordinal)
+                ? "Split it: one feature for each block." : "Draw the block as a line or an outline.");
             return null;
         }
         if (!TryGet(geometry, "coordinates", JsonValueKind.Array, out var coordinates))
@@ -120,7 +128,8 @@ internal sealed class BlockShapeReader
             if (ReadPositions(element) is not { } ring) return null;
             if (ring.Count < FewestPositions || ring[0] != ring[^1])
             {
-                Refuse("coordinates", "", "An outline must have four or more positions and end where it begins.", "Close the outline by repeating its first position.");
+                Refuse("coordinates", "", "An outline must have four or more positions and end where it begins.",
+                    "Close the outline by repeating its first position.");
                 return null;
             }
             rings.Add(ring);
@@ -140,7 +149,8 @@ internal sealed class BlockShapeReader
         var points = new List<GeoPoint>();
         if (list.ValueKind != JsonValueKind.Array)
         {
-            Refuse("coordinates", list.GetRawText(), "Here must stand a list of positions.", "Check that type and coordinates belong together.");
+            Refuse("coordinates", list.GetRawText(), "Here must stand a list of positions.",
+                "Check that type and coordinates belong together.");
             return null;
         }
         foreach (var element in list.EnumerateArray())
@@ -153,9 +163,11 @@ internal sealed class BlockShapeReader
 
     private GeoPoint? ReadPosition(JsonElement position)
     {
-        if (position.ValueKind != JsonValueKind.Array || position.GetArrayLength() < 2 || !TryNumber(position[0], out var longitude) || !TryNumber(position[1], out var latitude))
+        if (position.ValueKind != JsonValueKind.Array || position.GetArrayLength() < 2 || !TryNumber(position[0], out var longitude)
+            || !TryNumber(position[1], out var latitude))
         {
-            Refuse("coordinates", position.GetRawText(), "A position is a longitude and a latitude, both numbers.", "Check that type and coordinates belong together.");
+            Refuse("coordinates", position.GetRawText(), "A position is a longitude and a latitude, both numbers.",
+                "Check that type and coordinates belong together.");
             return null;
         }
         if (!GeoPoints.InRange(latitude, longitude))
@@ -171,7 +183,8 @@ internal sealed class BlockShapeReader
             return null;
         }
         if (!GeoPoints.LooksSwapped(latitude, longitude)) return new GeoPoint(latitude, longitude);
-        Refuse("coordinates", position.GetRawText(), "Longitude and latitude look swapped: this lies near a pole.", "Write the longitude first.");
+        Refuse("coordinates", position.GetRawText(), "Longitude and latitude look swapped: this lies near a pole.",
+            "Write the longitude first.");
         return null;
     }
 
@@ -181,7 +194,8 @@ internal sealed class BlockShapeReader
         return element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out value) && double.IsFinite(value);
     }
 
-    private static bool IsWgs84(JsonElement crs) => crs.GetRawText() is var text && (text.Contains("CRS84", StringComparison.OrdinalIgnoreCase) || text.Contains("4326", StringComparison.Ordinal));
+    private static bool IsWgs84(JsonElement crs) => crs.GetRawText() is var text
+        && (text.Contains("CRS84", StringComparison.OrdinalIgnoreCase) || text.Contains("4326", StringComparison.Ordinal));
 
     private static bool TryGet(JsonElement element, string name, JsonValueKind kind, out JsonElement value)
     {
@@ -189,5 +203,6 @@ internal sealed class BlockShapeReader
         return element.ValueKind == JsonValueKind.Object && element.TryGetProperty(name, out value) && value.ValueKind == kind;
     }
 
-    private static string TextOf(JsonElement element, string name) => TryGet(element, name, JsonValueKind.String, out var value) ? value.GetString() ?? "" : "";
+    private static string TextOf(JsonElement element, string name) => TryGet(element, name, JsonValueKind.String, out var value)
+        ? value.GetString() ?? "" : "";
 }

@@ -9,7 +9,8 @@ namespace CommonGround.Interchange.GeoJson;
 /// <param name="Properties">Name → text, number, yes/no, day or null, written in this order.</param>
 public sealed record GeoFeature(GeoShape? Shape, IReadOnlyList<KeyValuePair<string, object?>> Properties);
 
-/// <summary>Writes GeoJSON by RFC 7946: WGS 84, longitude first, outlines counter-clockwise, holes clockwise, seven decimals (about 1 cm).</summary>
+/// <summary>Writes GeoJSON by RFC 7946: WGS 84, longitude first, outlines counter-clockwise, holes clockwise, seven decimals (about 1
+/// cm).</summary>
 public static class GeoJsonText
 {
     private const int Decimals = 7;
@@ -27,9 +28,12 @@ public static class GeoJsonText
     }
 
     /// <summary>Block shapes as streets.geojson, ready to be read again.</summary>
-    public static string Write(IEnumerable<BlockShape> blocks) => Write(blocks.Select(b => new GeoFeature(b.Shape, [new("street", b.Street), new("block", b.Block)])));
+    public static string Write(IEnumerable<BlockShape> blocks) =>
+        Write(blocks.Select(b => new GeoFeature(b.Shape, [new("street", b.Street), new("block", b.Block)])));
 
-    private static readonly JsonSerializerOptions NoteOptions = new() { Encoder = JavaScriptEncoder.Create(System.Text.Unicode.UnicodeRanges.All) };
+    private static readonly JsonSerializerOptions NoteOptions = new(
+        )
+    { Encoder = JavaScriptEncoder.Create(System.Text.Unicode.UnicodeRanges.All) };
 
     private static string WriteFeature(GeoFeature feature)
     {
@@ -84,7 +88,8 @@ public static class GeoJsonText
     private static IReadOnlyList<GeoPoint> Wound(IReadOnlyList<GeoPoint> ring, bool counterClockwise)
     {
         var twiceArea = 0.0;
-        for (var i = 1; i < ring.Count; i++) twiceArea += (ring[i].Latitude + ring[i - 1].Latitude) * (ring[i - 1].Longitude - ring[i].Longitude);
+        for (var i = 1; i < ring.Count; i++)
+            twiceArea += (ring[i].Latitude + ring[i - 1].Latitude) * (ring[i - 1].Longitude - ring[i].Longitude);
         return twiceArea > 0 == counterClockwise ? ring : [.. ring.Reverse()];
     }
 

@@ -56,7 +56,8 @@ public static class MiddlePoint
         return (Math.Cos(latitude) * Math.Cos(longitude), Math.Cos(latitude) * Math.Sin(longitude), Math.Sin(latitude));
     }
 
-    /// <summary>Area-weighted centroid in longitude and latitude as plane coordinates (a block is small), measured from the first corner.</summary>
+    /// <summary>Area-weighted centroid in longitude and latitude as plane coordinates (a block is small), measured from the first
+    /// corner.</summary>
     private static GeoPoint OfPolygon(IReadOnlyList<IReadOnlyList<GeoPoint>> rings)
     {
         var origin = rings[0][0];

@@ -6,7 +6,8 @@ public static class EditDistance
     /// <summary>Insertions, deletions, replacements and swaps of neighbours (optimal string alignment).</summary>
     public static int Between(ReadOnlySpan<char> a, ReadOnlySpan<char> b) => Last(a, b, wholeOfB: true, int.MaxValue - 1);
 
-    /// <summary>The least distance from <paramref name="typed"/> to any beginning of <paramref name="word"/>; anything above <paramref name="limit"/> may stand for "too far".</summary>
+    /// <summary>The least distance from <paramref name="typed"/> to any beginning of <paramref name="word"/>; anything above
+    /// <paramref name="limit"/> may stand for "too far".</summary>
     public static int ToPrefix(ReadOnlySpan<char> typed, ReadOnlySpan<char> word, int limit) =>
         Last(typed, word[..Math.Min(word.Length, typed.Length + limit)], wholeOfB: false, limit);
 

@@ -8,8 +8,10 @@ internal static class NameChoices
         Sightings = [.. file.Sightings.Select(r => r with { Name = Chosen(r.Name, names) })],
         Infestations = [.. file.Infestations.Select(r => r with { Name = Chosen(r.Name, names) })],
         Prices = [.. file.Prices.Select(r => r with { ScientificName = names.GetValueOrDefault(r.ScientificName, r.ScientificName) })],
-        Overrides = [.. file.Overrides.Select(r => r with { ScientificName = names.GetValueOrDefault(r.ScientificName, r.ScientificName) })],
+        Overrides = [.. file.Overrides.Select(r => r with { ScientificName = names.GetValueOrDefault(r.ScientificName,
+            r.ScientificName) })],
     };
 
-    private static TaxonName Chosen(TaxonName name, IReadOnlyDictionary<string, string> names) => names.TryGetValue(name.Name, out var chosen) ? name with { Name = chosen } : name;
+    private static TaxonName Chosen(TaxonName name, IReadOnlyDictionary<string, string> names) =>
+        names.TryGetValue(name.Name, out var chosen) ? name with { Name = chosen } : name;
 }

@@ -29,7 +29,8 @@ public sealed class NameIndex
             accepted.TryAdd(NameKey.Of(taxon.ScientificName), taxon);
             foreach (var synonym in taxon.Synonyms) synonyms.TryAdd(NameKey.Of(synonym), taxon);
         }
-        foreach (var (name, family) in all.Select(t => (t.ScientificName, t.Family)).Concat(all.SelectMany(t => t.Synonyms.Select(s => (s, t.Family)))))
+        foreach (var (name, family) in all.Select(t => (t.ScientificName, t.Family))
+            .Concat(all.SelectMany(t => t.Synonyms.Select(s => (s, t.Family)))))
         {
             // A plain name that a group recorded is no genus of the catalogue.
             var genus = name.Split(' ')[0];
@@ -38,14 +39,16 @@ public sealed class NameIndex
         suggestions = new NameSuggestions(all);
     }
 
-    /// <summary>The taxon of a scientific name, accepted or synonym; case, accents, spaces, ×, authors and cf./aff. do not matter.</summary>
+    /// <summary>The taxon of a scientific name, accepted or synonym; case, accents, spaces, ×, authors and cf./aff. do not
+    /// matter.</summary>
     public CatalogueTaxon? Resolve(string name)
     {
         var key = NameKey.Of(TaxonName.Parse(name).Name);
         return key.Length == 0 ? null : accepted.GetValueOrDefault(key) ?? synonyms.GetValueOrDefault(key);
     }
 
-    /// <summary>The taxa with the most similar scientific names, best first; an accepted name goes before an equally near synonym.</summary>
+    /// <summary>The taxa with the most similar scientific names, best first; an accepted name goes before an equally near
+    /// synonym.</summary>
     /// <param name="name">As written.</param>
     /// <param name="count">At most this many, each taxon once.</param>
     public IReadOnlyList<CatalogueTaxon> Nearest(string name, int count)
@@ -64,7 +67,8 @@ public sealed class NameIndex
     /// <param name="max">At most this many, each taxon once.</param>
     public IReadOnlyList<NameSuggestion> Suggest(string typed, int max) => suggestions.For(typed, max);
 
-    /// <summary>The taxon that a typed name means beyond doubt: a scientific name in full, a common name that only one taxon ends with, or the only one that fits without slips.</summary>
+    /// <summary>The taxon that a typed name means beyond doubt: a scientific name in full, a common name that only one taxon ends with, or
+    /// the only one that fits without slips.</summary>
     /// <returns>Null where several are meant or none: then somebody has to choose.</returns>
     public CatalogueTaxon? Sole(string typed)
     {
@@ -83,7 +87,8 @@ public sealed class NameIndex
     /// <summary>The family of a genus; empty where the catalogue does not tell.</summary>
     public string FamilyOf(string genus) => genera.GetValueOrDefault(NameKey.Fold(genus.Trim()))?.Family ?? "";
 
-    /// <summary>Genera that hold two or more of the taxa a typed name fits, most first: what may be recorded by somebody who cannot tell which it is.</summary>
+    /// <summary>Genera that hold two or more of the taxa a typed name fits, most first: what may be recorded by somebody who cannot tell
+    /// which it is.</summary>
     public IReadOnlyList<string> GeneraOf(string typed, int max)
     {
         ArgumentNullException.ThrowIfNull(typed);

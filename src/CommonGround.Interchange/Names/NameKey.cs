@@ -3,10 +3,12 @@ using System.Text;
 
 namespace CommonGround.Interchange.Names;
 
-/// <summary>Reduces a scientific name to what tells it from others: no case, accents, hybrid sign, authors or spelling of the rank.</summary>
+/// <summary>Reduces a scientific name to what tells it from others: no case, accents, hybrid sign, authors or spelling of the
+/// rank.</summary>
 internal static class NameKey
 {
-    private static readonly HashSet<string> NotEpithets = ["ex", "et", "and", "in", "non", "nec", "auct", "auct.", "sensu", "hort", "hort.", "de", "van", "von", "der", "fil", "fil.", "f.", "p.p.", "emend", "emend."];
+    private static readonly HashSet<string> NotEpithets = ["ex", "et", "and", "in", "non", "nec", "auct", "auct.", "sensu", "hort",
+        "hort.", "de", "van", "von", "der", "fil", "fil.", "f.", "p.p.", "emend", "emend."];
 
     /// <summary>The key of a name; empty for a name without letters.</summary>
     public static string Of(string name)
@@ -43,7 +45,8 @@ internal static class NameKey
     private static List<string> Words(string name)
     {
         var words = new List<string>();
-        foreach (var part in Sound(name).Replace('×', ' ').Replace('‘', '\'').Replace('’', '\'').Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+        foreach (var part in Sound(name).Replace('×', ' ').Replace('‘', '\'').Replace('’', '\'').Split((char[]?)null,
+            StringSplitOptions.RemoveEmptyEntries))
         {
             // "x" standing alone is a hybrid sign; "sp." and "spp." say no more than the genus does.
             if (part is not ("x" or "X" or "sp." or "spp." or "sp" or "spp")) words.Add(part);
@@ -62,7 +65,8 @@ internal static class NameKey
         _ => null,
     };
 
-    /// <summary>The second word is an epithet whatever its case, unless it opens an author ("Carex L."); later ones only in small letters.</summary>
+    /// <summary>The second word is an epithet whatever its case, unless it opens an author ("Carex L."); later ones only in small
+    /// letters.</summary>
     private static bool IsEpithet(string word, bool first)
     {
         if (word.Length < 2 || NotEpithets.Contains(word.ToLowerInvariant())) return false;

@@ -31,7 +31,8 @@ internal sealed class NameSuggestions
         if (words.Length == 0 || max == 0) return [];
         var found = Find(words, withSlips: false);
         if (found.Count == 0) found = Find(words, withSlips: true);
-        return found.OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name.Length).ThenBy(f => f.Value.Entry.Name, StringComparer.Ordinal)
+        return found.OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name.Length).ThenBy(f => f.Value.Entry.Name,
+            StringComparer.Ordinal)
             .Take(max).Select(f => new NameSuggestion(f.Key, f.Value.Entry.Name, f.Value.Entry.Kind)).ToList();
     }
 
@@ -39,10 +40,12 @@ internal sealed class NameSuggestions
     public IReadOnlyList<CatalogueTaxon> Fits(string typed)
     {
         var words = WordsOf(typed).Take(MostWords).Select(w => w.Length > LongestWord ? w[..LongestWord] : w).ToArray();
-        return words.Length == 0 ? [] : [.. Find(words, withSlips: false).OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name, StringComparer.Ordinal).Select(f => f.Key)];
+        return words.Length == 0 ? [] : [.. Find(words, withSlips: false).OrderBy(f => f.Value.Penalty).ThenBy(f => f.Value.Entry.Name,
+            StringComparer.Ordinal).Select(f => f.Key)];
     }
 
-    /// <summary>The one taxon whose common name this is in full, where no other taxon's name ends with it: "gayfeather" is also the end of "prairie gayfeather".</summary>
+    /// <summary>The one taxon whose common name this is in full, where no other taxon's name ends with it: "gayfeather" is also the end of
+    /// "prairie gayfeather".</summary>
     public CatalogueTaxon? SoleCommonName(string typed)
     {
         var words = WordsOf(typed);
@@ -83,7 +86,8 @@ internal sealed class NameSuggestions
         for (var i = 0; i < slips.Length; i++)
         {
             if (vocabulary[i].StartsWith(typed, StringComparison.Ordinal)) continue;
-            var distance = allowed == 0 || vocabulary[i].Length + allowed < typed.Length ? int.MaxValue : EditDistance.ToPrefix(typed, vocabulary[i], allowed);
+            var distance = allowed == 0 || vocabulary[i].Length + allowed < typed.Length ? int.MaxValue
+                : EditDistance.ToPrefix(typed, vocabulary[i], allowed);
             slips[i] = distance <= allowed ? (byte)distance : byte.MaxValue;
         }
         return slips;
@@ -115,6 +119,7 @@ internal sealed class NameSuggestions
     private const int SlipPenalty = 100, OrderPenalty = 30, SkippedPenalty = 20, SynonymPenalty = 10, UnfinishedPenalty = 2;
 
     private static string[] WordsOf(string name) =>
-        NameKey.Fold(new string([.. name.Select(c => char.IsLetterOrDigit(c) ? c : c is '\'' or '’' ? '\0' : ' ')]).Replace("\0", "", StringComparison.Ordinal))
+        NameKey.Fold(new string([.. name.Select(c => char.IsLetterOrDigit(c) ? c : c is '\'' or '’' ? '\0' : ' ')]).Replace("\0", "",
+            StringComparison.Ordinal))
             .Split(' ', StringSplitOptions.RemoveEmptyEntries);
 }

@@ -2,7 +2,8 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Interchange.Names;
 
-/// <summary>A plant recorded under a name that the catalogue does not list: only its genus, an aggregate, or a plain name. It has no C, no bloom and no nativity.</summary>
+/// <summary>A plant recorded under a name that the catalogue does not list: only its genus, an aggregate, or a plain name. It has no C, no
+/// bloom and no nativity.</summary>
 public static class RecordedName
 {
     private static readonly string[] OfGenus = ["sp.", "sp", "spp.", "spp", "species"];

@@ -7,11 +7,14 @@ namespace CommonGround.Interchange.Photos;
 public sealed record SmallerPhoto(int LongerSide, byte[] Bytes);
 
 /// <summary>
-/// A photo with nothing in it but the picture: what was brought is decoded, turned the right way up, brought to the colours every screen knows (sRGB) and encoded
-/// anew as JPEG. Nothing of the file itself is kept, so neither are places, dates, cameras, names, comments, thumbnails, colour profiles and their texts, nor
+/// A photo with nothing in it but the picture: what was brought is decoded, turned the right way up, brought to the colours every screen
+/// knows (sRGB) and encoded
+/// anew as JPEG. Nothing of the file itself is kept, so neither are places, dates, cameras, names, comments, thumbnails, colour profiles
+/// and their texts, nor
 /// whatever hangs behind the picture's end.
 /// </summary>
-/// <remarks>Skia decodes (package SkiaSharp). A file is measured before it is decoded: what would need more than <see cref="MostPixels"/> in memory is refused.</remarks>
+/// <remarks>Skia decodes (package SkiaSharp). A file is measured before it is decoded: what would need more than <see cref="MostPixels"/>
+/// in memory is refused.</remarks>
 /// <param name="Width">Pixels, right way up.</param>
 /// <param name="Smaller">Copies for narrow screens, smallest first; none wider than the photo itself.</param>
 public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyList<SmallerPhoto> Smaller)
@@ -29,7 +32,13 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
     private const string Broken = "The picture is damaged or cut off. Open it on the device it comes from, save it anew, and bring that.";
 
     /// <summary>How browsers are told what a stored file is. Photos from before were kept as they were brought.</summary>
-    public static string TypeOf(string extension) => extension switch { Extension => ContentType, ".png" => "image/png", ".webp" => "image/webp", _ => "application/octet-stream" };
+    public static string TypeOf(string extension) => extension switch
+    {
+        Extension => ContentType,
+        ".png" => "image/png",
+        ".webp" => "image/webp",
+        _ => "application/octet-stream"
+    };
 
     /// <summary>Reads a file as brought; what it is is told by its first bytes, not by its name.</summary>
     /// <returns>The photo, or what is wrong with the file in words for whoever brought it.</returns>
@@ -38,18 +47,22 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
         ArgumentNullException.ThrowIfNull(file);
         if (file.Length > LargestFile)
         {
-            return (null, $"The file has {file.Length / 1048576.0:0.0} MB; a photo may have up to {LargestFile / 1048576} MB. Save it smaller and bring that.");
+            return (null, $"The file has {file.Length / 1048576.0:0.0} MB; a photo may have up to {LargestFile / 1048576} MB. Save it "
+                + $"smaller and bring that.");
         }
 
         // Only these three decoders are ever given something to decode.
-        if (file.AsSpan() is not ([0xFF, 0xD8, 0xFF, ..] or [0x89, (byte)'P', (byte)'N', (byte)'G', 0x0D, 0x0A, 0x1A, 0x0A, ..] or [(byte)'R', (byte)'I', (byte)'F', (byte)'F', _, _, _, _, (byte)'W', (byte)'E', (byte)'B', (byte)'P', ..]))
+        if (file.AsSpan() is not ([0xFF, 0xD8, 0xFF, ..] or [0x89, (byte)'P', (byte)'N', (byte)'G', 0x0D, 0x0A, 0x1A, 0x0A, ..]
+            or [(byte)'R', (byte)'I', (byte)'F', (byte)'F', _, _, _, _, (byte)'W', (byte)'E', (byte)'B', (byte)'P', ..]))
         {
-            return (null, "This is no JPEG, PNG or WebP picture, whatever its name says. Phones that save HEIC can share a photo as JPEG: bring that.");
+            return (null,
+                "This is no JPEG, PNG or WebP picture, whatever its name says. Phones that save HEIC can share a photo as JPEG: bring that.");
         }
 
         using var data = SKData.CreateCopy(file);
         using var codec = SKCodec.Create(data);
-        if (codec is null || codec.EncodedFormat is not (SKEncodedImageFormat.Jpeg or SKEncodedImageFormat.Png or SKEncodedImageFormat.Webp))
+        if (codec is null || codec.EncodedFormat is not (SKEncodedImageFormat.Jpeg or SKEncodedImageFormat.Png
+            or SKEncodedImageFormat.Webp))
         {
             return (null, Broken);
         }
@@ -57,7 +70,8 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
         var (width, height) = (codec.Info.Width, codec.Info.Height);
         return codec.FrameCount > 1 ? (null, "This picture moves. Bring a still one.")
             : width > LongestSide || height > LongestSide || (long)width * height > MostPixels
-            ? (null, $"The picture has {width:#,0} × {height:#,0} pixels. Up to {LongestSide:#,0} on a side and {MostPixels / 1_000_000} million in all fit: save it smaller and bring that.")
+            ? (null, $"The picture has {width:#,0} × {height:#,0} pixels. Up to {LongestSide:#,0} on a side and {MostPixels / 1_000_000} "
+            + $"million in all fit: save it smaller and bring that.")
             : Decode(codec) is { } photo ? (photo, "") : (null, Broken);
     }
 
@@ -98,10 +112,12 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
     /// <summary>Turned the right way up, on white, no longer than a side; it carries no colour profile, which means sRGB.</summary>
     private static SKImage Upright(SKImage picture, SKEncodedOrigin origin, int longestSide)
     {
-        var isTurned = origin is SKEncodedOrigin.LeftTop or SKEncodedOrigin.RightTop or SKEncodedOrigin.RightBottom or SKEncodedOrigin.LeftBottom;
+        var isTurned = origin is SKEncodedOrigin.LeftTop or SKEncodedOrigin.RightTop or SKEncodedOrigin.RightBottom
+            or SKEncodedOrigin.LeftBottom;
         var (width, height) = isTurned ? (picture.Height, picture.Width) : (picture.Width, picture.Height);
         var scale = Math.Min(1f, (float)longestSide / Math.Max(width, height));
-        var info = new SKImageInfo(Math.Max(1, (int)Math.Round(width * scale)), Math.Max(1, (int)Math.Round(height * scale)), SKColorType.Rgba8888, SKAlphaType.Opaque);
+        var info = new SKImageInfo(Math.Max(1, (int)Math.Round(width * scale)), Math.Max(1, (int)Math.Round(height * scale)),
+            SKColorType.Rgba8888, SKAlphaType.Opaque);
         using var surface = SKSurface.Create(info);
         surface.Canvas.Clear(SKColors.White);
         surface.Canvas.Scale((float)info.Width / width, (float)info.Height / height);
@@ -110,7 +126,8 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
         return surface.Snapshot();
     }
 
-    /// <summary>From the stored picture of w × h to the upright one, for the eight values of EXIF's orientation (CIPA DC-008, 4.6.4).</summary>
+    /// <summary>From the stored picture of w × h to the upright one, for the eight values of EXIF's orientation (CIPA DC-008,
+    /// 4.6.4).</summary>
     private static SKMatrix Turn(SKEncodedOrigin origin, float w, float h) => origin switch
     {
         SKEncodedOrigin.TopRight => new(-1, 0, w, 0, 1, 0, 0, 0, 1),

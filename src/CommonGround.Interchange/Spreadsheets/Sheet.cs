@@ -12,7 +12,8 @@ public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnly
     /// <summary>Comma-separated, UTF-8 when written; RFC 4180.</summary>
     public string ToCsv() => CsvText.Write(Columns, Rows.Select(row => (string[])[.. row.Select(Cell)]));
 
-    /// <summary>Office Open XML (ECMA-376); numbers stay numbers, texts are never formulas, not even after somebody saves the sheet as CSV.</summary>
+    /// <summary>Office Open XML (ECMA-376); numbers stay numbers, texts are never formulas, not even after somebody saves the sheet as
+    /// CSV.</summary>
     public void WriteXlsx(Stream target) => WriteXlsx(target, [this]);
 
     /// <summary>One workbook, a sheet a table.</summary>
@@ -27,7 +28,8 @@ public sealed record Sheet(string Name, IReadOnlyList<string> Columns, IReadOnly
     }
 
     /// <summary>A code such as 007 stays a text: as a number it would come back as 7.</summary>
-    private static object? Typed(string cell) => cell.Length == 0 ? null : CellFormats.TryNumber(cell, out var number) && CellFormats.Write(number) == cell ? number : CsvText.Unguard(cell);
+    private static object? Typed(string cell) => cell.Length == 0 ? null : CellFormats.TryNumber(cell, out var number)
+        && CellFormats.Write(number) == cell ? number : CsvText.Unguard(cell);
 
     private static string Cell(object? value) => value switch
     {

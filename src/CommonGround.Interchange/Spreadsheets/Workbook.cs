@@ -5,7 +5,8 @@ using MiniExcelLibs.OpenXml;
 
 namespace CommonGround.Interchange.Spreadsheets;
 
-/// <summary>Reads a workbook (.xlsx, ECMA-376) as the CSV file it would be: line is the sheet's row, days and numbers are written as our CSV writes them.</summary>
+/// <summary>Reads a workbook (.xlsx, ECMA-376) as the CSV file it would be: line is the sheet's row, days and numbers are written as our
+/// CSV writes them.</summary>
 internal static class Workbook
 {
     /// <summary>Far above 100,000 rows of every column, far below what a machine of a group can hold.</summary>
@@ -23,13 +24,16 @@ internal static class Workbook
         {
             using var stream = new MemoryStream(content, writable: false);
             var sheets = stream.GetSheetNames();
-            var tables = sheets.Select(sheet => ReadSheet(sheets.Count == 1 ? name : $"{name}, {sheet}", sheet, content)).Where(t => t.HeaderLine != 0 || t.Errors.Count > 0).ToList();
-            return tables.Count > 0 ? tables : [Refused(name, "The workbook holds blank cells only.", "Save it again with at least a header row.")];
+            var tables = sheets.Select(sheet => ReadSheet(sheets.Count == 1 ? name : $"{name}, {sheet}", sheet, content))
+                .Where(t => t.HeaderLine != 0 || t.Errors.Count > 0).ToList();
+            return tables.Count > 0 ? tables
+                : [Refused(name, "The workbook holds blank cells only.", "Save it again with at least a header row.")];
         }
         catch (Exception broken) when (broken is not OutOfMemoryException)
         {
             // The reader of workbooks throws many kinds of exception at a damaged file; each means the same to its writer.
-            return [Refused(name, "The workbook is damaged: its parts do not fit together.", "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and bring that.")];
+            return [Refused(name, "The workbook is damaged: its parts do not fit together.",
+                "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and bring that.")];
         }
     }
 
@@ -37,7 +41,8 @@ internal static class Workbook
     {
         var errors = new List<ImportError>();
         using var stream = new MemoryStream(content, writable: false);
-        var rows = stream.Query(useHeaderRow: false, sheetName: sheet, configuration: new OpenXmlConfiguration { EnableSharedStringCache = false });
+        var rows = stream.Query(useHeaderRow: false, sheetName: sheet,
+            configuration: new OpenXmlConfiguration { EnableSharedStringCache = false });
         return CsvTable.Of(name, errors, Records(rows.Cast<IDictionary<string, object?>>(), name, errors));
     }
 
@@ -49,12 +54,14 @@ internal static class Workbook
             line++;
             if (row.Count > MostColumns)
             {
-                errors.Add(new ImportError(name, line, "", "", $"The sheet has {row.Count} columns.", "Delete the columns to the right of the table, also those that look blank, and save it again."));
+                errors.Add(new ImportError(name, line, "", "", $"The sheet has {row.Count} columns.",
+                    "Delete the columns to the right of the table, also those that look blank, and save it again."));
                 yield break;
             }
             if (line > MostRows)
             {
-                errors.Add(new ImportError(name, line, "", "", $"The sheet has more than {MostRows} rows.", "Split it and bring the parts one after the other."));
+                errors.Add(new ImportError(name, line, "", "", $"The sheet has more than {MostRows} rows.",
+                    "Split it and bring the parts one after the other."));
                 yield break;
             }
             if (row.Values.Any(value => value is not null)) yield return new CsvRecord(line, [.. row.Values.Select(Cell)]);
@@ -74,7 +81,8 @@ internal static class Workbook
         _ => value.ToString() ?? "",
     };
 
-    /// <summary>Looks at the archive before anything of it is read as a workbook: how many parts, and how large they are unpacked, counted and not believed.</summary>
+    /// <summary>Looks at the archive before anything of it is read as a workbook: how many parts, and how large they are unpacked, counted
+    /// and not believed.</summary>
     private static (string What, string HowToMend)? WhyNot(byte[] content)
     {
         const string Again = "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and bring that.";
@@ -82,14 +90,16 @@ internal static class Workbook
         {
             using var zip = new ZipArchive(new MemoryStream(content, writable: false), ZipArchiveMode.Read);
             if (zip.Entries.Count > MostParts) return ($"The archive has {zip.Entries.Count} parts, more than any spreadsheet.", Again);
-            if (zip.GetEntry("xl/workbook.xml") is null) return ("The file is a zip archive, but no spreadsheet.", "Unpack it and bring the CSV, XLSX or GeoJSON files in it.");
+            if (zip.GetEntry("xl/workbook.xml") is null)
+                return ("The file is a zip archive, but no spreadsheet.", "Unpack it and bring the CSV, XLSX or GeoJSON files in it.");
             var (left, piece) = (MostUnpacked, new byte[81_920]);
             foreach (var entry in zip.Entries)
             {
                 using var part = entry.Open();
                 for (var read = part.Read(piece); read > 0; read = part.Read(piece))
                 {
-                    if ((left -= read) < 0) return ($"Unpacked the spreadsheet is larger than {MostUnpacked / 1024 / 1024} MB.", "Split it, or delete pictures and blank rows below the table, and save it again.");
+                    if ((left -= read) < 0) return ($"Unpacked the spreadsheet is larger than {MostUnpacked / 1024 / 1024} MB.",
+                        "Split it, or delete pictures and blank rows below the table, and save it again.");
                 }
             }
             return null;
@@ -100,5 +110,6 @@ internal static class Workbook
         }
     }
 
-    private static CsvTable Refused(string name, string what, string howToMend) => CsvTable.Of(name, [new ImportError(name, 0, "", "", what, howToMend)], []);
+    private static CsvTable Refused(string name, string what, string howToMend) =>
+        CsvTable.Of(name, [new ImportError(name, 0, "", "", what, howToMend)], []);
 }

@@ -75,7 +75,11 @@ internal static partial class WorkbookWriter
     private static X.Cell Number(double value, uint style) => new() { StyleIndex = style, CellValue = new X.CellValue(value) };
 
     private static X.Cell Text(string text) =>
-        new(new X.InlineString(new X.Text(Written(text)) { Space = SpaceProcessingModeValues.Preserve })) { DataType = X.CellValues.InlineString };
+        new(new X.InlineString(new X.Text(Written(text)) { Space = SpaceProcessingModeValues.Preserve }))
+        {
+            DataType =
+            X.CellValues.InlineString
+        };
 
     /// <summary>A text as ST_Xstring (ECMA-376 part 1, 22.9.2.19): what XML cannot hold, or would alter, stands as _xHHHH_.</summary>
     private static string Written(string text)

@@ -2,7 +2,8 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Planning.Conversion;
 
-/// <summary>Who may be offered. Sections are those of docs/measures.md#mix; from memory and common practice unless it says otherwise.</summary>
+/// <summary>Who may be offered. Sections are those of docs/measures.md#mix; from memory and common practice unless it says
+/// otherwise.</summary>
 internal static class CandidateRules
 {
     /// <summary>Only for meadows of an acre and more.</summary>
@@ -42,7 +43,8 @@ internal static class CandidateRules
 
     /// <summary>Good practice: what is asked for by name may go past it.</summary>
     public static IReadOnlyList<WhyNot> Advice(ConversionRequest request, CatalogueTaxon taxon) =>
-        taxon.Mix is not { } traits ? [WhyNot.NoTraits] : [.. Kind(request, taxon, traits), .. Ground(request, taxon, traits), .. Size(request, taxon, traits)];
+        taxon.Mix is not { } traits ? [WhyNot.NoTraits] : [.. Kind(request, taxon, traits), .. Ground(request, taxon, traits),
+            .. Size(request, taxon, traits)];
 
     /// <summary>Traits of a must-have nobody has described: slow, long-lived, planted thinly.</summary>
     public static MixTraits Guessed(CatalogueTaxon taxon) => new()
@@ -63,9 +65,11 @@ internal static class CandidateRules
         Basis = "guessed from its form",
     };
 
-    /// <summary>The height a limit must reckon with: the taller figure where two sources disagree, unless the mix's own third one sides with the catalogue.</summary>
+    /// <summary>The height a limit must reckon with: the taller figure where two sources disagree, unless the mix's own third one sides
+    /// with the catalogue.</summary>
     public static double? Tall(CatalogueTaxon taxon) =>
-        taxon.Mix?.HeightMaxMetres is { } third && third >= taxon.HeightMaxMetres ? third : new[] { taxon.HeightForLimits, taxon.Mix?.HeightMaxMetres }.Max();
+        taxon.Mix?.HeightMaxMetres is { } third && third >= taxon.HeightMaxMetres ? third
+            : new[] { taxon.HeightForLimits, taxon.Mix?.HeightMaxMetres }.Max();
 
     private static bool Fits(ConversionRequest request, CatalogueTaxon taxon, Moisture moisture) =>
         moisture == request.Moisture
@@ -75,24 +79,28 @@ internal static class CandidateRules
 
     private static IEnumerable<WhyNot> Kind(ConversionRequest request, CatalogueTaxon taxon, MixTraits traits)
     {
-        if (traits.Role is MixRole.Tree or MixRole.Vine or MixRole.Weed or MixRole.WetForb || Never(traits.AdvisedAgainst)) yield return WhyNot.AdvisedAgainst;
+        if (traits.Role is MixRole.Tree or MixRole.Vine or MixRole.Weed or MixRole.WetForb || Never(traits.AdvisedAgainst))
+            yield return WhyNot.AdvisedAgainst;
         if (traits.Role == MixRole.Woody) yield return WhyNot.Woody;
         if (taxon.Regional is null && traits.IntroducedTables.Contains(Region, StringComparer.Ordinal)) yield return WhyNot.IntroducedHere;
         if (taxon.C < LowestC && traits.Longevity != Longevity.AnnualBiennial) yield return WhyNot.ComesByItself;
         if (traits.Role == MixRole.Fern && request.Light != Light.Shade) yield return WhyNot.FernInSun;
-        if (traits.Role == MixRole.Ephemeral && request.Light == Light.FullSun && !SpringOfPrairie.Contains(taxon.ScientificName)) yield return WhyNot.WoodlandInSun;
+        if (traits.Role == MixRole.Ephemeral && request.Light == Light.FullSun && !SpringOfPrairie.Contains(taxon.ScientificName))
+            yield return WhyNot.WoodlandInSun;
         if (!SameCommunity(request, traits)) yield return WhyNot.OtherCommunity;
         if (traits.Trade == Trade.None) yield return WhyNot.NotToBeHad;
         if (traits.AdvisedAgainst == AdvisedAgainst.StandingWater) yield return WhyNot.StandingWater;
         if (traits.AdvisedAgainst == AdvisedAgainst.SandOnly && request.SoilTexture != SoilTexture.Sand) yield return WhyNot.DeepSandOnly;
         if (traits.Site == SiteNeed.Awns && request.KeptOut.Count > 0) yield return WhyNot.Awns;
-        if ((traits.AdvisedAgainst is AdvisedAgainst.Berries or AdvisedAgainst.Crystals or AdvisedAgainst.Spines) && (request.KeptOut.Count > 0 || request.Kerb))
+        if ((traits.AdvisedAgainst is AdvisedAgainst.Berries or AdvisedAgainst.Crystals or AdvisedAgainst.Spines)
+            && (request.KeptOut.Count > 0 || request.Kerb))
         {
             yield return request.KeptOut.Count > 0 ? WhyNot.NotWhereChewed : WhyNot.Kerb;
         }
     }
 
-    /// <summary>Plants of open ground and plants of woods are not mixed: in full sun nothing that grows in woods alone, out of it nothing that never grows under trees.</summary>
+    /// <summary>Plants of open ground and plants of woods are not mixed: in full sun nothing that grows in woods alone, out of it nothing
+    /// that never grows under trees.</summary>
     private static bool SameCommunity(ConversionRequest request, MixTraits traits)
     {
         var kinds = traits.Communities.Where(c => c is not ("disturbed" or "garden")).ToList();
@@ -105,15 +113,19 @@ internal static class CandidateRules
     {
         var (moisture, soil) = (request.Moisture, request.SoilTexture);
         var dryish = moisture is Moisture.Dry or Moisture.Medium;
-        if (traits.Site == SiteNeed.MoistOnly && dryish && (soil != SoilTexture.Clay || moisture == Moisture.Dry)) yield return WhyNot.WantsMoist;
+        if (traits.Site == SiteNeed.MoistOnly && dryish && (soil != SoilTexture.Clay || moisture == Moisture.Dry))
+            yield return WhyNot.WantsMoist;
         if (traits.Site == SiteNeed.NotSand && soil == SoilTexture.Sand) yield return WhyNot.NotOnSand;
         if (traits.Site == SiteNeed.NotDry && moisture == Moisture.Dry) yield return WhyNot.NotInDry;
         if (traits.Site == SiteNeed.Drained && soil == SoilTexture.Clay) yield return WhyNot.WantsDrained;
         if (traits.Site == SiteNeed.NeverDry && moisture != Moisture.Wet) yield return WhyNot.MustNotDryOut;
         if (request.Kerb && dryish && traits.IsWetland) yield return WhyNot.Kerb;
         if (request.Salt && traits.IsGrass && !traits.Salt) yield return WhyNot.Salt;
-        if (request.Septic && (traits.IsWetland || traits.Role == MixRole.WarmTall || taxon.ScientificName.StartsWith("Silphium ", StringComparison.Ordinal))) yield return WhyNot.Septic;
-        var wetland = (moisture == Moisture.Medium && (traits.Wetland == WetlandIndicator.Obligate || (traits.Wetland == WetlandIndicator.FacultativeWetland && traits.IsGrass)))
+        if (request.Septic && (traits.IsWetland || traits.Role == MixRole.WarmTall
+            || taxon.ScientificName.StartsWith("Silphium ", StringComparison.Ordinal)))
+            yield return WhyNot.Septic;
+        var wetland = (moisture == Moisture.Medium && (traits.Wetland == WetlandIndicator.Obligate
+            || (traits.Wetland == WetlandIndicator.FacultativeWetland && traits.IsGrass)))
             || (moisture == Moisture.Dry && traits.IsWetland) || (dryish && traits.Role == MixRole.WetMatrix);
         if (wetland) yield return WhyNot.WetlandPlant;
         var upland = (moisture == Moisture.Wet && (traits.Wetland is WetlandIndicator.FacultativeUpland or WetlandIndicator.Upland))
@@ -139,8 +151,11 @@ internal static class CandidateRules
         if (area < SmallBed && traits.Longevity == Longevity.AnnualBiennial) yield return WhyNot.ShortLived;
     }
 
-    private static bool Never(AdvisedAgainst advised) => advised is AdvisedAgainst.Weed or AdvisedAgainst.Deadly or AdvisedAgainst.LookalikeDeadly or AdvisedAgainst.LookalikePoison
-        or AdvisedAgainst.MilkPoison or AdvisedAgainst.Phototoxic or AdvisedAgainst.LookalikePhototoxic or AdvisedAgainst.LookalikeInvasive or AdvisedAgainst.Sting
-        or AdvisedAgainst.Irritant or AdvisedAgainst.ComesByItself or AdvisedAgainst.Listed or AdvisedAgainst.Aggressive or AdvisedAgainst.Hemiparasite
+    private static bool Never(AdvisedAgainst advised) => advised is AdvisedAgainst.Weed or AdvisedAgainst.Deadly
+        or AdvisedAgainst.LookalikeDeadly or AdvisedAgainst.LookalikePoison
+        or AdvisedAgainst.MilkPoison or AdvisedAgainst.Phototoxic or AdvisedAgainst.LookalikePhototoxic or AdvisedAgainst.LookalikeInvasive
+        or AdvisedAgainst.Sting
+        or AdvisedAgainst.Irritant or AdvisedAgainst.ComesByItself or AdvisedAgainst.Listed or AdvisedAgainst.Aggressive
+        or AdvisedAgainst.Hemiparasite
         or AdvisedAgainst.ThistleLaw or AdvisedAgainst.Thorns or AdvisedAgainst.Tree or AdvisedAgainst.RangeEdge;
 }

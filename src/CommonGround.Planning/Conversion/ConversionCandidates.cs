@@ -7,8 +7,10 @@ public enum WhyNot
 {
     NotNative, ListedByLaw, ImpactRank, WrongForm, LightUnknown, LightUnsuited, MoistureUnknown, MoistureUnsuited, NotRoot,
     Toxic, HeightUnknown, TooTall, TooTallForLook, Never,
-    NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, OtherCommunity, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade, TooTallForSize, Aggressive, NotTidy, ShortLived,
-    WantsMoist, NotOnSand, WantsDrained, NotInDry, MustNotDryOut, WetlandPlant, UplandPlant, StandingWater, DeepSandOnly, Kerb, Salt, Septic, Awns, NotWhereChewed,
+    NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, OtherCommunity, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade,
+    TooTallForSize, Aggressive, NotTidy, ShortLived,
+    WantsMoist, NotOnSand, WantsDrained, NotInDry, MustNotDryOut, WetlandPlant, UplandPlant, StandingWater, DeepSandOnly, Kerb, Salt,
+    Septic, Awns, NotWhereChewed,
 }
 
 /// <summary>A taxon that is offered.</summary>
@@ -36,7 +38,8 @@ public sealed record ConversionCandidates(IReadOnlyList<ConversionCandidate> Sui
 {
     /// <summary>Sorts the catalogue into what suits and what does not; the catalogue's order is irrelevant.</summary>
     /// <remarks>
-    /// What is asked for by name passes every bar of good practice, but not the ground's light and moisture, nor the household's own limits. Rules: docs/measures.md#mix.
+    /// What is asked for by name passes every bar of good practice, but not the ground's light and moisture, nor the household's own
+    /// limits. Rules: docs/measures.md#mix.
     /// </remarks>
     public static ConversionCandidates Of(ConversionRequest request, IEnumerable<CatalogueTaxon> catalogue)
     {
@@ -62,7 +65,8 @@ public sealed record ConversionCandidates(IReadOnlyList<ConversionCandidate> Sui
         return new(suitable, leftOut);
     }
 
-    /// <summary>Reasons counted, most frequent first: "34 taxa: want other light". A taxon counts under its first reason only, so the counts add up.</summary>
+    /// <summary>Reasons counted, most frequent first: "34 taxa: want other light". A taxon counts under its first reason only, so the
+    /// counts add up.</summary>
     public IReadOnlyList<string> InWords() =>
     [
         .. LeftOut.GroupBy(l => l.Reasons[0]).OrderByDescending(g => g.Count()).ThenBy(g => g.Key)

@@ -4,8 +4,10 @@ namespace CommonGround.Planning.Conversion;
 
 /// <summary>Finds which limits cannot hold together, and the nearest request that has a mix.</summary>
 /// <remarks>
-/// Conflict: a set of the household's limits and of the rules of a sound mix of which none can be left out, by repeated halving (Junker 2004,
-/// QUICKXPLAIN). Nearest: the first of the household's limits in it, the least dear first, without which there is a mix. Toxic taxa stay out.
+/// Conflict: a set of the household's limits and of the rules of a sound mix of which none can be left out, by repeated halving (Junker
+/// 2004,
+/// QUICKXPLAIN). Nearest: the first of the household's limits in it, the least dear first, without which there is a mix. Toxic taxa stay
+/// out.
 /// </remarks>
 internal static class ConversionConflict
 {
@@ -18,12 +20,14 @@ internal static class ConversionConflict
         var search = new ConflictSearch(request, surroundings, prices, Work);
         if (!search.Any)
         {
-            return new([$"Nothing in the catalogue suits. {LimitWords.Ground(request)}", .. ConversionCandidates.Of(request, surroundings.Catalogue).InWords()], [], null);
+            return new([$"Nothing in the catalogue suits. {LimitWords.Ground(request)}",
+                .. ConversionCandidates.Of(request, surroundings.Catalogue).InWords()], [], null);
         }
 
         var found = search.Smallest();
         List<string> conflict = [LimitWords.Ground(request), .. found.Select(l => LimitWords.Of(l, request))];
-        bool Works(ConversionRequest other) => ConversionPlanner.IsPossible(MixSite.Of(other), ConversionCandidates.Of(other, surroundings.Catalogue), surroundings, prices);
+        bool Works(ConversionRequest other) => ConversionPlanner.IsPossible(MixSite.Of(other),
+            ConversionCandidates.Of(other, surroundings.Catalogue), surroundings, prices);
         var firm = new[] { LimitKind.Guild, LimitKind.KeepToxicOut };
         var loose = found.Where(l => !firm.Contains(l.Kind)).OrderBy(l => l.Kind).ToList();
         // A lower bound alone may stand between the household and a mix although several rules do.
@@ -48,13 +52,16 @@ internal static class ConversionConflict
     private static List<string> Unsuited(ConversionRequest request, ConversionSurroundings surroundings) =>
     [
         .. request.MustHave.Concat(request.LockedAmounts.Keys).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)
-            .Where(n => surroundings.Catalogue.FirstOrDefault(t => string.Equals(t.ScientificName, n, StringComparison.Ordinal)) is not { } taxon || Barring(request, taxon).Any()),
+            .Where(n => surroundings.Catalogue.FirstOrDefault(t => string.Equals(t.ScientificName, n, StringComparison.Ordinal))
+            is not { } taxon || Barring(request, taxon).Any()),
     ];
 
     private static IEnumerable<WhyNot> Barring(ConversionRequest request, CatalogueTaxon taxon) =>
-        CandidateRules.Firm(request, taxon).Where(w => w is not (WhyNot.Toxic or WhyNot.TooTall or WhyNot.HeightUnknown or WhyNot.TooTallForLook or WhyNot.Never));
+        CandidateRules.Firm(request, taxon).Where(w => w is not (WhyNot.Toxic or WhyNot.TooTall or WhyNot.HeightUnknown
+            or WhyNot.TooTallForLook or WhyNot.Never));
 
-    private static NoMix WithoutUnsuited(List<string> unsuited, ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
+    private static NoMix WithoutUnsuited(List<string> unsuited, ConversionRequest request, ConversionSurroundings surroundings,
+        PriceTable prices)
     {
         var conflict = new List<string> { LimitWords.Ground(request) };
         foreach (var name in unsuited)
@@ -66,7 +73,8 @@ internal static class ConversionConflict
         var without = request with
         {
             MustHave = [.. request.MustHave.Except(unsuited, StringComparer.Ordinal)],
-            LockedAmounts = request.LockedAmounts.Where(l => !unsuited.Contains(l.Key, StringComparer.Ordinal)).ToDictionary(StringComparer.Ordinal),
+            LockedAmounts = request.LockedAmounts.Where(l => !unsuited.Contains(l.Key, StringComparer.Ordinal))
+                .ToDictionary(StringComparer.Ordinal),
         };
         IReadOnlyList<string> words = [.. unsuited.Select(n => $"Do without {n}.")];
         if (ConversionPlanner.Try(without, surroundings, prices, Effort.Quick) is not null) return new(conflict, words, without);
@@ -93,7 +101,8 @@ internal sealed class ConflictSearch(ConversionRequest request, ConversionSurrou
     }
 
     private static ConversionRequest Off(ConversionRequest request, IEnumerable<Limit> limits) =>
-        limits.Aggregate(request, (r, l) => Relaxation.Without(l, r)?.Request ?? (l.Kind == LimitKind.KeepToxicOut ? r with { KeepToxicOut = false, KeepToxicToAnimalsOut = false } : r));
+        limits.Aggregate(request, (r, l) => Relaxation.Without(l, r)?.Request
+            ?? (l.Kind == LimitKind.KeepToxicOut ? r with { KeepToxicOut = false, KeepToxicToAnimalsOut = false } : r));
 
     private List<Limit> Search(List<Limit> kept, bool added, List<Limit> open)
     {
@@ -117,5 +126,6 @@ internal sealed class ConflictSearch(ConversionRequest request, ConversionSurrou
         return asked[key] = LinearSolver.IsPossible(model.Linear, Counts, work) != false;
     }
 
-    private MixModel Model(ConversionRequest of) => new(MixSite.Of(of), ConversionCandidates.Of(of, surroundings.Catalogue), surroundings, prices);
+    private MixModel Model(ConversionRequest of) => new(MixSite.Of(of), ConversionCandidates.Of(of, surroundings.Catalogue), surroundings,
+        prices);
 }

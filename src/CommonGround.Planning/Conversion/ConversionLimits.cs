@@ -1,7 +1,11 @@
 namespace CommonGround.Planning.Conversion;
 
 /// <summary>A kind of limit; the ground itself (light, moisture, size) is none.</summary>
-internal enum LimitKind { Guild, MostTaxa, FewestTaxa, MostShareOfOne, LeastGrass, MostGrass, Look, Method, Lock, MustHave, Never, Budget, KeepToxicOut, Height }
+internal enum LimitKind
+{
+    Guild, MostTaxa, FewestTaxa, MostShareOfOne, LeastGrass, MostGrass, Look, Method, Lock, MustHave, Never, Budget,
+    KeepToxicOut, Height
+}
 
 /// <summary>One limit; <paramref name="Name"/> is a taxon's for must-haves and locks, the rule in words for guilds, else empty.</summary>
 internal readonly record struct Limit(LimitKind Kind, string Name = "");

@@ -16,7 +16,8 @@ public enum PlantedAs { Seed, Plug, SeedAndPlug }
 /// <param name="PriceEstimated">The group has no price for it; a default was used.</param>
 /// <param name="Reasons">Why it is in, for the reader, its role first; at most four.</param>
 public sealed record PlannedTaxon(
-    CatalogueTaxon Taxon, PlantedAs As, double Share, double SquareMetres, double SeedsPerSquareMetre, double PlsGrams, double BulkGrams, int Plugs,
+    CatalogueTaxon Taxon, PlantedAs As, double Share, double SquareMetres, double SeedsPerSquareMetre, double PlsGrams, double BulkGrams,
+        int Plugs,
     double Cost, bool PriceEstimated, IReadOnlyList<string> Reasons)
 {
     /// <summary>Live seed that is paid for, g: a packet at least.</summary>
@@ -32,7 +33,8 @@ public sealed record PlannedTaxon(
     public MixTraits Traits { get; } = Taxon.Mix ?? CandidateRules.Guessed(Taxon);
 
     /// <summary>The taxon with the heights of its traits where the catalogue's are known to be off.</summary>
-    public CatalogueTaxon Grown => Traits.HeightMaxMetres is { } tall ? Taxon with { HeightMinMetres = Traits.HeightMinMetres ?? Taxon.HeightMinMetres, HeightMaxMetres = tall } : Taxon;
+    public CatalogueTaxon Grown => Traits.HeightMaxMetres is { } tall
+        ? Taxon with { HeightMinMetres = Traits.HeightMinMetres ?? Taxon.HeightMinMetres, HeightMaxMetres = tall } : Taxon;
 
     /// <summary>Seed and plugs, as a lock keeps them.</summary>
     public PlantedAmount Amount => new(SeedsPerSquareMetre, Plugs);
@@ -45,10 +47,13 @@ public sealed record AreaPlanting(ConversionArea Area, IReadOnlyList<PlannedTaxo
 /// <param name="CoveredHalves">Half-months of the season with at least the norm in flower in this planting.</param>
 /// <param name="SeasonHalves">Half-months of the season.</param>
 /// <param name="Support">Kinds of bees recorded on the plants of the mix.</param>
-/// <param name="Objective">Points for visitors with one plant and bees with two; <paramref name="Bound"/> what no mix with as good a bloom can pass, same unit.</param>
+/// <param name="Objective">Points for visitors with one plant and bees with two; <paramref name="Bound"/> what no mix with as good a bloom
+/// can pass, same unit.</param>
 /// <param name="Gap">(Bound − Objective) / Bound, 0 when none can do better.</param>
-/// <param name="ProvenBest">Bloom is proven, and of mixes with that bloom none feeds more visitors than <paramref name="Bound"/>; the mix keeps 90 % of it or more.</param>
-public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap, bool ProvenBest)
+/// <param name="ProvenBest">Bloom is proven, and of mixes with that bloom none feeds more visitors than <paramref name="Bound"/>; the mix
+/// keeps 90 % of it or more.</param>
+public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Support, double Objective, double Bound, double Gap,
+    bool ProvenBest)
 {
     /// <summary>Half-months in which enough suitable taxa flower: no mix can pass that.</summary>
     public int CoveredBound { get; init; } = CoveredHalves;
@@ -64,16 +69,19 @@ public sealed record MixQuality(int CoveredHalves, int SeasonHalves, double Supp
 /// <param name="InFlower">Native taxa of the mix in flower, 24 half-months.</param>
 /// <param name="Cost">Seed and plants.</param>
 /// <param name="Binding">Limits the mix has run up against, in words.</param>
-public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower, double Cost, MixQuality Quality, IReadOnlyList<string> Binding)
+public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyList<AreaPlanting> Areas, IReadOnlyList<int> InFlower,
+    double Cost, MixQuality Quality, IReadOnlyList<string> Binding)
 {
     /// <summary>Taxa by first, then last flowering; their place, from 1, is the number they go by on plan and list.</summary>
     public IReadOnlyList<PlannedTaxon> Numbered =>
-        [.. Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal)];
+        [.. Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName,
+            StringComparer.Ordinal)];
 
     /// <summary>Who comes to the plants of the mix, by the record.</summary>
     public VisitorSupport Visitors { get; init; } = new(new HalfMonthVisitors[Ecology.Phenology.HalfMonth.Count], 0, 0, 0);
 
-    /// <summary>What was left out or done otherwise than usual, in words: a thin sowing, a guild that nothing suits for, plants asked for against advice.</summary>
+    /// <summary>What was left out or done otherwise than usual, in words: a thin sowing, a guild that nothing suits for, plants asked for
+    /// against advice.</summary>
     public IReadOnlyList<string> Advice { get; init; } = [];
 
     /// <summary>What is sown and planted: seed alone, plugs alone, or a sowing with a planted band.</summary>
@@ -109,23 +117,27 @@ public sealed record StormRunoff(double RainMillimetres, string Name, Spread Bef
 /// <summary>Runoff before and after, curve-number method.</summary>
 /// <param name="CurveBefore">Curve number, middle; the spread carries poor to good cover.</param>
 /// <param name="YearBeforeLitres">Over the daily rain series; null without one.</param>
-public sealed record RunoffComparison(Spread CurveBefore, Spread CurveAfter, IReadOnlyList<StormRunoff> Storms, Spread? YearBeforeLitres, Spread? YearAfterLitres, IReadOnlyList<string> Assumptions);
+public sealed record RunoffComparison(Spread CurveBefore, Spread CurveAfter, IReadOnlyList<StormRunoff> Storms, Spread? YearBeforeLitres,
+    Spread? YearAfterLitres, IReadOnlyList<string> Assumptions);
 
 /// <summary>Money over ten years, discounted, both ways.</summary>
 /// <param name="Establishment">Year 0: ground, seed, plants.</param>
 /// <param name="PlantingByYear">Sum so far, years 0–10, discounted.</param>
 /// <param name="LawnByYear">The same for keeping the lawn.</param>
-/// <param name="BreakEvenYear">First year in which the planting has cost less, middle figures; null when it does not within ten years.</param>
+/// <param name="BreakEvenYear">First year in which the planting has cost less, middle figures; null when it does not within ten
+/// years.</param>
 /// <param name="BreakEvenEarliest">With the planting's low and the lawn's high; <paramref name="BreakEvenLatest"/> the other way.</param>
 public sealed record MoneyComparison(
-    Spread Establishment, IReadOnlyList<Spread> PlantingByYear, IReadOnlyList<Spread> LawnByYear, int? BreakEvenYear, int? BreakEvenEarliest, int? BreakEvenLatest,
+    Spread Establishment, IReadOnlyList<Spread> PlantingByYear, IReadOnlyList<Spread> LawnByYear, int? BreakEvenYear,
+        int? BreakEvenEarliest, int? BreakEvenLatest,
     bool PricesInvented, IReadOnlyList<string> Assumptions);
 
 /// <summary>Hours of work by month.</summary>
 /// <param name="Years">Four rows of 12 months: years 1, 2, 3 and a later one.</param>
 /// <param name="LawnByMonth">Mowing the same ground, 12 months, middle figure.</param>
 /// <param name="FuelLitresYear">Petrol no longer burnt.</param>
-public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, IReadOnlyList<double> LawnByMonth, Spread LawnHoursYear, Spread FuelLitresYear)
+public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, IReadOnlyList<double> LawnByMonth, Spread LawnHoursYear,
+    Spread FuelLitresYear)
 {
     /// <summary>Carbon dioxide of that petrol, kg: 8,887 g a US gallon (US EPA 2014).</summary>
     public Spread CarbonDioxideKilogramsYear { get; init; }
@@ -136,13 +148,15 @@ public sealed record WorkComparison(IReadOnlyList<IReadOnlyList<double>> Years, 
 
 /// <summary>Bloom before and after on one site.</summary>
 /// <param name="Before">Native taxa in flower, 24 half-months; <paramref name="After"/> with the plan grown up.</param>
-public sealed record BloomChange(string Site, IReadOnlyList<int> Before, IReadOnlyList<int> After, int CoveredBefore, int CoveredAfter, int LateBefore, int LateAfter);
+public sealed record BloomChange(string Site, IReadOnlyList<int> Before, IReadOnlyList<int> After, int CoveredBefore, int CoveredAfter,
+    int LateBefore, int LateAfter);
 
 /// <summary>Reachable bloom at the yard's point, m², before and after, by half-month.</summary>
 public sealed record ReachChange(string Forager, IReadOnlyList<double> Before, IReadOnlyList<double> After);
 
 /// <summary>One step of the calendar.</summary>
-/// <param name="Year">1–3, the growing seasons; 0 is the time before the first, in which the ground is cleared; 4 is every year after the third.</param>
+/// <param name="Year">1–3, the growing seasons; 0 is the time before the first, in which the ground is cleared; 4 is every year after the
+/// third.</param>
 /// <param name="FromMonth">1–12; <paramref name="ToMonth"/> included.</param>
 /// <param name="Expect">What it looks like then, honestly; empty when nothing is to be said.</param>
 /// <param name="Caution">Danger and to whom one defers; empty when there is none.</param>

@@ -74,7 +74,8 @@ public sealed record ConversionRequest
     public double? TallestMetres { get; init; }
     public Look Look { get; init; }
 
-    /// <summary>The household waters its lawn as much as the lawn needs. Where it does not, no water is counted as money on either side.</summary>
+    /// <summary>The household waters its lawn as much as the lawn needs. Where it does not, no water is counted as money on either
+    /// side.</summary>
     public bool WatersLawn { get; init; }
 
     /// <summary>Children chew plants: every taxon that may kill people, is poisonous if eaten, or harms skin or eyes is left out.</summary>
@@ -84,7 +85,8 @@ public sealed record ConversionRequest
     public bool KeepToxicToAnimalsOut { get; init; }
 
     /// <summary>The classes of harm that are left out; none unless asked for.</summary>
-    internal IReadOnlyList<ToxicityClass> KeptOut => KeepToxicToAnimalsOut ? ToxicityGrades.ChildrenAndAnimals : KeepToxicOut ? ToxicityGrades.Children : [];
+    internal IReadOnlyList<ToxicityClass> KeptOut => KeepToxicToAnimalsOut ? ToxicityGrades.ChildrenAndAnimals : KeepToxicOut
+        ? ToxicityGrades.Children : [];
 
     /// <summary>Scientific names that must be in the plan.</summary>
     public IReadOnlyList<string> MustHave { get; init; } = [];
@@ -93,7 +95,10 @@ public sealed record ConversionRequest
     public IReadOnlyList<string> Never { get; init; } = [];
 
     /// <summary>What a plan shown before said of taxa the user locked: seed and plugs stay exactly that.</summary>
-    public IReadOnlyDictionary<string, PlantedAmount> LockedAmounts { get; init; } = new Dictionary<string, PlantedAmount>(StringComparer.Ordinal);
+    public IReadOnlyDictionary<string, PlantedAmount> LockedAmounts
+    {
+        get; init;
+    } = new Dictionary<string, PlantedAmount>(StringComparer.Ordinal);
 
     public Method Method { get; init; } = Method.Mixed;
     public StartSeason Start { get; init; }
@@ -132,7 +137,8 @@ public sealed record ConversionRequest
     public Season Season { get; init; } = Season.Default;
 
     /// <summary>Whether a taxon was asked for by name, or is locked.</summary>
-    public bool Wants(string scientificName) => LockedAmounts.ContainsKey(scientificName) || MustHave.Contains(scientificName, StringComparer.Ordinal);
+    public bool Wants(string scientificName) => LockedAmounts.ContainsKey(scientificName)
+        || MustHave.Contains(scientificName, StringComparer.Ordinal);
 
     /// <summary>Sum of the areas, m².</summary>
     public double SquareMetres => Areas.Sum(a => a.SquareMetres);
@@ -144,7 +150,8 @@ public sealed record ConversionRequest
 /// <param name="YardInFlower">The same in the yard itself.</param>
 /// <param name="GrownOnStreet">Scientific names that grow on the street already.</param>
 public sealed record ConversionSurroundings(
-    IReadOnlyList<CatalogueTaxon> Catalogue, IReadOnlyList<int> StreetInFlower, IReadOnlyList<int> YardInFlower, IReadOnlySet<string> GrownOnStreet)
+    IReadOnlyList<CatalogueTaxon> Catalogue, IReadOnlyList<int> StreetInFlower, IReadOnlyList<int> YardInFlower,
+        IReadOnlySet<string> GrownOnStreet)
 {
     /// <summary>Who comes to which plant; empty where there is no record, and then only bloom decides.</summary>
     public ForageIndex Forage { get; init; } = new(VisitorRecords.None, []);

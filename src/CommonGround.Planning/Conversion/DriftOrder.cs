@@ -13,7 +13,8 @@ internal static class DriftOrder
     /// <param name="bands">Places in each band of rows, from the kerb back; their sum is the sum of the plugs.</param>
     public static IReadOnlyList<(PlannedTaxon Taxon, int Plugs)> Of(IReadOnlyList<PlannedTaxon> taxa, IReadOnlyList<int> bands)
     {
-        var low = taxa.Where(t => t.Plugs > 0).SelectMany(Cut).OrderBy(d => Height(d.Taxon)).ThenBy(d => d.Taxon.Taxon.ScientificName, StringComparer.Ordinal).ToList();
+        var low = taxa.Where(t => t.Plugs > 0).SelectMany(Cut).OrderBy(d => Height(d.Taxon)).ThenBy(d => d.Taxon.Taxon.ScientificName,
+            StringComparer.Ordinal).ToList();
         var ordered = new List<(PlannedTaxon Taxon, int Plugs)>();
         var (at, end) = (0, 0);
         foreach (var places in bands)
@@ -29,7 +30,8 @@ internal static class DriftOrder
 
             while (here.Count > 0)
             {
-                var next = here.OrderBy(d => Clash(ordered, d.Taxon)).ThenByDescending(d => here.Count(o => ReferenceEquals(o.Taxon, d.Taxon)))
+                var next = here.OrderBy(d => Clash(ordered, d.Taxon))
+                    .ThenByDescending(d => here.Count(o => ReferenceEquals(o.Taxon, d.Taxon)))
                     .ThenBy(d => d.Taxon.Taxon.ScientificName, StringComparer.Ordinal).First();
                 ordered.Add(next);
                 here.Remove(next);
@@ -60,7 +62,8 @@ internal static class DriftOrder
         var last = before[^1].Taxon;
         if (ReferenceEquals(last, next)) return 100;
         var spread = last.Traits.IsAggressive && next.Traits.IsAggressive ? 20 : 0;
-        if (last.Taxon.Bloom is not { } one || next.Taxon.Bloom is not { } other) return spread + (last.Traits.IsGrass && next.Traits.IsGrass ? 12 : 0);
+        if (last.Taxon.Bloom is not { } one || next.Taxon.Bloom is not { } other)
+            return spread + (last.Traits.IsGrass && next.Traits.IsGrass ? 12 : 0);
         return spread + Enumerable.Range(0, HalfMonth.Count).Count(t => one.Contains(t) && other.Contains(t));
     }
 }

@@ -51,7 +51,8 @@ internal static class DriftOutline
         (int East, int North)[] around = [(1, 1), (0, 2), (-1, 1), (-1, -1), (0, -2), (1, -1)];
         return [.. around.Select(c =>
         {
-            places[(east + c.East, north + c.North)] = new(middle.East + (c.East * grid.Spacing / 2), middle.North + (c.North * grid.Spacing * PlugGrid.RowShare / 3));
+            places[(east + c.East, north + c.North)] = new(middle.East + (c.East * grid.Spacing / 2),
+                middle.North + (c.North * grid.Spacing * PlugGrid.RowShare / 3));
             return (east + c.East, north + c.North);
         })];
     }
@@ -73,7 +74,8 @@ internal static class DriftOutline
     /// <summary>What lies within a bed without re-entrant corners; other beds leave the edge as it is.</summary>
     private static IReadOnlyList<PlanPoint> Within(IReadOnlyList<PlanPoint> loop, IReadOnlyList<PlanPoint> bed)
     {
-        double Turn(PlanPoint a, PlanPoint b, PlanPoint p) => ((b.East - a.East) * (p.North - a.North)) - ((b.North - a.North) * (p.East - a.East));
+        double Turn(PlanPoint a, PlanPoint b, PlanPoint p) => ((b.East - a.East) * (p.North - a.North))
+            - ((b.North - a.North) * (p.East - a.East));
         var turns = Enumerable.Range(0, bed.Count).Select(i => Turn(bed[i], bed[(i + 1) % bed.Count], bed[(i + 2) % bed.Count])).ToList();
         var way = turns.Exists(t => t > 1e-12) ? 1 : -1;
         if (turns.Exists(t => t * way < -1e-12)) return loop;
@@ -88,7 +90,8 @@ internal static class DriftOutline
                 var (p, q) = (from[k], from[(k + 1) % from.Count]);
                 var (one, two) = (way * Turn(a, b, p), way * Turn(a, b, q));
                 if (one >= 0) cut.Add(p);
-                if (one >= 0 != two >= 0) cut.Add(new(p.East + ((q.East - p.East) * one / (one - two)), p.North + ((q.North - p.North) * one / (one - two))));
+                if (one >= 0 != two >= 0)
+                    cut.Add(new(p.East + ((q.East - p.East) * one / (one - two)), p.North + ((q.North - p.North) * one / (one - two))));
             }
 
             kept = cut;

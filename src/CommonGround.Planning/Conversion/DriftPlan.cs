@@ -4,7 +4,8 @@ namespace CommonGround.Planning.Conversion;
 
 /// <summary>A group of one taxon that stands together.</summary>
 /// <param name="Plugs">Where each goes, metres in the area's own measure; one or more.</param>
-/// <param name="Outlines">Its edge, rounded; more than one where the bed's shape tears it apart. Outlines of two drifts never overlap.</param>
+/// <param name="Outlines">Its edge, rounded; more than one where the bed's shape tears it apart. Outlines of two drifts never
+/// overlap.</param>
 public sealed record Drift(PlannedTaxon Taxon, IReadOnlyList<PlanPoint> Plugs, IReadOnlyList<IReadOnlyList<PlanPoint>> Outlines)
 {
     /// <summary>The plug nearest the middle: where its number is written.</summary>
@@ -22,8 +23,10 @@ public sealed record Drift(PlannedTaxon Taxon, IReadOnlyList<PlanPoint> Plugs, I
 /// <param name="Assumed">Only the size was known: a rectangle twice as wide as deep is drawn.</param>
 /// <param name="Drifts">From the kerb back.</param>
 /// <param name="SpacingMetres">From plug to plug along a row; rows are 0.866 of it apart and staggered.</param>
-/// <param name="BandMetres">Depth of the planted band along the kerb; the ground behind it is sown. Null where all of the area is planted.</param>
-public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed, bool Assumed, IReadOnlyList<Drift> Drifts, double SpacingMetres, double? BandMetres)
+/// <param name="BandMetres">Depth of the planted band along the kerb; the ground behind it is sown. Null where all of the area is
+/// planted.</param>
+public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed, bool Assumed, IReadOnlyList<Drift> Drifts,
+    double SpacingMetres, double? BandMetres)
 {
     /// <summary>Larger ground is sown and not set out plug by plug.</summary>
     public const double BelowSquareMetres = 100;
@@ -32,8 +35,10 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
 
     /// <summary>A plan for each area that has plugs; none from 100 m² on, and none for seed alone. Same input, same plan.</summary>
     /// <remarks>
-    /// Drifts are runs of a path that goes through the grid in bands of two or three rows, from the kerb back and to and fro; they are dealt out by
-    /// height, and within a band so that neighbours flower at different times and no two spreaders touch. Our own method, see docs/measures.md#drifts.
+    /// Drifts are runs of a path that goes through the grid in bands of two or three rows, from the kerb back and to and fro; they are
+    /// dealt out by
+    /// height, and within a band so that neighbours flower at different times and no two spreaders touch. Our own method, see
+    /// docs/measures.md#drifts.
     /// </remarks>
     public static IReadOnlyList<DriftPlan> Of(ConversionRequest request, ConversionMix mix)
     {
@@ -49,7 +54,8 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
         var bed = drawn ? area.Area.Outline : Rectangle(area.Area.SquareMetres);
         var count = area.Taxa.Sum(t => t.Plugs);
         // In shade and on wet ground the plugs stand all over; elsewhere beside a sowing they stand together in front.
-        var banded = mix.Method == Method.Mixed && request.Light != Light.Shade && request.Moisture is Moisture.Dry or Moisture.Medium && mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0);
+        var banded = mix.Method == Method.Mixed && request.Light != Light.Shade && request.Moisture is Moisture.Dry or Moisture.Medium
+            && mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0);
         var wide = bed.Max(p => p.East) - bed.Min(p => p.East);
         double? band = banded ? Math.Max(BandDepth, count * PlugGrid.RowShare * ClosestMetres * ClosestMetres / wide) : null;
         var grid = PlugGrid.Of(bed, band, count);

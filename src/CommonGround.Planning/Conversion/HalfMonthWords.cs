@@ -7,5 +7,6 @@ namespace CommonGround.Planning.Conversion;
 internal static class HalfMonthWords
 {
     public static string Of(int halfMonth) =>
-        (halfMonth % 2 == 0 ? "early " : "late ") + CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(HalfMonth.FirstDay(halfMonth, 2001).Month);
+        (halfMonth % 2 == 0 ? "early " : "late ") + CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(HalfMonth.FirstDay(halfMonth,
+            2001).Month);
 }

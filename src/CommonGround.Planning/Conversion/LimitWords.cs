@@ -22,7 +22,8 @@ internal static class LimitWords
         When(request.Look != Look.Naturalistic, LimitKind.Look);
         When(request.Method != Method.Mixed, LimitKind.Method);
         limits.AddRange(request.LockedAmounts.Keys.Order(StringComparer.Ordinal).Select(n => new Limit(LimitKind.Lock, n)));
-        limits.AddRange(request.MustHave.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).Where(n => !request.LockedAmounts.ContainsKey(n))
+        limits.AddRange(request.MustHave.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)
+            .Where(n => !request.LockedAmounts.ContainsKey(n))
             .Select(n => new Limit(LimitKind.MustHave, n)));
         When(request.Never.Count > 0, LimitKind.Never);
         When(request.Budget is not null, LimitKind.Budget);
@@ -41,10 +42,14 @@ internal static class LimitWords
         LimitKind.FewestTaxa => $"There are at least {request.FewestTaxa} taxa.",
         LimitKind.MostTaxa => $"There are at most {request.MostTaxa} taxa.",
         LimitKind.Height => $"No plant is taller than {request.TallestMetres:0.##} m.",
-        LimitKind.KeepToxicOut => request.KeepToxicToAnimalsOut ? "Plants known to harm people, pets or stock are kept out." : "Plants known to harm people are kept out.",
+        LimitKind.KeepToxicOut => request.KeepToxicToAnimalsOut ? "Plants known to harm people, pets or stock are kept out."
+            : "Plants known to harm people are kept out.",
         LimitKind.Never => "Not wanted: " + string.Join(", ", request.Never.Order(StringComparer.Ordinal)) + ".",
-        LimitKind.Look when request.Look == Look.Ordered => $"An ordered look: as few kinds as in a bed, none taller than {ConversionConvention.OrderedTallestMetres:0.##} m.",
-        LimitKind.Look => $"Low edges: at least {ConversionConvention.EdgeLowShare:P0} of seeds and plugs at or below {ConversionConvention.EdgeLowMetres:0.##} m.",
+        LimitKind.Look when request.Look
+            == Look.Ordered => $"An ordered look: as few kinds as in a bed, none taller than "
+            + $"{ConversionConvention.OrderedTallestMetres:0.##} m.",
+        LimitKind.Look => $"Low edges: at least {ConversionConvention.EdgeLowShare:P0} of seeds and plugs at or below "
+            + $"{ConversionConvention.EdgeLowMetres:0.##} m.",
         LimitKind.Method => request.Method == Method.Seed ? "Everything is sown." : "Everything is planted as plugs.",
         LimitKind.MustHave => $"{limit.Name} must be in.",
         LimitKind.Lock => $"{limit.Name} keeps its seed and plugs as they were shown.",

@@ -3,10 +3,12 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>A whole-number factor on a variable.</summary>
 internal readonly record struct Term(int Variable, long Factor);
 
-/// <summary>Low ≤ Σ factor·variable ≤ High; <paramref name="Limit"/> is the rule it stands for, null for what holds the model together.</summary>
+/// <summary>Low ≤ Σ factor·variable ≤ High; <paramref name="Limit"/> is the rule it stands for, null for what holds the model
+/// together.</summary>
 internal sealed record LinearRow(long Low, long High, IReadOnlyList<Term> Terms, Limit? Limit);
 
-/// <summary>What is made as large as possible, one after the other; of each later ones may give up <paramref name="Slack"/> (0–1).</summary>
+/// <summary>What is made as large as possible, one after the other; of each later ones may give up <paramref name="Slack"/>
+/// (0–1).</summary>
 internal sealed record LinearAim(IReadOnlyList<Term> Terms, double Slack);
 
 /// <summary>A program of whole numbers: variables with bounds, rows, aims in order. Any solver can read it.</summary>

@@ -24,18 +24,21 @@ internal readonly record struct StageResult(long Value, long Bound, bool Proven)
 /// <summary>Values of all variables and what each stage came to.</summary>
 internal sealed record LinearSolution(IReadOnlyList<long> Values, IReadOnlyList<StageResult> Stages);
 
-/// <summary>Runs the stages of a program through CP-SAT: one worker, work counted and not timed, so that the answer is the same everywhere.</summary>
+/// <summary>Runs the stages of a program through CP-SAT: one worker, work counted and not timed, so that the answer is the same
+/// everywhere.</summary>
 internal static class LinearSolver
 {
     // The linear program does the work: probing and symmetry cost more than they save (measured over nine sites: a fifth less time).
-    private const string Settings = "num_workers:1,random_seed:20,linearization_level:2,cp_model_probing_level:0,symmetry_level:0,max_deterministic_time:";
+    private const string Settings =
+        "num_workers:1,random_seed:20,linearization_level:2,cp_model_probing_level:0,symmetry_level:0,max_deterministic_time:";
 
     /// <summary>The best values stage by stage; null when no values hold every row, or none were found.</summary>
     /// <param name="linear">The program.</param>
     /// <param name="effort">Work for each stage.</param>
     /// <param name="start">Values of some variables to begin with; they need not hold every row.</param>
     /// <param name="cancel">Stops the work.</param>
-    public static LinearSolution? Solve(LinearModel linear, Effort effort, IReadOnlyDictionary<int, long>? start = null, CancellationToken cancel = default)
+    public static LinearSolution? Solve(LinearModel linear, Effort effort, IReadOnlyDictionary<int, long>? start = null,
+        CancellationToken cancel = default)
     {
         var (model, variables) = Translated(linear, _ => true);
         IReadOnlyList<long>? values = null;
@@ -44,7 +47,8 @@ internal static class LinearSolver
         {
             // What stands on the screen still holds: it is the answer for now, unproven, and the full search follows.
             values = Completed(linear, start, cancel);
-            return values is null ? null : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a, values), long.MaxValue, false))]);
+            return values is null ? null
+                : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a, values), long.MaxValue, false))]);
         }
 
         foreach (var (index, aim) in linear.Aims.Index())
@@ -140,6 +144,7 @@ internal static class LinearSolver
         using var stop = cancel.Register(solver.StopSearch);
         status = solver.Solve(model);
         cancel.ThrowIfCancellationRequested();
-        return status == CpSolverStatus.ModelInvalid ? throw new InvalidOperationException("The solver refuses the model: " + model.Validate()) : solver;
+        return status == CpSolverStatus.ModelInvalid
+            ? throw new InvalidOperationException("The solver refuses the model: " + model.Validate()) : solver;
     }
 }

@@ -35,7 +35,8 @@ internal static class MixAims
         return covered;
     }
 
-    /// <summary>Each visitor with one plant, and each bee with a second, in every period in which it flies; a third plant counts nothing.</summary>
+    /// <summary>Each visitor with one plant, and each bee with a second, in every period in which it flies; a third plant counts
+    /// nothing.</summary>
     private static List<Term> Visitors(MixModel mix)
     {
         var (linear, forage) = (mix.Linear, mix.Surroundings.Forage);
@@ -80,7 +81,8 @@ internal static class MixAims
             }
         }
 
-        return feeds.GroupBy(f => (forage.Units[f.Key.Unit].IsBee, forage.Units[f.Key.Unit].IsSpecialist, f.Key.Period, string.Join(' ', f.Value.Select(v => $"{v.Variable}*{v.Factor}"))))
+        return feeds.GroupBy(f => (forage.Units[f.Key.Unit].IsBee, forage.Units[f.Key.Unit].IsSpecialist, f.Key.Period,
+            string.Join(' ', f.Value.Select(v => $"{v.Variable}*{v.Factor}"))))
             .Select(g => (g.First().Value, g.Select(f => f.Key.Unit).ToList()));
     }
 

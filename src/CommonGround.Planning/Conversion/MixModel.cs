@@ -76,12 +76,14 @@ internal sealed class MixModel
         : $"Only {suited} of {fewest} {guild}: no more suit this ground and these limits.");
 
     /// <summary>Says that hardly as many taxa suit as ground of this size wants.</summary>
-    public void WaiveTaxa(int suited) => waived.Add($"Few taxa suit this ground and these limits, {suited} in all: the mix may have fewer than ground of this size wants.");
+    public void WaiveTaxa(int suited) =>
+        waived.Add($"Few taxa suit this ground and these limits, {suited} in all: the mix may have fewer than ground of this size wants.");
 
     public bool Locks(MixTaxon taxon) => Site.Request.LockedAmounts.ContainsKey(taxon.Name);
 
     /// <summary>1·variable for every taxon that passes a test.</summary>
-    public List<Term> Sum(Func<MixTaxon, int> variable, Func<MixTaxon, bool>? test = null) => [.. Pool.Where(t => test?.Invoke(t) ?? true).Select(t => new Term(variable(t), 1))];
+    public List<Term> Sum(Func<MixTaxon, int> variable, Func<MixTaxon, bool>? test = null) =>
+        [.. Pool.Where(t => test?.Invoke(t) ?? true).Select(t => new Term(variable(t), 1))];
 
     /// <summary>Share of all seeds (or plugs) that pass a test lies within bounds: Σ passing − bound·Σ all.</summary>
     public void Share(Func<MixTaxon, int> variable, Func<MixTaxon, bool> test, double least, double most)
@@ -91,7 +93,8 @@ internal sealed class MixModel
         if (most < 1) Linear.AtMost(Pool.Select(t => Of(t, most)), 0);
     }
 
-    /// <summary>At least so many taxa of a guild, but no more than suit and are to be had; what is left of the guild is said where it is none.</summary>
+    /// <summary>At least so many taxa of a guild, but no more than suit and are to be had; what is left of the guild is said where it is
+    /// none.</summary>
     public void AtLeastTaxa(Func<MixTaxon, bool> test, int fewest, string guild)
     {
         var suited = Pool.Count(t => test(t) && t.Traits.Trade == Trade.Usual && Linear.Most(t.Chosen) > 0);
@@ -114,10 +117,13 @@ internal sealed class MixModel
         var (site, linear, traits) = (Site, Linear, t.Traits);
         var cap = traits.MostSeedsPerSquareFoot * MixSite.RateSteps;
         // Fewer taxa, more of each; on slopes, and where a limit bars little bluestem, more of the rest.
-        if (!t.IsGrass && traits.FromSeed == FromSeed.Easy && !traits.IsAggressive) cap *= site.SquareMetres < 100 ? 1.5 : site.SquareMetres < 300 ? 1.2 : 1;
+        if (!t.IsGrass && traits.FromSeed == FromSeed.Easy && !traits.IsAggressive)
+            cap *= site.SquareMetres < 100 ? 1.5 : site.SquareMetres < 300 ? 1.2 : 1;
         if (site.Steep || (t.IsGrass && site.Tallest < 1.1)) cap *= 1.5;
-        t.CanBeSown = site.Rate > 0 && t.Taxon.SeedsPerGram is not null && (traits.FromSeed is FromSeed.Easy or FromSeed.Slow) && cap > 0 && traits.Role != MixRole.Woody;
-        t.CanBePlanted = site.Plugs > 0 && ((t.Candidate.MustHave && !t.CanBeSown) || (MayBePlugged(t) && traits.Role != MixRole.Filler && traits.Longevity != Longevity.AnnualBiennial));
+        t.CanBeSown = site.Rate > 0 && t.Taxon.SeedsPerGram is not null && (traits.FromSeed is FromSeed.Easy or FromSeed.Slow) && cap > 0
+            && traits.Role != MixRole.Woody;
+        t.CanBePlanted = site.Plugs > 0 && ((t.Candidate.MustHave && !t.CanBeSown)
+            || (MayBePlugged(t) && traits.Role != MixRole.Filler && traits.Longevity != Longevity.AnnualBiennial));
         t.Chosen = linear.Variable(t.CanBeSown || t.CanBePlanted ? 1 : 0);
         t.Seeds = linear.Variable(t.CanBeSown ? site.Rate : 0);
         t.Plugs = linear.Variable(t.CanBePlanted ? site.Plugs : 0);

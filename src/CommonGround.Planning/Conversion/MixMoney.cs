@@ -29,7 +29,8 @@ internal static class MixMoney
                 mix.Cost.Add(new(t.Pay, 1));
             }
 
-            if (t.CanBePlanted) mix.Cost.Add(new(t.Plugs, (long)Math.Ceiling((Pricing.Unit(t.Taxon, PlantedAs.Plug, prices) * MixModel.Cents) - 1e-9)));
+            if (t.CanBePlanted)
+                mix.Cost.Add(new(t.Plugs, (long)Math.Ceiling((Pricing.Unit(t.Taxon, PlantedAs.Plug, prices) * MixModel.Cents) - 1e-9)));
         }
 
         if (site.Request.Budget is not { } budget) return;

@@ -10,7 +10,8 @@ internal static class MixMoneyAdvice
     /// <summary>Null when money is not what is short.</summary>
     public static NoMix? Of(ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices)
     {
-        if (request.Budget is not { } budget || LeastMoney(request with { Budget = null }, surroundings, prices) is not { } least) return null;
+        if (request.Budget is not { } budget || LeastMoney(request with { Budget = null }, surroundings, prices) is not { } least)
+            return null;
         var area = request.SquareMetres;
         var enough = Math.Floor(10 * area * budget / least) / 10;
         var low = Largest(request, surroundings, prices);
@@ -19,13 +20,20 @@ internal static class MixMoneyAdvice
         var others = "Or ask neighbours for plants: a clump lifted and divided costs nothing.";
         if (low < 1)
         {
-            var short1 = string.Create(CultureInfo.InvariantCulture, $"{budget:0.00} is not enough for {area:0.#} m²; enough for {enough:0.#} m² at the same price, and that is no planting.");
+            var short1 =
+                string.Create(
+                CultureInfo.InvariantCulture, $"{budget:0.00} is not enough for {area:0.#} m²; enough for {enough:0.#} m² at the same "
+                    + $"price, and that is no planting.");
             var raised = request with { Budget = Math.Ceiling(least - 1e-9) };
-            return new([short1, spend, $"The least that makes a sound mix of {area.ToString("0.#", CultureInfo.InvariantCulture)} m² costs {least.ToString("0.00", CultureInfo.InvariantCulture)}."], [raise + ".", others], raised);
+            return new([short1,
+                spend, $"The least that makes a sound mix of {area.ToString("0.#", CultureInfo.InvariantCulture)} m² costs "
+                    + $"{least.ToString("0.00", CultureInfo.InvariantCulture)}."], [raise + ".", others], raised);
         }
 
         var rest = area - low;
-        var words = string.Create(CultureInfo.InvariantCulture, $"Do {low} m² well this year and the other {rest:0.#} m² next year; a thin {area:0.#} m² is a weed patch.");
+        var words = string.Create(
+            CultureInfo.InvariantCulture, $"Do {low} m² well this year and the other {rest:0.#} m² next year; a thin {area:0.#} m² is a "
+                + $"weed patch.");
         var said = string.Create(CultureInfo.InvariantCulture, $"{budget:0.00} is not enough for {area:0.#} m²; enough for {low} m².");
         return new([said, spend], [words, raise + " to do all of it now.", others], Cut(request, low));
     }

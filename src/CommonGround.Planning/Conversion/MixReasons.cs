@@ -53,7 +53,12 @@ public static class RoleWords
         _ => "spreads by roots and seed",
     };
 
-    public static string Of(Longevity longevity) => longevity switch { Longevity.AnnualBiennial => "one or two years", Longevity.ShortLived => "two to six years", _ => "long-lived" };
+    public static string Of(Longevity longevity) => longevity switch
+    {
+        Longevity.AnnualBiennial => "one or two years",
+        Longevity.ShortLived => "two to six years",
+        _ => "long-lived"
+    };
 }
 
 /// <summary>Why a taxon is in, for the reader.</summary>
@@ -61,11 +66,13 @@ internal static class MixReasons
 {
     private const int Most = 4, ManyBees = 20;
 
-    public static IReadOnlyList<string> Of(PlannedTaxon planned, IReadOnlyList<string> names, ConversionRequest request, ConversionSurroundings surroundings)
+    public static IReadOnlyList<string> Of(PlannedTaxon planned, IReadOnlyList<string> names, ConversionRequest request,
+        ConversionSurroundings surroundings)
     {
         var taxon = planned.Taxon;
         var season = request.Season;
-        var halves = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => !planned.Traits.IsGrass && (taxon.Bloom?.Contains(t) ?? false)).ToList();
+        var halves = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => !planned.Traits.IsGrass
+            && (taxon.Bloom?.Contains(t) ?? false)).ToList();
         var reasons = new List<string> { RoleWords.Of(planned.Traits.Role) };
         void When(bool holds, string reason)
         {
@@ -75,7 +82,8 @@ internal static class MixReasons
         var (own, alone) = Bees(taxon.ScientificName, names, surroundings.Forage);
         When(request.MustHave.Contains(taxon.ScientificName, StringComparer.Ordinal), "you asked for it");
         When(request.LockedAmounts.ContainsKey(taxon.ScientificName), "you locked its amount");
-        When(string.Equals(taxon.ScientificName, Nurse.Sunny, StringComparison.Ordinal) && planned.SeedsPerSquareMetre > 0, "nurse plant: thin by year four");
+        When(string.Equals(taxon.ScientificName, Nurse.Sunny, StringComparison.Ordinal) && planned.SeedsPerSquareMetre > 0,
+            "nurse plant: thin by year four");
         When(alone > 0, $"alone feeds {alone} {(alone == 1 ? "kind" : "kinds")} of bees here");
         When(halves.Any(t => surroundings.StreetInFlower[t] == 0), "flowers when the street has nothing");
         When(halves.Any(t => surroundings.StreetInFlower[t] is > 0 and var n && n < season.Norm), "helps a gap of the street");
@@ -96,7 +104,8 @@ internal static class MixReasons
 /// <summary>Limits a mix has run up against.</summary>
 internal static class MixBinding
 {
-    public static IReadOnlyList<string> Of(List<PlannedTaxon> taxa, int[] inFlower, double cost, MixSite site, ConversionCandidates candidates)
+    public static IReadOnlyList<string> Of(List<PlannedTaxon> taxa, int[] inFlower, double cost, MixSite site,
+        ConversionCandidates candidates)
     {
         var request = site.Request;
         var found = new List<string>();
@@ -114,7 +123,8 @@ internal static class MixBinding
             if (inFlower[t] < request.Season.Norm)
             {
                 found.Add(suited < request.Season.Norm
-                    ? $"{HalfMonthWords.Of(t)}: only {suited} suitable {(suited == 1 ? "taxon flowers" : "taxa flower")} then, and {request.Season.Norm} cover a half-month."
+                    ? $"{HalfMonthWords.Of(t)}: only {suited} suitable {(suited == 1 ? "taxon flowers" : "taxa flower")} then, and "
+                    + $"{request.Season.Norm} cover a half-month."
                     : $"{HalfMonthWords.Of(t)}: {inFlower[t]} in flower; the limits leave no room for {request.Season.Norm}.");
             }
         }

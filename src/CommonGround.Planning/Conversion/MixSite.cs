@@ -56,7 +56,8 @@ internal sealed record MixSite
 
     public static long Steps(double seedsPerSquareMetre) => (long)Math.Round(seedsPerSquareMetre * RateSteps / SquareFeet);
 
-    /// <summary>The rules' figures for a request; a thinner sowing and another method are steps of the ladder when nothing else can be done.</summary>
+    /// <summary>The rules' figures for a request; a thinner sowing and another method are steps of the ladder when nothing else can be
+    /// done.</summary>
     public static MixSite Of(ConversionRequest request, double thin = 1, Method? instead = null)
     {
         var area = request.SquareMetres;
@@ -65,10 +66,19 @@ internal sealed record MixSite
         // An ordered planting has as many taxa as a bed.
         var (_, fewest, most) = Sizes.First(s => (request.Look == Look.Ordered ? Math.Min(area, 29) : area) < s.Below);
         var steep = request.SlopePercent >= SteepPercent;
-        var full = (kind switch { SiteKind.SunWet => 44, SiteKind.Shade => 40, SiteKind.PartShade => 45, _ => 48 }) * RateSteps * (steep ? 1.5 : 1) * thin;
-        var least = (kind switch { SiteKind.Shade => 0.25, SiteKind.SunWet => 0.7, SiteKind.SunMoist => 0.75, SiteKind.PartShade => 0.6, _ => 0.8 }) * full;
+        var full = (kind switch { SiteKind.SunWet => 44, SiteKind.Shade => 40, SiteKind.PartShade => 45, _ => 48 }) * RateSteps * (steep
+            ? 1.5 : 1) * thin;
+        var least = (kind switch
+        {
+            SiteKind.Shade => 0.25,
+            SiteKind.SunWet => 0.7,
+            SiteKind.SunMoist => 0.75,
+            SiteKind.PartShade => 0.6,
+            _ => 0.8
+        }) * full;
         full = request.MostSeedsPerSquareMetre is { } asked ? Math.Min(full, Steps(asked)) : full;
-        least = request.FewestSeedsPerSquareMetre is { } fewestSeeds ? Math.Max(Steps(fewestSeeds), Math.Min(least, full)) : Math.Min(least, full);
+        least = request.FewestSeedsPerSquareMetre is { } fewestSeeds ? Math.Max(Steps(fewestSeeds), Math.Min(least, full))
+            : Math.Min(least, full);
         var spacing = area < 15 ? 0.30 : 0.38;
         return new()
         {

@@ -5,7 +5,8 @@ public static class MoneyComparisons
 {
     private const int Years = 10;
 
-    /// <summary>A young planting is weeded and cut more: upkeep of years 1 and 2 as a multiple of a later year's. Common practice; the figures are ours.</summary>
+    /// <summary>A young planting is weeded and cut more: upkeep of years 1 and 2 as a multiple of a later year's. Common practice; the
+    /// figures are ours.</summary>
     private static readonly double[] YoungUpkeep = [2.5, 1.5];
 
     /// <summary>A price nobody has entered may be off by so much either way. Our own convention.</summary>
@@ -13,7 +14,8 @@ public static class MoneyComparisons
 
     /// <summary>Sums so far, discounted, low–middle–high, and the year from which the planting has cost less.</summary>
     /// <param name="water">Null, or a lawn that nobody waters, leaves water out on both sides.</param>
-    public static MoneyComparison Of(ConversionRequest request, ConversionMix mix, PriceTable prices, WorkComparison work, WaterComparison? water = null)
+    public static MoneyComparison Of(ConversionRequest request, ConversionMix mix, PriceTable prices, WorkComparison work,
+        WaterComparison? water = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(mix);
@@ -26,7 +28,8 @@ public static class MoneyComparisons
         var establishment = WorkComparisons.Each(seed, prices.PreparePerSquareMetre, (plants, prepare) => plants + (prepare * ground));
         var fuel = Of(work.FuelLitresYear, prices.FuelPerLitre);
         var lawnHours = Of(work.LawnHoursYear, prices.HourValue);
-        var lawnYear = Sum(Of(prices.LawnPerSquareMetreYear, ground), fuel, lawnHours, Of(water?.LawnLitres ?? default, prices.WaterPerCubicMetre / 1000));
+        var lawnYear = Sum(Of(prices.LawnPerSquareMetreYear, ground), fuel, lawnHours,
+            Of(water?.LawnLitres ?? default, prices.WaterPerCubicMetre / 1000));
         var plantingWater = Of(water?.PlantingLitres ?? default, prices.WaterPerCubicMetre / 1000);
 
         List<Spread> planting = [establishment];
@@ -42,7 +45,8 @@ public static class MoneyComparisons
 
         return new(
             establishment, planting, lawn,
-            FirstYear(planting, lawn, p => p.Mid, l => l.Mid), FirstYear(planting, lawn, p => p.Low, l => l.High), FirstYear(planting, lawn, p => p.High, l => l.Low),
+            FirstYear(planting, lawn, p => p.Mid, l => l.Mid), FirstYear(planting, lawn, p => p.Low, l => l.High),
+                FirstYear(planting, lawn, p => p.High, l => l.Low),
             prices.Invented, Assumptions(request, mix, prices, water));
     }
 
@@ -51,13 +55,17 @@ public static class MoneyComparisons
         var said = new List<string>
         {
             $"Later years are discounted by {prices.DiscountRate:P1} a year.",
-            $"Upkeep of the planting is {YoungUpkeep[0]:0.#} times as dear in year 1 and {YoungUpkeep[1]:0.#} times in year 2 (common practice; the figures are ours).",
-            prices.HourValue > 0 ? $"An hour of one's own work counts {prices.HourValue:0.00}, on both sides." : "One's own work is counted as free, on both sides.",
+            $"Upkeep of the planting is {YoungUpkeep[0]:0.#} times as dear in year 1 and {YoungUpkeep[1]:0.#} times in year 2 (common "
+                + $"practice; the figures are ours).",
+            prices.HourValue > 0 ? $"An hour of one's own work counts {prices.HourValue:0.00}, on both sides."
+                : "One's own work is counted as free, on both sides.",
             !request.WatersLawn ? "Water is left out on both sides: the lawn is not watered."
-                : water is null ? "Water is left out on both sides: there is no weather to reckon it from." : $"Water costs {prices.WaterPerCubicMetre:0.00} per 1,000 litres.",
+                : water is null ? "Water is left out on both sides: there is no weather to reckon it from."
+                : $"Water costs {prices.WaterPerCubicMetre:0.00} per 1,000 litres.",
             "The lawn's figure is for keeping the one that is there; laying it is not counted.",
         };
-        if (mix.Taxa.Any(t => t.PriceEstimated)) said.Add($"Prices that nobody has entered may be off by {EstimateDoubt:P0} either way (our own convention).");
+        if (mix.Taxa.Any(t => t.PriceEstimated))
+            said.Add($"Prices that nobody has entered may be off by {EstimateDoubt:P0} either way (our own convention).");
         if (prices.Invented) said.Add("Prices are invented for the demo.");
         return said;
     }

@@ -11,23 +11,27 @@ internal static class Nurse
 
     public static readonly IReadOnlySet<string> Grasses = new HashSet<string>(StringComparer.Ordinal)
     {
-        "Elymus canadensis", "Elymus virginicus", "Elymus hystrix", "Elymus villosus", "Koeleria macrantha", "Glyceria striata", "Carex vulpinoidea",
+        "Elymus canadensis", "Elymus virginicus", "Elymus hystrix", "Elymus villosus", "Koeleria macrantha", "Glyceria striata",
+            "Carex vulpinoidea",
     };
 
     public static readonly IReadOnlySet<string> Forbs = new HashSet<string>(StringComparer.Ordinal)
     {
-        "Rudbeckia hirta", "Ratibida pinnata", "Monarda fistulosa", "Monarda punctata", "Penstemon digitalis", "Coreopsis lanceolata", "Heliopsis helianthoides",
+        "Rudbeckia hirta", "Ratibida pinnata", "Monarda fistulosa", "Monarda punctata", "Penstemon digitalis", "Coreopsis lanceolata",
+            "Heliopsis helianthoides",
         "Chamaecrista fasciculata", "Desmodium canadense", "Verbena stricta", "Echinacea purpurea", "Solidago rigida",
     };
 
     public static readonly IReadOnlySet<string> ForbsOfWetGround = new HashSet<string>(StringComparer.Ordinal)
     {
-        "Verbena hastata", "Helenium autumnale", "Mimulus ringens", "Symphyotrichum novae-angliae", "Asclepias incarnata", "Eupatorium perfoliatum",
+        "Verbena hastata", "Helenium autumnale", "Mimulus ringens", "Symphyotrichum novae-angliae", "Asclepias incarnata",
+            "Eupatorium perfoliatum",
     };
 
     public static readonly IReadOnlySet<string> ForbsOfShade = new HashSet<string>(StringComparer.Ordinal)
     {
-        "Agastache nepetoides", "Campanulastrum americanum", "Blephilia hirsuta", "Aquilegia canadensis", "Solidago ulmifolia", "Symphyotrichum shortii",
+        "Agastache nepetoides", "Campanulastrum americanum", "Blephilia hirsuta", "Aquilegia canadensis", "Solidago ulmifolia",
+            "Symphyotrichum shortii",
     };
 
     public static bool IsQuick(string name) => Grasses.Contains(name) || Forbs.Contains(name) || ForbsOfWetGround.Contains(name);

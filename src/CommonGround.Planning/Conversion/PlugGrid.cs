@@ -12,7 +12,8 @@ internal sealed class PlugGrid
     /// <summary>Plugs keep at least this share of the spacing from the edge.</summary>
     private const double EdgeShare = 0.22;
 
-    /// <summary>A back row with this share of its places is as good as full; rather than less, plugs stand up to a seventh closer.</summary>
+    /// <summary>A back row with this share of its places is as good as full; rather than less, plugs stand up to a seventh
+    /// closer.</summary>
     private const double FullEnough = 0.5, Closer = 0.86;
 
     private readonly double west;
@@ -25,7 +26,8 @@ internal sealed class PlugGrid
         var rows = cells.Select(c => c.Row).Distinct().Order().ToList();
         var deep = rows.Count <= 5 ? 2 : 3;
         // Three rows: an edging of the lowest, and two rows behind it.
-        var band = rows.Index().ToDictionary(r => r.Item, r => rows.Count == 3 ? Math.Min(r.Index, 1) : Math.Min(r.Index / deep, Math.Max(0, (rows.Count / deep) - 1)));
+        var band = rows.Index().ToDictionary(r => r.Item, r => rows.Count == 3 ? Math.Min(r.Index, 1)
+            : Math.Min(r.Index / deep, Math.Max(0, (rows.Count / deep) - 1)));
         Path = [.. cells.OrderBy(c => band[c.Row]).ThenBy(c => band[c.Row] % 2 == 0 ? East(c) : -East(c)).ThenBy(c => c.Row)];
         Bands = [.. Path.GroupBy(c => band[c.Row]).OrderBy(g => g.Key).Select(g => g.Count())];
     }
@@ -51,7 +53,8 @@ internal sealed class PlugGrid
         PlugGrid? first = null;
         while (true)
         {
-            foreach (var (cells, west, south) in Shifts.Select(s => Places(bed, band, spacing, s.East, s.North)).Where(p => p.Cells.Count >= count))
+            foreach (var (cells, west, south) in Shifts.Select(s => Places(bed, band, spacing, s.East, s.North))
+                .Where(p => p.Cells.Count >= count))
             {
                 var kept = Fewer(cells, count);
                 var found = new PlugGrid(spacing, west, south, kept);
@@ -72,7 +75,8 @@ internal sealed class PlugGrid
         for (int i = 0, j = bed.Count - 1; i < bed.Count; j = i++)
         {
             var (a, b) = (bed[i], bed[j]);
-            if (a.North > north != b.North > north && east < ((b.East - a.East) * (north - a.North) / (b.North - a.North)) + a.East) inside = !inside;
+            if (a.North > north != b.North > north && east < ((b.East - a.East) * (north - a.North) / (b.North - a.North)) + a.East)
+                inside = !inside;
         }
 
         return inside;
@@ -86,18 +90,21 @@ internal sealed class PlugGrid
         {
             var (a, b) = (bed[i], bed[j]);
             var (dx, dy) = (b.East - a.East, b.North - a.North);
-            var along = (dx * dx) + (dy * dy) is var square and > 0 ? Math.Clamp((((east - a.East) * dx) + ((north - a.North) * dy)) / square, 0, 1) : 0;
+            var along = (dx * dx) + (dy * dy) is var square and > 0
+                ? Math.Clamp((((east - a.East) * dx) + ((north - a.North) * dy)) / square, 0, 1) : 0;
             least = Math.Min(least, Math.Sqrt(Math.Pow(east - a.East - (along * dx), 2) + Math.Pow(north - a.North - (along * dy), 2)));
         }
 
         return least;
     }
 
-    private static IEnumerable<(double East, double North)> Shifts => [(0, 0), (0.5, 0), (0.25, 0), (0.75, 0), (0, 0.5), (0.5, 0.5), (0.25, 0.5), (0.75, 0.5)];
+    private static IEnumerable<(double East, double North)> Shifts => [(0, 0), (0.5, 0), (0.25, 0), (0.75, 0), (0, 0.5), (0.5, 0.5),
+        (0.25, 0.5), (0.75, 0.5)];
 
     private double East(GridCell cell) => west + ((cell.Place + (cell.Row % 2 == 0 ? 0 : 0.5)) * Spacing);
 
-    private static (List<GridCell> Cells, double West, double South) Places(IReadOnlyList<PlanPoint> bed, double? band, double spacing, double shiftEast, double shiftNorth)
+    private static (List<GridCell> Cells, double West, double South) Places(IReadOnlyList<PlanPoint> bed, double? band, double spacing,
+        double shiftEast, double shiftNorth)
     {
         var (left, right, low, high) = (bed.Min(p => p.East), bed.Max(p => p.East), bed.Min(p => p.North), bed.Max(p => p.North));
         var keep = EdgeShare * spacing;
@@ -109,7 +116,9 @@ internal sealed class PlugGrid
             for (var place = 0; west + (place * spacing) <= right; place++)
             {
                 var east = west + ((place + (row % 2 == 0 ? 0 : 0.5)) * spacing);
-                if (Inside(bed, east, north) && ToEdge(bed, east, north) >= keep - 1e-9 && (band is not { } deep || north - Kerb(bed, east) <= deep)) cells.Add(new(row, place));
+                if (Inside(bed, east, north) && ToEdge(bed, east, north) >= keep - 1e-9
+                    && (band is not { } deep || north - Kerb(bed, east) <= deep))
+                    cells.Add(new(row, place));
             }
         }
 
@@ -131,7 +140,8 @@ internal sealed class PlugGrid
         {
             var (a, b) = (bed[i], bed[j]);
             if (east < Math.Min(a.East, b.East) || east > Math.Max(a.East, b.East)) continue;
-            lowest = Math.Min(lowest, a.East == b.East ? Math.Min(a.North, b.North) : a.North + ((b.North - a.North) * (east - a.East) / (b.East - a.East)));
+            lowest = Math.Min(lowest, a.East == b.East ? Math.Min(a.North, b.North)
+                : a.North + ((b.North - a.North) * (east - a.East) / (b.East - a.East)));
         }
 
         return lowest;

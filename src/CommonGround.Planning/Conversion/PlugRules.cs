@@ -54,14 +54,17 @@ internal static class PlugRules
         linear.Between(all, site.Plugs, site.Plugs);
         linear.Now = null;
         Rule("grasses and sedges 33 to 55 % of the plugs", t => t.IsGrass, Of(0.33), Of(0.55));
-        Rule("grasses, sedges, ferns and low flowers 45 to 65 % of the plugs", t => t.IsGrass || t.Traits.Role is MixRole.GroundForb or MixRole.Fern, Of(0.45), Of(0.65));
-        Rule("tall flowers at most 10 % of the plugs", t => t.Traits.Role == MixRole.Structural, 0, Wanted(mix, MixRole.Structural, site.SquareMetres >= 10 ? Of(0.10) : 3));
+        Rule("grasses, sedges, ferns and low flowers 45 to 65 % of the plugs", t => t.IsGrass || t.Traits.Role is MixRole.GroundForb
+            or MixRole.Fern, Of(0.45), Of(0.65));
+        Rule("tall flowers at most 10 % of the plugs", t => t.Traits.Role == MixRole.Structural, 0,
+            Wanted(mix, MixRole.Structural, site.SquareMetres >= 10 ? Of(0.10) : 3));
         Rule("spring flowers at most 15 % of the plugs", t => t.Traits.Role == MixRole.Ephemeral, 0, Of(0.15));
         Rule("plants that spread hard at most 10 % of the plugs", t => t.Traits.IsAggressive, 0, Of(0.10));
     }
 
     /// <summary>A must-have of a role is not shut out by that role's smallest number.</summary>
-    private static long Wanted(MixModel mix, MixRole role, long most) => Math.Max(most, 3 * mix.Pool.Count(t => t.Candidate.MustHave && t.Traits.Role == role));
+    private static long Wanted(MixModel mix, MixRole role, long most) =>
+        Math.Max(most, 3 * mix.Pool.Count(t => t.Candidate.MustHave && t.Traits.Role == role));
 
     private static void BandAndPatches(MixModel mix, List<Term> all)
     {
@@ -75,7 +78,8 @@ internal static class PlugRules
         if (site.Kind == SiteKind.Shade)
         {
             linear.Now = new(LimitKind.Guild, "grasses, sedges, ferns and low flowers at least 40 % of the plugs");
-            linear.AtLeast(mix.Sum(t => t.Plugs, t => t.IsGrass || t.Traits.Role is MixRole.GroundForb or MixRole.Fern), (long)Math.Round(0.40 * site.Plugs));
+            linear.AtLeast(mix.Sum(t => t.Plugs, t => t.IsGrass || t.Traits.Role is MixRole.GroundForb or MixRole.Fern),
+                (long)Math.Round(0.40 * site.Plugs));
             linear.Now = null;
             return;
         }
@@ -112,7 +116,8 @@ internal static class PlugRules
         var role = t.Traits.Role;
         var (all, least) = (site.Plugs, 5L);
         var most = Math.Max(7, (long)Math.Round(all * (t.IsGrass ? 0.25 : role == MixRole.GroundForb ? 0.15 : 0.10)));
-        if (role == MixRole.Ephemeral) most = Math.Max(7, Math.Min((long)Math.Round(0.08 * all), 12 + (long)Math.Round(site.SquareMetres / 40)));
+        if (role == MixRole.Ephemeral)
+            most = Math.Max(7, Math.Min((long)Math.Round(0.08 * all), 12 + (long)Math.Round(site.SquareMetres / 40)));
         if (role is MixRole.Structural or MixRole.Fern) (least, most) = (3, Math.Max(5, (long)Math.Round(0.05 * all)));
         if (t.Traits.IsAggressive) most = least;
         return (least, most);

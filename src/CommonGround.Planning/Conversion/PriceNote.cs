@@ -16,7 +16,9 @@ public static class PriceNote
         var counted = $"The group has no price for {missing.Count} of {mix.Taxa.Count} taxa";
         if (2 * missing.Count >= mix.Taxa.Count)
         {
-            return counted + ", half of the list or more. Defaults stand in for them, so the cost is a rough guess: enter their prices in the price table before you rely on it.";
+            return counted
+                + ", half of the list or more. Defaults stand in for them, so the cost is a rough guess: enter their prices in the price "
+                + "table before you rely on it.";
         }
 
         var (stands, enter) = missing.Count == 1 ? ("A default stands in for it", "it") : ("Defaults stand in for them", "them");

@@ -12,8 +12,10 @@ internal static class Relaxation
         return limit.Kind switch
         {
             LimitKind.Height => Height(request, works) ?? gone,
-            LimitKind.FewestTaxa => Number(request.FewestTaxa!.Value, 1, n => request with { FewestTaxa = n }, n => $"Ask for at least {n} taxa instead of {request.FewestTaxa}.", works) ?? gone,
-            LimitKind.MostTaxa => Number(request.MostTaxa!.Value, 60, n => request with { MostTaxa = n }, n => $"Allow up to {n} taxa instead of {request.MostTaxa}.", works) ?? gone,
+            LimitKind.FewestTaxa => Number(request.FewestTaxa!.Value, 1, n => request with { FewestTaxa = n },
+                n => $"Ask for at least {n} taxa instead of {request.FewestTaxa}.", works) ?? gone,
+            LimitKind.MostTaxa => Number(request.MostTaxa!.Value, 60, n => request with { MostTaxa = n },
+                n => $"Allow up to {n} taxa instead of {request.MostTaxa}.", works) ?? gone,
             _ => gone,
         };
     }
@@ -26,13 +28,21 @@ internal static class Relaxation
         LimitKind.MostShareOfOne => ("Leave the most of one taxon to the taxon.", request with { MostShareOfOne = null }),
         LimitKind.LeastGrass => ("Leave the least share of grasses to the kind of ground.", request with { LeastGrassShare = null }),
         LimitKind.MostGrass => ("Leave the most share of grasses to the kind of ground.", request with { MostGrassShare = null }),
-        LimitKind.Look => ($"Choose a naturalistic look instead of {(request.Look == Look.Ordered ? "an ordered one" : "low edges")}.", request with { Look = Look.Naturalistic }),
-        LimitKind.Method => (request.Method == Method.Seed ? "Use plugs as well as seed." : "Use seed as well as plugs.", request with { Method = Method.Mixed }),
-        LimitKind.Lock => ($"Unlock {limit.Name}.", request with { LockedAmounts = request.LockedAmounts.Where(l => !Same(l.Key, limit)).ToDictionary(StringComparer.Ordinal) }),
+        LimitKind.Look => ($"Choose a naturalistic look instead of {(request.Look == Look.Ordered ? "an ordered one" : "low edges")}.",
+            request with { Look = Look.Naturalistic }),
+        LimitKind.Method => (request.Method == Method.Seed ? "Use plugs as well as seed." : "Use seed as well as plugs.",
+            request with { Method = Method.Mixed }),
+        LimitKind.Lock => ($"Unlock {limit.Name}.", request with
+        {
+            LockedAmounts = request.LockedAmounts.Where(l => !Same(l.Key, limit))
+            .ToDictionary(StringComparer.Ordinal)
+        }),
         LimitKind.MustHave => ($"Do without {limit.Name}.", request with { MustHave = [.. request.MustHave.Where(n => !Same(n, limit))] }),
-        LimitKind.Never => ($"Take {string.Join(", ", request.Never.Order(StringComparer.Ordinal))} off the list of taxa not wanted.", request with { Never = [] }),
+        LimitKind.Never => ($"Take {string.Join(", ", request.Never.Order(StringComparer.Ordinal))} off the list of taxa not wanted.",
+            request with { Never = [] }),
         LimitKind.Budget => ("Leave the budget open.", request with { Budget = null }),
-        LimitKind.Height => ("Leave the height open, only if the local ordinance permits it: ask there first.", request with { TallestMetres = null }),
+        LimitKind.Height => ("Leave the height open, only if the local ordinance permits it: ask there first.",
+            request with { TallestMetres = null }),
         _ => null,
     };
 
@@ -50,12 +60,15 @@ internal static class Relaxation
             else low = middle;
         }
 
-        var words = string.Create(CultureInfo.InvariantCulture, $"Allow plants up to {high / 10.0:0.##} m instead of {request.TallestMetres:0.##} m, only if the local ordinance permits it: ask there first.");
+        var words = string.Create(
+            CultureInfo.InvariantCulture, $"Allow plants up to {high / 10.0:0.##} m instead of {request.TallestMetres:0.##} m, only if "
+                + $"the local ordinance permits it: ask there first.");
         return (words, request with { TallestMetres = high / 10.0 });
     }
 
     /// <summary>The number nearest to what was asked for that makes a mix possible.</summary>
-    private static (string Words, ConversionRequest Request)? Number(int from, int to, Func<int, ConversionRequest> with, Func<int, string> words, Func<ConversionRequest, bool> works)
+    private static (string Words, ConversionRequest Request)? Number(int from, int to, Func<int, ConversionRequest> with,
+        Func<int, string> words, Func<ConversionRequest, bool> works)
     {
         if (!works(with(to))) return null;
         while (Math.Abs(to - from) > 1)

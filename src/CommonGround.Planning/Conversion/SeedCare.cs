@@ -8,7 +8,8 @@ public sealed record SeedCareNote(string What, IReadOnlyList<PlannedTaxon> Taxa)
 
 /// <summary>Stratification, scarification and inoculation, where they matter.</summary>
 /// <remarks>
-/// From memory and common practice, by genus: growers' sheets differ by weeks. Grasses of the matrix, and kinds that come up without, have no note.
+/// From memory and common practice, by genus: growers' sheets differ by weeks. Grasses of the matrix, and kinds that come up without, have
+/// no note.
 /// A winter sowing needs no chilling; scratching and inoculant it needs all the same.
 /// </remarks>
 public static class SeedCare
@@ -54,7 +55,8 @@ public static class SeedCare
     };
 
     /// <summary>Hard coats.</summary>
-    private static readonly HashSet<string> s_scratch = new(StringComparer.Ordinal) { "Baptisia", "Lupinus", "Astragalus", "Desmodium", "Lespedeza", "Chamaecrista", "Senna", "Tephrosia", "Ceanothus", "Geranium" };
+    private static readonly HashSet<string> s_scratch = new(StringComparer.Ordinal) { "Baptisia", "Lupinus", "Astragalus", "Desmodium",
+        "Lespedeza", "Chamaecrista", "Senna", "Tephrosia", "Ceanothus", "Geranium" };
 
     /// <summary>Legumes that have no bacteria at their roots, so far as is known.</summary>
     private static readonly HashSet<string> s_alone = new(StringComparer.Ordinal) { "Senna", "Gleditsia", "Gymnocladus", "Cercis" };
@@ -64,12 +66,14 @@ public static class SeedCare
     {
         ArgumentNullException.ThrowIfNull(taxa);
         var sown = taxa.Where(t => t.SeedsPerSquareMetre > 0).ToList();
-        var chilled = start != StartSeason.Spring ? [] : sown.Where(t => s_chill.ContainsKey(Genus(t))).GroupBy(t => s_chill[Genus(t)]).OrderBy(g => g.Key)
+        var chilled = start != StartSeason.Spring ? [] : sown.Where(t => s_chill.ContainsKey(Genus(t))).GroupBy(t => s_chill[Genus(t)])
+            .OrderBy(g => g.Key)
             .Select(g => new SeedCareNote($"chill in damp sand in the refrigerator for {g.Key} days", [.. g]));
         SeedCareNote[] others =
         [
             new("rub between sandpaper until the coat is dull", [.. sown.Where(t => s_scratch.Contains(Genus(t)))]),
-            new("dust with the right inoculant on the day of sowing", [.. sown.Where(t => t.Traits.Role == MixRole.Legume && !s_alone.Contains(Genus(t)))]),
+            new("dust with the right inoculant on the day of sowing",
+                [.. sown.Where(t => t.Traits.Role == MixRole.Legume && !s_alone.Contains(Genus(t)))]),
         ];
         return [.. chilled, .. others.Where(o => o.Taxa.Count > 0)];
     }

@@ -7,7 +7,8 @@ internal static class SeedRules
 {
     private const double FineSeedsPerGram = 10_000;
 
-    /// <summary>Least and most share of all seeds by kind of ground: grasses together, bunchgrass, cool-season, low matrix, wet matrix, legumes.</summary>
+    /// <summary>Least and most share of all seeds by kind of ground: grasses together, bunchgrass, cool-season, low matrix, wet matrix,
+    /// legumes.</summary>
     private static readonly Dictionary<SiteKind, (double Least, double Most)[]> Guilds = new()
     {
         [SiteKind.SunDry] = [(0.40, 0.52), (0.25, 0.42), (0.02, 0.12), (0.03, 0.12), (0, 0), (0.06, 0.18)],
@@ -20,8 +21,10 @@ internal static class SeedRules
 
     private static readonly (string Words, Func<MixTaxon, bool> Is)[] Parts =
     [
-        ("grasses and sedges", t => t.IsGrass), ("bunchgrass", t => t.Traits.Role == MixRole.WarmBunch), ("cool-season grass", t => t.Traits.Role == MixRole.CoolSeason),
-        ("low sedges and grasses", t => t.Traits.Role == MixRole.MatrixLow), ("wet sedges and rushes", t => t.Traits.Role == MixRole.WetMatrix), ("legumes", t => t.Traits.Role == MixRole.Legume),
+        ("grasses and sedges", t => t.IsGrass), ("bunchgrass", t => t.Traits.Role == MixRole.WarmBunch),
+            ("cool-season grass", t => t.Traits.Role == MixRole.CoolSeason),
+        ("low sedges and grasses", t => t.Traits.Role == MixRole.MatrixLow),
+            ("wet sedges and rushes", t => t.Traits.Role == MixRole.WetMatrix), ("legumes", t => t.Traits.Role == MixRole.Legume),
     ];
 
     /// <summary>Bounds of one taxon: its ceiling, its share, and no traces.</summary>
@@ -30,7 +33,8 @@ internal static class SeedRules
         var (site, linear) = (mix.Site, mix.Linear);
         var share = t.Traits.Role == MixRole.WarmBunch ? site.Steep || site.Kind == SiteKind.SunDry ? 0.25 : 0.20 : t.IsGrass ? 0.12 : 0.05;
         var most = Math.Min(cap, site.Rate * share);
-        if (t.Traits.Role == MixRole.Filler || (t.Traits.IsAggressive && !t.IsGrass)) most = Math.Min(most, (site.Sun ? site.LeastRate : site.Rate) * 0.02);
+        if (t.Traits.Role == MixRole.Filler || (t.Traits.IsAggressive && !t.IsGrass))
+            most = Math.Min(most, (site.Sun ? site.LeastRate : site.Rate) * 0.02);
         var least = Math.Min(most, Math.Max(3, (Nurse.IsQuick(t.Name) ? 0.4 : 0.15) * most));
         if (!mix.Locks(t))
         {
@@ -49,7 +53,9 @@ internal static class SeedRules
     public static void Add(MixModel mix)
     {
         var (site, linear) = (mix.Site, mix.Linear);
-        linear.Now = new(LimitKind.Guild, $"{site.LeastRate / MixSite.RateSteps:0} to {site.Rate / MixSite.RateSteps:0} live seeds on a square foot");
+        linear.Now =
+            new(LimitKind.Guild, $"{site.LeastRate / MixSite.RateSteps:0} to {site.Rate / MixSite.RateSteps:0} live seeds on a square "
+            + $"foot");
         linear.Between(mix.Sum(t => t.Seeds), site.LeastRate, site.Rate);
         linear.Now = null;
         foreach (var ((words, test), (least, most)) in Parts.Zip(Guilds[site.Kind]))
@@ -65,14 +71,16 @@ internal static class SeedRules
         Guild(mix, "fillers", t => t.Traits.Role == MixRole.Filler, 0, 0.04);
         Guild(mix, "annuals and biennials", t => t.Traits.Longevity == Longevity.AnnualBiennial, 0, 0.05);
         Guild(mix, "flowers that spread hard", t => t.Traits.IsAggressive && !t.IsGrass, 0, site.Kind == SiteKind.Shade ? 0.25 : 0.12);
-        Guild(mix, "seed as fine as dust", t => t.Taxon.SeedsPerGram > FineSeedsPerGram, 0, site.Request.Moisture == Moisture.Wet ? 0.50 : wettish ? 0.40 : 0.12);
+        Guild(mix, "seed as fine as dust", t => t.Taxon.SeedsPerGram > FineSeedsPerGram, 0, site.Request.Moisture == Moisture.Wet ? 0.50
+            : wettish ? 0.40 : 0.12);
         Guild(mix, "rushes and bulrushes", t => Genus(t, "Juncus") || Genus(t, "Scirpus"), 0, 0.12);
         Guild(mix, "wild ryes", t => t.Traits.Role == MixRole.CoolSeason && Genus(t, "Elymus"), 0, site.Sun ? 0.06 : 0.60);
         Guild(mix, "plants that rabbits and deer take first", t => t.Traits.Browsed, 0, site.Request.Browsers ? 0.15 : 0.35);
         if (site.Request.Salt) Guild(mix, "plants that stand salt", t => t.Traits.Salt, 0.75, 1);
         Moistures(mix);
         linear.Now = new(LimitKind.Guild, $"slow seed at most {(site.Sun ? 35 : 50)} % of the flowers' seed");
-        linear.AtMost(mix.Pool.Where(t => !t.IsGrass).Select(t => new Term(t.Seeds, (t.Traits.FromSeed == FromSeed.Slow ? 100 : 0) - (site.Sun ? 35 : 50))), 0);
+        linear.AtMost(mix.Pool.Where(t => !t.IsGrass).Select(t => new Term(t.Seeds,
+            (t.Traits.FromSeed == FromSeed.Slow ? 100 : 0) - (site.Sun ? 35 : 50))), 0);
         linear.Now = null;
         HouseholdShares(mix, t => t.Seeds);
     }
@@ -117,7 +125,8 @@ internal static class SeedRules
     private static void Moistures(MixModel mix)
     {
         var (site, moisture) = (mix.Site, mix.Site.Request.Moisture);
-        if (moisture == Moisture.Medium) Guild(mix, "wetland plants", t => t.Traits.Wetland == WetlandIndicator.FacultativeWetland, 0, 0.08);
+        if (moisture == Moisture.Medium) Guild(mix, "wetland plants", t => t.Traits.Wetland == WetlandIndicator.FacultativeWetland, 0,
+            0.08);
         if (site.Kind == SiteKind.Shade) return;
         if (moisture == Moisture.Moist) Guild(mix, "upland plants", t => t.Traits.Wetland == WetlandIndicator.FacultativeUpland, 0, 0.20);
         if (site.Wettish) Guild(mix, "wetland plants", t => t.Traits.IsWetland, moisture == Moisture.Wet ? 0.6 : 0.35, 1);

@@ -10,7 +10,8 @@ public sealed record SowingPass(string Name, string How, IReadOnlyList<PlannedTa
     private const double FineSeedsPerGram = 10_000;
 
     /// <summary>How the seed of a mix is put out, pass by pass; empty for plugs alone.</summary>
-    /// <remarks>Common practice: the matrix over all ground, flowers in drifts or mingled, tall ones apart, fine seed last. From memory.</remarks>
+    /// <remarks>Common practice: the matrix over all ground, flowers in drifts or mingled, tall ones apart, fine seed last. From
+    /// memory.</remarks>
     public static IReadOnlyList<SowingPass> Of(ConversionRequest request, ConversionMix mix)
     {
         ArgumentNullException.ThrowIfNull(request);
@@ -19,15 +20,19 @@ public sealed record SowingPass(string Name, string How, IReadOnlyList<PlannedTa
         if (seed.Count == 0) return [];
         var fine = seed.Where(IsFine).ToList();
         var tall = seed.Except(fine).Where(t => t.Traits.Role == MixRole.Structural).ToList();
-        var matrix = seed.Except(fine).Except(tall).Where(t => t.Traits.IsGrass || t.Traits.Role is MixRole.Filler or MixRole.Legume || request.Look == Look.Naturalistic).ToList();
+        var matrix = seed.Except(fine).Except(tall).Where(t => t.Traits.IsGrass || t.Traits.Role is MixRole.Filler or MixRole.Legume
+            || request.Look == Look.Naturalistic).ToList();
         var drifts = seed.Except(fine).Except(tall).Except(matrix).ToList();
         var grounds = request.Areas.Count > 1 ? "Weigh out each area’s share first. " : "";
         SowingPass[] passes =
         [
             new(request.Look == Look.Naturalistic ? "Mingled, everywhere" : "The matrix, everywhere",
                 $"{grounds}Mix it with five times its bulk of damp sand; sow half lengthwise and half across.", matrix),
-            new("Flowers, in drifts", "Halve each kind. Sow each half on a patch of its own, 2–4 m across, low kinds towards walk and kerb; let neighbours flower at different times, and let the edges run into each other.", drifts),
-            new("Tall flowers, apart", "In three to seven small patches in the back half, away from walk and kerb: a few are enough.", tall),
+            new("Flowers, in drifts",
+                "Halve each kind. Sow each half on a patch of its own, 2–4 m across, low kinds towards walk and kerb; let neighbours "
+                    + "flower at different times, and let the edges run into each other.", drifts),
+            new("Tall flowers, apart", "In three to seven small patches in the back half, away from walk and kerb: a few are enough.",
+                tall),
             new("Fine seed, last", "On top of the rest, with ten times its bulk of dry sand, and only pressed in: it needs light.", fine),
         ];
         return [.. passes.Where(p => p.Taxa.Count > 0)];

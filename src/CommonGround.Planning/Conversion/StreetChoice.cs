@@ -17,12 +17,14 @@ internal static class StreetChoice
             linear.AtMost(yard.Select(v => new Term(v, 1)), 1);
         }
 
-        var cost = offers.SelectMany((o, i) => o.Select((m, k) => new Term(chosen[i][k], (long)Math.Ceiling(m.Cost * MixModel.Cents)))).ToList();
+        var cost = offers.SelectMany((o, i) => o.Select((m, k) => new Term(chosen[i][k], (long)Math.Ceiling(m.Cost * MixModel.Cents))))
+            .ToList();
         if (budget is { } money) linear.AtMost(cost, (long)Math.Floor((money * MixModel.Cents) + 1e-9));
         var feeds = new SortedDictionary<string, List<Term>>(StringComparer.Ordinal);
         foreach (var (mix, variable) in offers.SelectMany((o, i) => o.Select((m, k) => (m, chosen[i][k]))))
         {
-            foreach (var bee in mix.Taxa.SelectMany(t => forage.RecordedOn(t.Taxon.ScientificName)).Where(v => v.IsBee).Select(v => v.Name).Distinct(StringComparer.Ordinal))
+            foreach (var bee in mix.Taxa.SelectMany(t => forage.RecordedOn(t.Taxon.ScientificName)).Where(v => v.IsBee).Select(v => v.Name)
+                .Distinct(StringComparer.Ordinal))
             {
                 if (!feeds.TryGetValue(bee, out var list)) feeds.Add(bee, list = []);
                 list.Add(new(variable, 1));

@@ -16,10 +16,12 @@ public static class Substitutes
     /// <param name="count">How many at most, 1 or more.</param>
     /// <returns>Taxa of the same role that flower in one of the same bloom periods. Empty when nothing suits.</returns>
     /// <remarks>
-    /// Distance: half-months in which just one of the two flowers, + 4 per metre of height, + 2 × share of moistures, + 2 × share of light not in
+    /// Distance: half-months in which just one of the two flowers, + 4 per metre of height, + 2 × share of moistures, + 2 × share of light
+    /// not in
     /// common, + 3 × share of recorded bees lost, + 1 for another form. Heights nobody knows count as a metre apart. Our own convention.
     /// </remarks>
-    public static IReadOnlyList<Substitute> For(PlannedTaxon planned, ConversionMix mix, ConversionRequest request, ConversionSurroundings surroundings, PriceTable prices, int count = 5)
+    public static IReadOnlyList<Substitute> For(PlannedTaxon planned, ConversionMix mix, ConversionRequest request,
+        ConversionSurroundings surroundings, PriceTable prices, int count = 5)
     {
         ArgumentNullException.ThrowIfNull(planned);
         ArgumentNullException.ThrowIfNull(mix);
@@ -29,20 +31,24 @@ public static class Substitutes
         return
         [
             .. ConversionCandidates.Of(request, surroundings.Catalogue).Suitable
-                .Where(c => !inMix.Contains(c.Taxon.ScientificName) && c.Traits.Role == planned.Traits.Role && SameSeason(planned, c) && FormOf(planned, c) is not null)
-                .Select(c => new Substitute(c.Taxon, FormOf(planned, c)!.Value, Distance(planned, c, surroundings.Forage), Differences(planned, c, surroundings.Forage)))
+                .Where(c => !inMix.Contains(c.Taxon.ScientificName) && c.Traits.Role == planned.Traits.Role && SameSeason(planned, c)
+                && FormOf(planned, c) is not null)
+                .Select(c => new Substitute(c.Taxon, FormOf(planned, c)!.Value, Distance(planned, c, surroundings.Forage),
+                Differences(planned, c, surroundings.Forage)))
                 .OrderBy(s => s.Distance).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal).Take(count),
         ];
     }
 
     /// <summary>Flowers in one of the bloom periods in which the other does; grasses have none.</summary>
     private static bool SameSeason(PlannedTaxon planned, ConversionCandidate other) => other.IsGrass || planned.Taxon.Bloom is not { } bloom
-        || ForageIndex.Periods.Any(p => Enumerable.Range(p.First, p.Last - p.First + 1) is var halves && halves.Any(bloom.Contains) && halves.Any(other.Flowers));
+        || ForageIndex.Periods.Any(p => Enumerable.Range(p.First, p.Last - p.First + 1) is var halves && halves.Any(bloom.Contains)
+        && halves.Any(other.Flowers));
 
     /// <summary>As the planned one where it can be; null where it can be neither sown nor planted in its stead.</summary>
     private static PlantedAs? FormOf(PlannedTaxon planned, ConversionCandidate other)
     {
-        var sows = other.Taxon.SeedsPerGram is not null && other.Traits.MostSeedsPerSquareFoot > 0 && (other.Traits.FromSeed is FromSeed.Easy or FromSeed.Slow);
+        var sows = other.Taxon.SeedsPerGram is not null && other.Traits.MostSeedsPerSquareFoot > 0
+            && (other.Traits.FromSeed is FromSeed.Easy or FromSeed.Slow);
         return sows ? planned.As : planned.As == PlantedAs.Seed ? null : PlantedAs.Plug;
     }
 
@@ -59,7 +65,8 @@ public static class Substitutes
         var bloom = Enumerable.Range(0, HalfMonth.Count).Count(t => Flowers(a, t) != Flowers(b, t));
         var metres = a.HeightMaxMetres is { } one && b.HeightMaxMetres is { } two ? Math.Abs(one - two) : 1;
         var lost = LostBees(a, b, forage);
-        return bloom + (4 * metres) + (2 * Apart(a.Moisture, b.Moisture)) + (2 * Apart(a.Light, b.Light)) + (3 * lost) + (planned.As == FormOf(planned, other) ? 0 : 1);
+        return bloom + (4 * metres) + (2 * Apart(a.Moisture, b.Moisture)) + (2 * Apart(a.Light, b.Light)) + (3 * lost)
+            + (planned.As == FormOf(planned, other) ? 0 : 1);
     }
 
     private static List<string> Differences(PlannedTaxon planned, ConversionCandidate other, ForageIndex forage)
@@ -85,7 +92,8 @@ public static class Substitutes
         When(!a.Moisture.ToHashSet().SetEquals(b.Moisture), "grows in " + string.Join(" or ", b.Moisture.Select(LimitWords.Of)) + " soil");
         When(!a.Light.ToHashSet().SetEquals(b.Light), "grows in " + string.Join(" or ", b.Light.Select(LimitWords.Of)));
         var lost = LostBees(a, b, forage);
-        When(lost >= 0.1, forage.BasisOf(b.ScientificName) != VisitorBasis.Recorded ? "its visitors are not recorded" : $"{lost:P0} of its recorded bees do not come to this one");
+        When(lost >= 0.1, forage.BasisOf(b.ScientificName) != VisitorBasis.Recorded ? "its visitors are not recorded"
+            : $"{lost:P0} of its recorded bees do not come to this one");
         When(planned.As != FormOf(planned, other), "planted as plugs only");
         When(ToxicityGrades.Gravest(b) is { } harm && !(ToxicityGrades.Gravest(a) <= harm), "may do harm: read its caution first");
         return words;
@@ -97,7 +105,13 @@ public static class Substitutes
     private static string Shift(int halfMonths)
     {
         var by = ((halfMonths + HalfMonth.Count + (HalfMonth.Count / 2)) % HalfMonth.Count) - (HalfMonth.Count / 2);
-        var how = Math.Abs(by) switch { 1 => "half a month", 2 => "a month", var n when n % 2 == 0 => $"{n / 2} months", var n => $"{n / 2} and a half months" };
+        var how = Math.Abs(by) switch
+        {
+            1 => "half a month",
+            2 => "a month",
+            var n when n % 2 == 0 => $"{n / 2} months",
+            var n => $"{n / 2} and a half months"
+        };
         return how + (by > 0 ? " later" : " earlier");
     }
 

@@ -7,7 +7,8 @@ namespace CommonGround.Planning.Conversion;
 /// </remarks>
 public static class WorkComparisons
 {
-    /// <summary>How a year's mowings of cool-season turf fall on the months: most in the flush of May, none in winter. Common practice.</summary>
+    /// <summary>How a year's mowings of cool-season turf fall on the months: most in the flush of May, none in winter. Common
+    /// practice.</summary>
     private static readonly double[] MowingByMonth = [0, 0, 0, 3, 5, 4.5, 3.5, 3, 4, 3, 0, 0];
 
     /// <summary>Minutes of weeding per 100 m² and month, April–September: years 1, 2, 3 and later.</summary>
@@ -39,11 +40,15 @@ public static class WorkComparisons
             CarbonDioxideKilogramsYear = new(Carbon(fuel.Low), Carbon(fuel.Mid), Carbon(fuel.High)),
             Assumptions =
             [
-                $"Preparing ground {PrepareMinutesPer100SquareMetres:0} and sowing {SowMinutesPer100SquareMetres:0} minutes per 100 m²; {MinutesPerPlug:0} minutes a plug (common practice).",
+                $"Preparing ground {PrepareMinutesPer100SquareMetres:0} and sowing {SowMinutesPer100SquareMetres:0} minutes per 100 m²; "
+                    + $"{MinutesPerPlug:0} minutes a plug (common practice).",
                 "Clearing and sowing before the first growing season count to year 1.",
-                $"Weeding {string.Join(", ", WeedMinutes[..3])} minutes per 100 m² and month from April to September in years 1, 2 and 3, {WeedMinutes[3]} later (our own convention; weedy ground takes more).",
-                "Three high cuts in year 1; from year 2 one cut in March at " + $"{CutMinutesPer100SquareMetres:0} minutes per 100 m² (common practice).",
-                $"Lawn: {prices.MowingsPerYear.Mid:0} mowings a year at {prices.MowMinutesPer100SquareMetres.Mid:0} minutes per 100 m²; petrol is the lawn mower's alone, and is saved only where a petrol mower is used.",
+                $"Weeding {string.Join(", ", WeedMinutes[..3])} minutes per 100 m² and month from April to September in years 1, 2 and 3, "
+                    + $"{WeedMinutes[3]} later (our own convention; weedy ground takes more).",
+                "Three high cuts in year 1; from year 2 one cut in March at "
+                    + $"{CutMinutesPer100SquareMetres:0} minutes per 100 m² (common practice).",
+                $"Lawn: {prices.MowingsPerYear.Mid:0} mowings a year at {prices.MowMinutesPer100SquareMetres.Mid:0} minutes per 100 m²; "
+                    + $"petrol is the lawn mower's alone, and is saved only where a petrol mower is used.",
             ],
         };
     }
@@ -53,7 +58,8 @@ public static class WorkComparisons
     public static double Carbon(double petrolLitres) => petrolLitres / LitresPerUsGallon * CarbonDioxideKilogramsPerGallon;
 
     /// <summary>Low with low, middle with middle, high with high.</summary>
-    internal static Spread Each(Spread one, Spread other, Func<double, double, double> join) => new(join(one.Low, other.Low), join(one.Mid, other.Mid), join(one.High, other.High));
+    internal static Spread Each(Spread one, Spread other, Func<double, double, double> join) =>
+        new(join(one.Low, other.Low), join(one.Mid, other.Mid), join(one.High, other.High));
 
     private static double[] Year(int year, double hundreds, double highCut, ConversionRequest request, ConversionMix mix)
     {
@@ -84,7 +90,8 @@ public static class WorkComparisons
         return months;
     }
 
-    /// <summary>Months, 0–11, in which ground is cleared and seed or plugs go in; work before the first growing season counts to year 1.</summary>
+    /// <summary>Months, 0–11, in which ground is cleared and seed or plugs go in; work before the first growing season counts to year
+    /// 1.</summary>
     internal static (int Prepare, int Put) Months(StartSeason start) => start switch
     {
         StartSeason.DormantSowing => (6, 10),

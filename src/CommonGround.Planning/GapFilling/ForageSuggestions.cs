@@ -6,7 +6,8 @@ namespace CommonGround.Planning.GapFilling;
 /// <summary>Who feeds on what grows on a site, and which plants that suit it would feed most more.</summary>
 public static class ForageSuggestions
 {
-    /// <summary>Visitors of the native plants of a site, and additions that suit its ground, are sold, and that nothing speaks against.</summary>
+    /// <summary>Visitors of the native plants of a site, and additions that suit its ground, are sold, and that nothing speaks
+    /// against.</summary>
     /// <param name="forage">Who comes to which plant; its catalogue is the choice.</param>
     /// <param name="present">Scientific names of what grows there.</param>
     /// <param name="site">The ground; what is not known rules nothing out.</param>
@@ -15,7 +16,8 @@ public static class ForageSuggestions
     public static FedVisitors Of(ForageIndex forage, IEnumerable<string> present, GrowingSite site, int count = 5)
     {
         ArgumentNullException.ThrowIfNull(forage);
-        return forage.Fed(present, forage.Catalogue.Where(t => GapSuggestions.MayBeSuggested(t) && Sold(t) && GapSuggestions.Suits(t, site)).Select(t => t.ScientificName), count);
+        return forage.Fed(present, forage.Catalogue.Where(t => GapSuggestions.MayBeSuggested(t) && Sold(t) && GapSuggestions.Suits(t, site))
+            .Select(t => t.ScientificName), count);
     }
 
     /// <summary>A herb or shrub that growers sell and good practice does not bar from yards.</summary>

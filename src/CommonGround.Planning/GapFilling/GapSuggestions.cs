@@ -21,7 +21,8 @@ public static class GapSuggestions
     /// <summary>Native taxa with a lower C come in by themselves; nobody needs to plant them. Our own convention.</summary>
     public const double LowestC = 2;
 
-    /// <summary>Native taxa that are not there yet, suit the ground and flower in a gap; each is chosen as if those before it were planted.</summary>
+    /// <summary>Native taxa that are not there yet, suit the ground and flower in a gap; each is chosen as if those before it were
+    /// planted.</summary>
     /// <param name="catalogue">All taxa, order irrelevant.</param>
     /// <param name="present">Scientific names of what grows there already.</param>
     /// <param name="inFlower">Native taxa in flower there by half-month, 24 entries.</param>
@@ -32,8 +33,10 @@ public static class GapSuggestions
     /// <param name="forage">Who comes to which plant; null where there is no record.</param>
     /// <returns>Empty when there is no gap or nothing suits; fewer than <paramref name="count"/> when the gaps are closed before.</returns>
     /// <remarks>
-    /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, kinds of bees that
-    /// have nothing there yet (without a record of visitors the pollinator value, unknown last), yards nearby (seed is at hand, and it is known to
+    /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, kinds of bees
+    /// that
+    /// have nothing there yet (without a record of visitors the pollinator value, unknown last), yards nearby (seed is at hand, and it is
+    /// known to
     /// grow here), name. Left out: taxa with a toxicity note, with an
     /// impact rank, and with C below <see cref="LowestC"/>. Our own convention; see docs/measures.md#suggestions.
     /// </remarks>
@@ -49,7 +52,8 @@ public static class GapSuggestions
             throw new ArgumentException("There are 24 half-months.", nameof(inFlower));
         }
 
-        var left = catalogue.Where(t => MayBeSuggested(t) && t.Bloom is not null && !present.Contains(t.ScientificName) && Suits(t, site)).ToList();
+        var left = catalogue.Where(t => MayBeSuggested(t) && t.Bloom is not null && !present.Contains(t.ScientificName) && Suits(t, site))
+            .ToList();
         var now = inFlower.ToArray();
         var chosen = new List<GapSuggestion>();
         var there = present.ToHashSet(StringComparer.Ordinal);
@@ -88,14 +92,16 @@ public static class GapSuggestions
     private static double Worth(CatalogueTaxon taxon, HashSet<string> there, ForageIndex? forage) =>
         forage is null ? taxon.PollinatorValue ?? -1 : forage.Additions(there, [taxon.ScientificName], 1) is [var one] ? one.Bees : 0;
 
-    private static GapSuggestion? Best(List<CatalogueTaxon> left, int[] now, Season season, IReadOnlyDictionary<string, int> placesNearby, Func<CatalogueTaxon, double> worth)
+    private static GapSuggestion? Best(List<CatalogueTaxon> left, int[] now, Season season, IReadOnlyDictionary<string, int> placesNearby,
+        Func<CatalogueTaxon, double> worth)
     {
         int[] gaps = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => now[t] < season.Norm)];
         return left.Select(t => Suggest(t, gaps, now, season, placesNearby.GetValueOrDefault(t.ScientificName)))
             .Where(s => s.Helps.Count > 0)
             .OrderByDescending(s => s.Closes.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Closes.Count)
             .ThenByDescending(s => s.Helps.Count(t => t >= season.LateFrom)).ThenByDescending(s => s.Helps.Count)
-            .ThenByDescending(s => worth(s.Taxon)).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName, StringComparer.Ordinal)
+            .ThenByDescending(s => worth(s.Taxon)).ThenByDescending(s => s.PlacesNearby).ThenBy(s => s.Taxon.ScientificName,
+            StringComparer.Ordinal)
             .FirstOrDefault();
     }
 

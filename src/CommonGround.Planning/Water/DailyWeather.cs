@@ -19,7 +19,8 @@ public sealed record DailyWeather(DateOnly Date, double? TminC, double? TmaxC, d
 
     internal bool HasTemperatures => TminC is not null && TmaxC is not null;
 
-    internal bool HasAll => HasTemperatures && HumidityMinPercent is not null && HumidityMaxPercent is not null && WindMetresPerSecond is not null && SunshineHours is not null;
+    internal bool HasAll => HasTemperatures && HumidityMinPercent is not null && HumidityMaxPercent is not null
+        && WindMetresPerSecond is not null && SunshineHours is not null;
 }
 
 /// <summary>What became of a question to the weather: the comparison, or why there is none.</summary>

@@ -37,7 +37,9 @@ internal static class WeatherYear
         var hottest = days.MaxBy(d => d.TmaxC!.Value);
         if (hottest?.TmaxC > 60 || (days.Count >= DaysNeeded && days.Average(d => (d.TminC!.Value + d.TmaxC!.Value) / 2) > 35))
         {
-            return [$"These temperatures look like degrees Fahrenheit: {Words(hottest!.Date)} has a highest of {hottest.TmaxC!.Value.ToString("0.#", CultureInfo.InvariantCulture)}. Convert them to Celsius, (F − 32) × 5/9, and import the file again."];
+            return [$"These temperatures look like degrees Fahrenheit: {Words(hottest!.Date)} has a highest of "
+                + $"{hottest.TmaxC!.Value.ToString("0.#", CultureInfo.InvariantCulture)}. Convert them to Celsius, (F − 32) × 5/9, and "
+                + $"import the file again."];
         }
 
         if (days.FirstOrDefault(d => d.TminC < -90) is { } cold)
@@ -54,7 +56,8 @@ internal static class WeatherYear
     public static IReadOnlyList<string> RainProblems(IReadOnlyList<DailyWeather> year) =>
         // The most rain measured in one day is 1,825 mm (Foc-Foc, La Réunion, 1966; World Meteorological Organization).
         year.FirstOrDefault(d => d.RainMm is { } rain && !(rain is >= 0 and <= 1825)) is { } odd
-            ? [$"The rain of {Words(odd.Date)} is {odd.RainMm!.Value.ToString("0.#", CultureInfo.InvariantCulture)} mm, which cannot be. Correct that day and import the file again."]
+            ? [$"The rain of {Words(odd.Date)} is {odd.RainMm!.Value.ToString("0.#", CultureInfo.InvariantCulture)} mm, which cannot be. "
+            + $"Correct that day and import the file again."]
             : [];
 
     /// <summary>What is missing of a year, in words; empty when enough is there.</summary>
@@ -63,7 +66,8 @@ internal static class WeatherYear
         var days = year.Count(has);
         if (days < DaysNeeded)
         {
-            return [$"The weather has {what} for {days.ToString(CultureInfo.InvariantCulture)} days of its last year; a year’s water needs at least {DaysNeeded}."];
+            return [$"The weather has {what} for {days.ToString(CultureInfo.InvariantCulture)} days of its last year; a year’s water "
+                + $"needs at least {DaysNeeded}."];
         }
 
         return [.. Enumerable.Range(1, 12).Where(m => year.Count(d => d.Date.Month == m && has(d)) < DaysOfMonthNeeded)
@@ -74,7 +78,9 @@ internal static class WeatherYear
     public static IEnumerable<string> Filled(IReadOnlyList<DailyWeather> year, Func<DailyWeather, bool> has, string what)
     {
         var missing = 365 - year.Count(has);
-        return missing <= 0 ? [] : [$"{missing.ToString(CultureInfo.InvariantCulture)} {(missing == 1 ? "day" : "days")} without {what} {(missing == 1 ? "was" : "were")} given the mean of the month’s other days."];
+        return missing <= 0 ? []
+            : [$"{missing.ToString(CultureInfo.InvariantCulture)} {(missing == 1 ? "day" : "days")} without {what} "
+            + $"{(missing == 1 ? "was" : "were")} given the mean of the month’s other days."];
     }
 
     /// <summary>"19 August 2026".</summary>

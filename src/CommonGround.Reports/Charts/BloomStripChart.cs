@@ -10,7 +10,8 @@ namespace CommonGround.Reports.Charts;
 /// <param name="Colour">white, yellow, orange, red, pink, purple, blue or green; empty when not known.</param>
 /// <param name="AreaSquareMetres">Cover, m².</param>
 /// <param name="Tentative">Every record of it here is tentative.</param>
-public sealed record BloomLine(string Name, string Latin, BloomWindow? Window, string Words, string Colour, double AreaSquareMetres, bool Tentative);
+public sealed record BloomLine(string Name, string Latin, BloomWindow? Window, string Words, string Colour, double AreaSquareMetres,
+    bool Tentative);
 
 /// <summary>How a strip is set: on a screen as it stands, on paper closer and in the reader's units.</summary>
 /// <param name="Row">Height of a taxon's row, px.</param>
@@ -30,7 +31,8 @@ public static class BloomStripChart
     /// <param name="now">Half-month to mark, or null.</param>
     /// <param name="width">px; under 720 the strip keeps names and March to November only.</param>
     /// <param name="look">How it is set; null for the page's own.</param>
-    public static Chart Draw(string title, IReadOnlyList<BloomLine> lines, IReadOnlyList<int> inFlower, IReadOnlyList<int> inFlowerCertain, Season season, int? now, double width, BloomStripLook? look = null)
+    public static Chart Draw(string title, IReadOnlyList<BloomLine> lines, IReadOnlyList<int> inFlower, IReadOnlyList<int> inFlowerCertain,
+        Season season, int? now, double width, BloomStripLook? look = null)
     {
         look ??= new BloomStripLook();
         var narrow = width < 720;
@@ -72,13 +74,15 @@ public static class BloomStripChart
     public static IReadOnlyList<BloomLine> Sorted(IEnumerable<BloomLine> lines) =>
         [.. lines.OrderBy(l => l.Window?.Start ?? 99).ThenBy(l => l.Window?.End ?? 99).ThenBy(l => l.Latin, StringComparer.Ordinal)];
 
-    private static void Line(List<Mark> marks, BloomLine line, YearAxis axis, double y, double row, bool narrow, double width, BloomStripLook look)
+    private static void Line(List<Mark> marks, BloomLine line, YearAxis axis, double y, double row, bool narrow, double width,
+        BloomStripLook look)
     {
         var middle = y + (row / 2);
         var name = line.Tentative ? line.Name + "?" : line.Name;
         // About 6.6 px a letter: a Latin name that would run into the chart is left out.
         var hasRoom = !narrow && (name.Length * 6.6) + (line.Latin.Length * 6) + 14 <= axis.Left;
-        marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 4.5, narrow ? Cut(name, 20) : name, Anchor.Start, "lat", hasRoom ? line.Latin : ""));
+        marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 4.5, narrow ? Cut(name, 20) : name, Anchor.Start, "lat",
+            hasRoom ? line.Latin : ""));
         marks.Add(new TextMark("val", width, middle + 4.5, Figure(line.AreaSquareMetres / look.SquareMetresPerUnit), Anchor.End));
         if (line.Window is not { } window)
         {
@@ -96,7 +100,8 @@ public static class BloomStripChart
         }
     }
 
-    private static void SeasonBars(List<Mark> marks, YearAxis axis, IReadOnlyList<int> all, IReadOnlyList<int> certain, Season season, double baseline, double unit, bool narrow)
+    private static void SeasonBars(List<Mark> marks, YearAxis axis, IReadOnlyList<int> all, IReadOnlyList<int> certain, Season season,
+        double baseline, double unit, bool narrow)
     {
         var norm = baseline - (season.Norm * unit);
         if (!narrow)
@@ -142,7 +147,8 @@ public static class BloomStripChart
     private static string Alt(string title, IReadOnlyList<int> inFlower, Season season)
     {
         var most = Enumerable.Range(season.First, season.Last - season.First + 1).MaxBy(t => inFlower[t]);
-        return $"{title}: {SeasonLineChart.Words(season, inFlower, season.First, season.Last)}; most in flower {HalfMonthWords.Of(most)}, {inFlower[most]} species.";
+        return $"{title}: {SeasonLineChart.Words(season, inFlower, season.First, season.Last)}; most in flower {HalfMonthWords.Of(most)}, "
+            + $"{inFlower[most]} species.";
     }
 
     private static string Figure(double area) => area >= 100 ? area.ToString("0") : area.ToString("0.0");

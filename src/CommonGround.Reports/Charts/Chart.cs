@@ -4,7 +4,8 @@ namespace CommonGround.Reports.Charts;
 
 public enum Anchor { Start, Middle, End }
 
-/// <summary>One stroke of a chart. <paramref name="Style"/> says what it means ("g-bar" is a covered half-month), never a colour: screen and paper each have their own ink for it.</summary>
+/// <summary>One stroke of a chart. <paramref name="Style"/> says what it means ("g-bar" is a covered half-month), never a colour: screen
+/// and paper each have their own ink for it.</summary>
 public abstract record Mark(string Style);
 
 public sealed record LineMark(string Style, double X1, double Y1, double X2, double Y2) : Mark(Style);
@@ -15,12 +16,14 @@ public sealed record CircleMark(string Style, double X, double Y, double Radius)
 
 /// <param name="TailStyle">Style of <paramref name="Tail"/>.</param>
 /// <param name="Tail">A second text that follows the first at a small distance, wherever that ends; for example a scientific name.</param>
-public sealed record TextMark(string Style, double X, double Y, string Text, Anchor Anchor = Anchor.Start, string TailStyle = "", string Tail = "") : Mark(Style);
+public sealed record TextMark(string Style, double X, double Y, string Text, Anchor Anchor = Anchor.Start, string TailStyle = "",
+    string Tail = "") : Mark(Style);
 
 /// <summary>Straight segments through the points, x then y.</summary>
 public sealed record PathMark(string Style, IReadOnlyList<(double X, double Y)> Points, bool Closed) : Mark(Style);
 
-/// <summary>A drawing on a grid of <paramref name="Width"/> × <paramref name="Height"/> px (96 to the inch). The page draws it as SVG, the report with the same marks in PDF, so they cannot disagree.</summary>
+/// <summary>A drawing on a grid of <paramref name="Width"/> × <paramref name="Height"/> px (96 to the inch). The page draws it as SVG, the
+/// report with the same marks in PDF, so they cannot disagree.</summary>
 /// <param name="AltText">What the chart says, in words, for those who hear it.</param>
 public sealed record Chart(double Width, double Height, string AltText, IReadOnlyList<Mark> Marks);
 
@@ -75,7 +78,8 @@ internal sealed class YearAxis(double left, double right, int first, int last)
 /// <summary>Half-months in words.</summary>
 public static class HalfMonthWords
 {
-    private static readonly string[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+    private static readonly string[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September",
+        "October", "November", "December"];
 
     /// <summary>"16–31 August"; February ends on 28 without a year.</summary>
     public static string Of(int half) => $"{Start(half)}–{EndDay(half)} {Months[half / 2]}";

@@ -75,7 +75,8 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
     private static ChartInk Find(string style)
     {
         var words = style.Split(' ');
-        var ink = s_inks.TryGetValue(words[0], out var found) ? found : throw new ArgumentException($"The chart style '{style}' has no ink on paper.", nameof(style));
+        var ink = s_inks.TryGetValue(words[0], out var found) ? found
+            : throw new ArgumentException($"The chart style '{style}' has no ink on paper.", nameof(style));
         return words.Contains("tentative") ? ink with { Fill = Ink.Paper, Dash = [4, 2.5] } : ink;
     }
 

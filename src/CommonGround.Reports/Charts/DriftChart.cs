@@ -4,13 +4,16 @@ using CommonGround.Planning.Conversion;
 
 namespace CommonGround.Reports.Charts;
 
-/// <summary>A planting plan from above, to scale: drifts with number and texture, every plug a dot, and a grid to copy with pegs and string.</summary>
+/// <summary>A planting plan from above, to scale: drifts with number and texture, every plug a dot, and a grid to copy with pegs and
+/// string.</summary>
 public static class DriftChart
 {
     private const double Left = 34, Top = 8, Foot = 40, Line = 16, Swatch = 22;
 
     /// <summary>What the textures mean, for the line under the picture.</summary>
-    public const string Textures = "Texture: upright lines, grass or sedge; dots, flowers before mid-June; strokes rising to the right, in June and July; falling, from August; crossed, tall.";
+    public const string Textures =
+        "Texture: upright lines, grass or sedge; dots, flowers before mid-June; strokes rising to the right, in June and July; falling, "
+        + "from August; crossed, tall.";
 
     /// <param name="title">"Front bed, 82 m²".</param>
     /// <param name="plan">What goes where.</param>
@@ -63,7 +66,8 @@ public static class DriftChart
     }
 
     /// <summary>Flowers in their colour, grasses and what has none as plain dots.</summary>
-    private static string Ink(PlannedTaxon taxon) => taxon.Traits.IsGrass || taxon.Taxon.FlowerColour.Length == 0 ? "dr-grass" : "fl-" + taxon.Taxon.FlowerColour;
+    private static string Ink(PlannedTaxon taxon) => taxon.Traits.IsGrass || taxon.Taxon.FlowerColour.Length == 0 ? "dr-grass"
+        : "fl-" + taxon.Taxon.FlowerColour;
 
     private static void Sown(List<Mark> marks, DriftPlan plan, Func<PlanPoint, (double X, double Y)> at, double scale)
     {
@@ -75,7 +79,8 @@ public static class DriftChart
         {
             for (var east = corners.Min(c => c.East) + (odd ? step : step / 2); east < corners.Max(c => c.East); east += step)
             {
-                if (Flat.Inside(corners, east, north)) marks.Add(new CircleMark("sk-dot", at(new(east, north)).X, at(new(east, north)).Y, 0.8));
+                if (Flat.Inside(corners, east, north))
+                    marks.Add(new CircleMark("sk-dot", at(new(east, north)).X, at(new(east, north)).Y, 0.8));
             }
         }
     }
@@ -99,7 +104,9 @@ public static class DriftChart
             marks.Add(new TextMark("axis", Left - 8, y + 4, Words(i * step), Anchor.End));
         }
 
-        marks.Add(new TextMark("axis", Left, bottom + 31, $"{(feet ? "feet" : "metres")}; walk or street on this side, plugs {Apart(plan.SpacingMetres, feet)} apart in staggered rows"));
+        marks.Add(new TextMark("axis", Left,
+            bottom + 31, $"{(feet ? "feet" : "metres")}; walk or street on this side, plugs {Apart(plan.SpacingMetres, feet)} apart in "
+                + $"staggered rows"));
     }
 
     private static string Apart(double metres, bool feet) => feet ? $"{Math.Round(metres / 0.0254)} in" : $"{Math.Round(metres * 100)} cm";
@@ -133,7 +140,8 @@ public static class DriftChart
             var plugs = plan.Drifts.Where(d => d.Taxon.Taxon.ScientificName == taxon.Taxon.ScientificName).Sum(d => d.Plugs.Count);
             var room = (int)(((width / columns) - Swatch - 84) / 6.2);
             var name = taxon.Taxon.DisplayName;
-            marks.Add(new TextMark("axis", x + 40 + Swatch, y + 10, $"{(name.Length <= room ? name : name[..Math.Max(1, room - 1)] + "…")}, {plugs}"));
+            marks.Add(new TextMark("axis", x + 40 + Swatch,
+                y + 10, $"{(name.Length <= room ? name : name[..Math.Max(1, room - 1)] + "…")}, {plugs}"));
         }
 
         return top + (rows * Line) + 2;
@@ -144,7 +152,9 @@ public static class DriftChart
     private static string Alt(string title, DriftPlan plan)
     {
         var front = plan.Drifts[0].Taxon.Taxon.DisplayName;
-        return string.Create(CultureInfo.InvariantCulture, $"{title} from above: {plan.Drifts.Sum(d => d.Plugs.Count)} plugs in {plan.Drifts.Count} drifts, low ones at the walk's side, beginning with {front} at the left.")
+        return string.Create(
+            CultureInfo.InvariantCulture, $"{title} from above: {plan.Drifts.Sum(d => d.Plugs.Count)} plugs in {plan.Drifts.Count} "
+                + $"drifts, low ones at the walk's side, beginning with {front} at the left.")
             + (plan.BandMetres is null ? "" : " The ground behind them is sown.");
     }
 }

@@ -4,7 +4,8 @@ namespace CommonGround.Reports.Charts;
 internal static class Flat
 {
     /// <summary>Even–odd rule.</summary>
-    public static bool Inside(IReadOnlyList<Planning.Conversion.PlanPoint> corners, double east, double north) => Inside([.. corners.Select(c => (c.East, c.North))], east, north);
+    public static bool Inside(IReadOnlyList<Planning.Conversion.PlanPoint> corners, double east, double north) =>
+        Inside([.. corners.Select(c => (c.East, c.North))], east, north);
 
     /// <summary>Even–odd rule.</summary>
     public static bool Inside(IReadOnlyList<(double X, double Y)> corners, double x, double y)
@@ -33,13 +34,15 @@ internal static class Flat
             for (int i = 0, j = turned.Count - 1; i < turned.Count; j = i++)
             {
                 var (a, b) = (turned[i], turned[j]);
-                if (a.Across > across != b.Across > across) cuts.Add(a.Along + ((b.Along - a.Along) * (across - a.Across) / (b.Across - a.Across)));
+                if (a.Across > across != b.Across > across)
+                    cuts.Add(a.Along + ((b.Along - a.Along) * (across - a.Across) / (b.Across - a.Across)));
             }
 
             cuts.Sort();
             for (var k = 0; k + 1 < cuts.Count; k += 2)
             {
-                marks.Add(new LineMark("dr-hatch", (cuts[k] * cos) - (across * sin), (cuts[k] * sin) + (across * cos), (cuts[k + 1] * cos) - (across * sin), (cuts[k + 1] * sin) + (across * cos)));
+                marks.Add(new LineMark("dr-hatch", (cuts[k] * cos) - (across * sin), (cuts[k] * sin) + (across * cos),
+                    (cuts[k + 1] * cos) - (across * sin), (cuts[k + 1] * sin) + (across * cos)));
             }
         }
     }
@@ -49,7 +52,8 @@ internal static class Flat
     {
         for (var row = (int)Math.Ceiling(outline.Min(p => p.Y) / step); row * step < outline.Max(p => p.Y); row++)
         {
-            for (var x = (Math.Ceiling(outline.Min(p => p.X) / step) + (row % 2 == 0 ? 0 : 0.5)) * step; x < outline.Max(p => p.X); x += step)
+            for (var x = (Math.Ceiling(outline.Min(p => p.X) / step) + (row % 2 == 0 ? 0 : 0.5)) * step; x < outline.Max(p => p.X);
+                x += step)
             {
                 if (Inside(outline, x, row * step)) marks.Add(new CircleMark("dr-dot", x, row * step, 0.8));
             }

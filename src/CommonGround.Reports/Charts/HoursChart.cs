@@ -15,7 +15,8 @@ public static class HoursChart
         var marks = new List<Mark>();
         var right = width - 66;
         var step = (right - Left) / 12;
-        var rows = work.Years.Select((y, i) => (Name: i < 3 ? $"year {i + 1}" : "later", Hours: y, Style: "after")).Append((Name: "mowing lawn", Hours: work.LawnByMonth, Style: "before")).ToList();
+        var rows = work.Years.Select((y, i) => (Name: i < 3 ? $"year {i + 1}" : "later", Hours: y, Style: "after"))
+            .Append((Name: "mowing lawn", Hours: work.LawnByMonth, Style: "before")).ToList();
         var most = Math.Max(0.1, rows.Max(r => r.Hours.Max()));
         for (var m = 0; m < 12; m++)
         {
@@ -40,6 +41,8 @@ public static class HoursChart
             marks.Add(new TextMark("lab strong", width, ground - 4, Scale.Words(rows[i].Hours.Sum()), Anchor.End));
         }
 
-        return new Chart(width, Top + (rows.Count * Row) + 4, $"Hours of work: {string.Join("; ", rows.Select(r => $"{r.Name} {Scale.Words(r.Hours.Sum())}, most in {s_months[r.Hours.Select((h, m) => (h, m)).MaxBy(p => p.h).m]}"))}.", marks);
+        return new Chart(width,
+            Top + (rows.Count * Row)
+                + 4, $"Hours of work: {string.Join("; ", rows.Select(r => $"{r.Name} {Scale.Words(r.Hours.Sum())}, most in {s_months[r.Hours.Select((h, m) => (h, m)).MaxBy(p => p.h).m]}"))}.", marks);
     }
 }

@@ -17,7 +17,8 @@ public static class MoneyChart
         var ticks = Scale.Ticks(money.PlantingByYear.Concat(money.LawnByYear).Max(s => s.High), 5);
         double X(double year) => Left + (year / Math.Max(1, years) * (right - Left));
         double Y(double v) => Base - (v / ticks[^1] * (Base - Top));
-        marks.Add(new PathMark("after-band", [.. money.PlantingByYear.Select((s, i) => (X(i), Y(s.High))), .. money.PlantingByYear.Select((s, i) => (X(i), Y(s.Low))).Reverse()], Closed: true));
+        marks.Add(new PathMark("after-band", [.. money.PlantingByYear.Select((s, i) => (X(i), Y(s.High))),
+            .. money.PlantingByYear.Select((s, i) => (X(i), Y(s.Low))).Reverse()], Closed: true));
         foreach (var tick in ticks)
         {
             marks.Add(new LineMark("g-rule", Left, Y(tick), right, Y(tick)));
@@ -79,13 +80,17 @@ public static class MoneyChart
     {
         var from = Math.Clamp((int)year, 0, sums.Count - 2);
         var part = year - from;
-        return (sums[from].Low + ((sums[from + 1].Low - sums[from].Low) * part), sums[from].High + ((sums[from + 1].High - sums[from].High) * part));
+        return (sums[from].Low + ((sums[from + 1].Low - sums[from].Low) * part),
+            sums[from].High + ((sums[from + 1].High - sums[from].High) * part));
     }
 
     private static string Alt(MoneyComparison money, string currency, int years)
     {
-        string Words(Spread s) => $"{Scale.Money(s.Mid, currency)}, between {Scale.Money(s.Low, currency)} and {Scale.Money(s.High, currency)}";
-        var even = money.BreakEvenYear is { } year ? $"the planting has cost less from year {year}" : $"the planting has not cost less within {years} years";
-        return $"Money spent so far: planting {Words(money.PlantingByYear[0])} at the start and {Words(money.PlantingByYear[^1])} after {years} years; lawn {Words(money.LawnByYear[^1])} after {years} years; {even}.";
+        string Words(
+            Spread s) => $"{Scale.Money(s.Mid, currency)}, between {Scale.Money(s.Low, currency)} and {Scale.Money(s.High, currency)}";
+        var even = money.BreakEvenYear is { } year ? $"the planting has cost less from year {year}"
+            : $"the planting has not cost less within {years} years";
+        return $"Money spent so far: planting {Words(money.PlantingByYear[0])} at the start and {Words(money.PlantingByYear[^1])} after "
+            + $"{years} years; lawn {Words(money.LawnByYear[^1])} after {years} years; {even}.";
     }
 }

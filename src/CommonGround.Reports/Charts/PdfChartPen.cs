@@ -31,7 +31,8 @@ internal static class PdfChartPen
                 Text(pen, text, X(text.X), Y(text.Y), scale);
                 return;
             case LineMark line:
-                graphics.DrawLine(ChartInk.Of(mark.Style).Stroke(scale) ?? throw Unknown(mark), X(line.X1), Y(line.Y1), X(line.X2), Y(line.Y2));
+                graphics.DrawLine(ChartInk.Of(mark.Style).Stroke(scale) ?? throw Unknown(mark), X(line.X1), Y(line.Y1), X(line.X2),
+                    Y(line.Y2));
                 return;
         }
 
@@ -49,7 +50,8 @@ internal static class PdfChartPen
                 Rectangle(graphics, stroke, fill, X(box2.X), Y(box2.Y), box2.Width * scale, box2.Height * scale);
                 break;
             case CircleMark circle:
-                graphics.DrawEllipse(stroke, fill, X(circle.X - circle.Radius), Y(circle.Y - circle.Radius), 2 * circle.Radius * scale, 2 * circle.Radius * scale);
+                graphics.DrawEllipse(stroke, fill, X(circle.X - circle.Radius), Y(circle.Y - circle.Radius), 2 * circle.Radius * scale,
+                    2 * circle.Radius * scale);
                 break;
             case PathMark path:
                 Path(graphics, path, stroke, fill, [.. path.Points.Select(p => new XPoint(X(p.X), Y(p.Y)))]);
@@ -98,5 +100,6 @@ internal static class PdfChartPen
         }
     }
 
-    private static InvalidOperationException Unknown(Mark mark) => new($"A {mark.GetType().Name} of style '{mark.Style}' has no ink on paper.");
+    private static InvalidOperationException Unknown(Mark mark) =>
+        new($"A {mark.GetType().Name} of style '{mark.Style}' has no ink on paper.");
 }

@@ -37,7 +37,8 @@ internal static class PdfPicturePen
     }
 
     /// <summary>Draws everything but the words.</summary>
-    internal static void Draw(XGraphics graphics, Dictionary<(string, int), (XForm Form, Bounds Box)?> forms, Picture picture, XRect box, double scale)
+    internal static void Draw(XGraphics graphics, Dictionary<(string, int), (XForm Form, Bounds Box)?> forms, Picture picture, XRect box,
+        double scale)
     {
         foreach (var item in picture.Items)
         {

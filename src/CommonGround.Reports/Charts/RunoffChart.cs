@@ -15,7 +15,8 @@ public static class RunoffChart
         const double Top = 20, Base = 206, Left = 46;
         var marks = new List<Mark>();
         double Water(double millimetres) => unit.Of(millimetres * squareMetres);
-        var ticks = Scale.Ticks(Water(runoff.Storms.Select(s => Math.Max(s.BeforeMillimetres.High, s.AfterMillimetres.High)).DefaultIfEmpty().Max()), 5);
+        var ticks = Scale.Ticks(Water(runoff.Storms.Select(s => Math.Max(s.BeforeMillimetres.High, s.AfterMillimetres.High))
+            .DefaultIfEmpty().Max()), 5);
         double Y(double v) => Base - (ticks[^1] > 0 ? v / ticks[^1] * (Base - Top) : 0);
         marks.Add(new TextMark("axis", Left - 8, 10, unit.Name, Anchor.End));
         foreach (var tick in ticks)
@@ -33,18 +34,24 @@ public static class RunoffChart
             Bar(marks, "before", middle - bar - 3, bar, storm.BeforeMillimetres, Water, Y, Base);
             Bar(marks, "after", middle + 3, bar, storm.AfterMillimetres, Water, Y, Base);
             marks.Add(new TextMark("lab", middle, Base + 20, Rain(storm, inches), Anchor.Middle));
-            marks.Add(new TextMark("axis", middle, Base + 36, $"{Scale.Rough(Water(storm.BeforeMillimetres.Mid))} → {Scale.Rough(Water(storm.AfterMillimetres.Mid))}", Anchor.Middle));
+            marks.Add(new TextMark("axis", middle,
+                Base + 36, $"{Scale.Rough(Water(storm.BeforeMillimetres.Mid))} → {Scale.Rough(Water(storm.AfterMillimetres.Mid))}",
+                    Anchor.Middle));
         }
 
         marks.Add(new LineMark("ground", Left, Base, width, Base));
-        var words = runoff.Storms.Select(s => $"{Rain(s, inches)} of rain, before {Words(s.BeforeMillimetres, Water)}, after {Words(s.AfterMillimetres, Water)}");
+        var words = runoff.Storms
+            .Select(s => $"{Rain(s, inches)} of rain, before {Words(s.BeforeMillimetres, Water)}, after "
+            + $"{Words(s.AfterMillimetres, Water)}");
         return new Chart(width, Base + 44, $"Runoff in {unit.Name}: {string.Join("; ", words)}.", marks);
     }
 
     /// <summary>The depth alone: how often it comes is not ours to say.</summary>
-    public static string Rain(StormRunoff storm, bool inches) => inches ? $"{Scale.Words(storm.RainMillimetres / 25.4)} in" : $"{Scale.Words(Math.Round(storm.RainMillimetres))} mm";
+    public static string Rain(StormRunoff storm, bool inches) => inches ? $"{Scale.Words(storm.RainMillimetres / 25.4)} in"
+        : $"{Scale.Words(Math.Round(storm.RainMillimetres))} mm";
 
-    private static void Bar(List<Mark> marks, string style, double x, double width, Spread depth, Func<double, double> water, Func<double, double> y, double ground)
+    private static void Bar(List<Mark> marks, string style, double x, double width, Spread depth, Func<double, double> water,
+        Func<double, double> y, double ground)
     {
         var top = y(water(depth.Mid));
         if (ground - top > 0.5)

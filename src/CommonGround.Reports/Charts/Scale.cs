@@ -26,7 +26,8 @@ internal static class Scale
     }
 
     /// <summary>A figure as it stands in a chart: thousands parted, one decimal under 10, none from there.</summary>
-    public static string Words(double value) => value.ToString(Math.Abs(value) < 9.95 && Math.Abs(value - Math.Round(value)) > 0.04 ? "0.0" : "#,0", CultureInfo.InvariantCulture);
+    public static string Words(double value) => value.ToString(Math.Abs(value) < 9.95 && Math.Abs(value - Math.Round(value)) > 0.04 ? "0.0"
+        : "#,0", CultureInfo.InvariantCulture);
 
     /// <summary>Two figures, the rest noughts, from 100 up: what is reckoned from rough numbers claims no more.</summary>
     public static string Rough(double value)
@@ -41,5 +42,6 @@ internal static class Scale
     }
 
     /// <summary>A whole figure with the currency's sign before it; the minus stands in front.</summary>
-    public static string Money(double value, string currency) => (value < -0.5 ? "−" : "") + currency + Math.Abs(value).ToString("#,0", CultureInfo.InvariantCulture);
+    public static string Money(double value, string currency) => (value < -0.5 ? "−" : "") + currency + Math.Abs(value).ToString("#,0",
+        CultureInfo.InvariantCulture);
 }

@@ -2,18 +2,21 @@ using CommonGround.Ecology.Phenology;
 
 namespace CommonGround.Reports.Charts;
 
-/// <summary>One stop a half-month: filled where the norm is met, open where it is a gap. With bars on it, it is the tables' small chart.</summary>
+/// <summary>One stop a half-month: filled where the norm is met, open where it is a gap. With bars on it, it is the tables' small
+/// chart.</summary>
 public static class SeasonLineChart
 {
     /// <summary>Stops only, for example the five of the late season.</summary>
-    public static Chart Line(string title, IReadOnlyList<int> inFlower, Season season, int from, int to, double step = 14, double radius = 4)
+    public static Chart Line(string title, IReadOnlyList<int> inFlower, Season season, int from, int to, double step = 14,
+        double radius = 4)
     {
         var marks = new List<Mark>();
         Stops(marks, season, inFlower, t => ((t - from) * step) + (step / 2), from, to, 8, radius);
         return new Chart((to - from + 1) * step, 16, $"{title}: {Words(season, inFlower, from, to)}", marks);
     }
 
-    /// <summary>Bars of native species in flower standing on the season line; all rows of a table share <paramref name="highest"/>.</summary>
+    /// <summary>Bars of native species in flower standing on the season line; all rows of a table share
+    /// <paramref name="highest"/>.</summary>
     public static Chart Bars(string title, IReadOnlyList<int> inFlower, Season season, int highest, double step = 10, double height = 34)
     {
         var marks = new List<Mark>();
@@ -24,12 +27,14 @@ public static class SeasonLineChart
         {
             if (inFlower[t] > 0)
             {
-                marks.Add(new RectMark(inFlower[t] >= season.Norm ? "g-bar" : "g-under", Middle(t) - (step * 0.3), baseline - (inFlower[t] * unit), step * 0.6, inFlower[t] * unit));
+                marks.Add(new RectMark(inFlower[t] >= season.Norm ? "g-bar" : "g-under", Middle(t) - (step * 0.3),
+                    baseline - (inFlower[t] * unit), step * 0.6, inFlower[t] * unit));
             }
         }
 
         Stops(marks, season, inFlower, Middle, season.First, season.Last, baseline, 2.6);
-        return new Chart((season.Last - season.First + 1) * step, height, $"{title}: {Words(season, inFlower, season.First, season.Last)}", marks);
+        return new Chart((season.Last - season.First + 1) * step, height, $"{title}: {Words(season, inFlower, season.First, season.Last)}",
+            marks);
     }
 
     /// <summary>The panel's chart: bars with figures, the norm, months and the gaps named.</summary>
@@ -49,10 +54,12 @@ public static class SeasonLineChart
         {
             if (inFlower[t] > 0)
             {
-                marks.Add(new RectMark(inFlower[t] >= season.Norm ? "g-bar" : "g-under", axis.X(t) + 2, Baseline - (inFlower[t] * unit), axis.Step - 4, inFlower[t] * unit));
+                marks.Add(new RectMark(inFlower[t] >= season.Norm ? "g-bar" : "g-under", axis.X(t) + 2, Baseline - (inFlower[t] * unit),
+                    axis.Step - 4, inFlower[t] * unit));
             }
 
-            marks.Add(new TextMark("axis", axis.Middle(t), Baseline - (inFlower[t] * unit) - (inFlower[t] == 0 ? 7 : 4), $"{inFlower[t]}", Anchor.Middle));
+            marks.Add(new TextMark("axis", axis.Middle(t), Baseline - (inFlower[t] * unit) - (inFlower[t] == 0 ? 7 : 4), $"{inFlower[t]}",
+                Anchor.Middle));
         }
 
         var norm = Baseline - (season.Norm * unit);
@@ -61,11 +68,14 @@ public static class SeasonLineChart
         Stops(marks, season, inFlower, axis.Middle, season.First, season.Last, Baseline, 3.6);
         foreach (var month in axis.Halves.Select(h => h / 2).Distinct())
         {
-            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 20, new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture), Anchor.Middle));
+            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 20,
+                new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture), Anchor.Middle));
         }
 
         GapBrackets(marks, season, inFlower, axis.X, Baseline + 28);
-        return new Chart(width, Baseline + 52, $"{title}: {string.Join(", ", axis.Halves.Select(t => inFlower[t]))} by half-month from {HalfMonthWords.FirstDay(season.First)}; {Words(season, inFlower, season.First, season.Last)}", marks);
+        return new Chart(width,
+            Baseline + 52, $"{title}: {string.Join(", ", axis.Halves.Select(t => inFlower[t]))} by half-month from "
+                + $"{HalfMonthWords.FirstDay(season.First)}; {Words(season, inFlower, season.First, season.Last)}", marks);
     }
 
     /// <summary>"9 of 14 half-months covered; gap 1 April–31 May".</summary>
@@ -76,7 +86,8 @@ public static class SeasonLineChart
         return $"{covered} of {to - from + 1} half-months covered{gaps}";
     }
 
-    internal static void Stops(List<Mark> marks, Season season, IReadOnlyList<int> inFlower, Func<int, double> x, int from, int to, double y, double radius)
+    internal static void Stops(List<Mark> marks, Season season, IReadOnlyList<int> inFlower, Func<int, double> x, int from, int to,
+        double y, double radius)
     {
         for (var t = from; t < to; t++)
         {

@@ -10,7 +10,8 @@ public static class SeasonPairChart
     /// <param name="season">The season and its norm.</param>
     /// <param name="now">Half-month to mark, or null.</param>
     /// <param name="width">px, 500 or more.</param>
-    public static Chart Draw(string title, IReadOnlyList<(string Name, IReadOnlyList<int> InFlower)> lines, Season season, int? now, double width)
+    public static Chart Draw(string title, IReadOnlyList<(string Name, IReadOnlyList<int> InFlower)> lines, Season season, int? now,
+        double width)
     {
         const double Row = 44, Top = 30;
         var axis = new YearAxis(width * 0.25, width - 90, season.First, season.Last);

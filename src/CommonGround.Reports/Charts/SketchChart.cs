@@ -8,7 +8,8 @@ namespace CommonGround.Reports.Charts;
 /// <param name="YardSquareMetres">Null when nobody has measured the yard.</param>
 /// <param name="YardOutline">Its corners, metres east and north; empty when not drawn.</param>
 /// <param name="Street">Name to write on the street's side; empty for none.</param>
-public sealed record Sketch(IReadOnlyList<ConversionArea> Areas, double? YardSquareMetres, IReadOnlyList<PlanPoint> YardOutline, string Street = "");
+public sealed record Sketch(IReadOnlyList<ConversionArea> Areas, double? YardSquareMetres, IReadOnlyList<PlanPoint> YardOutline,
+    string Street = "");
 
 /// <summary>The yard from above, to scale: the ground to convert dotted, the rest turf, with a ruler.</summary>
 public static class SketchChart
@@ -38,7 +39,8 @@ public static class SketchChart
 
         List<List<(double X, double Y)>> drawn = [.. ground.Areas.Select(a => a.Outline.Select(At).ToList())];
         // Where a name would run over its edge all areas go by letters, which the key explains.
-        var letters = ground.Areas.Count > 1 && ground.Areas.Zip(drawn).Any(a => (Name(a.First, feet).Length * 7) + 10 > a.Second.Max(c => c.X) - a.Second.Min(c => c.X));
+        var letters = ground.Areas.Count > 1 && ground.Areas.Zip(drawn)
+            .Any(a => (Name(a.First, feet).Length * 7) + 10 > a.Second.Max(c => c.X) - a.Second.Min(c => c.X));
         for (var i = 0; i < drawn.Count; i++)
         {
             marks.Add(new PathMark("sk-area", drawn[i], Closed: true));
@@ -77,7 +79,8 @@ public static class SketchChart
         }
     }
 
-    private static void Turf(List<Mark> marks, IReadOnlyList<(double X, double Y)> yard, IReadOnlyList<IReadOnlyList<(double X, double Y)>> areas)
+    private static void Turf(List<Mark> marks, IReadOnlyList<(double X, double Y)> yard,
+        IReadOnlyList<IReadOnlyList<(double X, double Y)>> areas)
     {
         foreach (var (x, y) in Lattice(yard, 15))
         {
@@ -148,19 +151,25 @@ public static class SketchChart
         }
 
         marks.Add(new RectMark("sk-area", x, y, 24, 18));
-        marks.AddRange([new CircleMark("sk-dot", x + 6, y + 6, 1.1), new CircleMark("sk-dot", x + 15, y + 6, 1.1), new CircleMark("sk-dot", x + 10, y + 13, 1.1), new CircleMark("sk-dot", x + 19, y + 13, 1.1)]);
-        marks.Add(new TextMark("lab", x + 32, y + 14, "to plant", TailStyle: "axis", Tail: Area(ground.Areas.Sum(a => a.SquareMetres), feet)));
+        marks.AddRange([new CircleMark("sk-dot", x + 6, y + 6, 1.1), new CircleMark("sk-dot", x + 15, y + 6, 1.1),
+            new CircleMark("sk-dot", x + 10, y + 13, 1.1), new CircleMark("sk-dot", x + 19, y + 13, 1.1)]);
+        marks.Add(new TextMark("lab", x + 32, y + 14, "to plant", TailStyle: "axis",
+            Tail: Area(ground.Areas.Sum(a => a.SquareMetres), feet)));
         y += 32;
         if (ground.Yard.Count > 2)
         {
             marks.Add(new RectMark("sk-yard", x, y, 24, 18));
-            marks.AddRange([new LineMark("sk-turf", x + 6, y + 12, x + 8, y + 7), new LineMark("sk-turf", x + 14, y + 15, x + 16, y + 10), new LineMark("sk-turf", x + 16, y + 7, x + 18, y + 3)]);
+            marks.AddRange([new LineMark("sk-turf", x + 6, y + 12, x + 8, y + 7), new LineMark("sk-turf", x + 14, y + 15, x + 16, y + 10),
+                new LineMark("sk-turf", x + 16, y + 7, x + 18, y + 3)]);
             marks.Add(new TextMark("lab", x + 32, y + 14, "rest of yard"));
             y += 32;
         }
 
-        marks.Add(new TextMark("axis", x, y + 8, feet ? $"{Scale.Words(ruler)} ft ({Scale.Words(ruler * 0.3048)} m); a square: {Words(ruler / 5)} ft" : $"{Scale.Words(ruler)} m ({Scale.Words(ruler / 0.3048)} ft); a square: {Words(ruler / 5)} m"));
-        marks.AddRange([new LineMark("ground", x, y + 20, x + pixels, y + 20), new LineMark("ground", x, y + 15, x, y + 25), new LineMark("ground", x + pixels, y + 15, x + pixels, y + 25)]);
+        marks.Add(new TextMark("axis", x, y + 8, feet
+            ? $"{Scale.Words(ruler)} ft ({Scale.Words(ruler * 0.3048)} m); a square: {Words(ruler / 5)} ft"
+            : $"{Scale.Words(ruler)} m ({Scale.Words(ruler / 0.3048)} ft); a square: {Words(ruler / 5)} m"));
+        marks.AddRange([new LineMark("ground", x, y + 20, x + pixels, y + 20), new LineMark("ground", x, y + 15, x, y + 25),
+            new LineMark("ground", x + pixels, y + 15, x + pixels, y + 25)]);
         y += 46;
         for (var i = 0; letters && i < ground.Areas.Count; i++, y += 18)
         {
@@ -175,9 +184,12 @@ public static class SketchChart
 
     private static string Alt(string title, Sketch sketch, SketchGround ground, bool feet)
     {
-        var yard = ground.Yard.Count < 3 ? "" : sketch.YardOutline.Count > 2 ? " in the yard’s own outline" : $" in a yard drawn as a square of {Area(sketch.YardSquareMetres ?? 0, feet)}";
+        var yard = ground.Yard.Count < 3 ? "" : sketch.YardOutline.Count > 2 ? " in the yard’s own outline"
+            : $" in a yard drawn as a square of {Area(sketch.YardSquareMetres ?? 0, feet)}";
         var squares = sketch.Areas.Count(a => a.Outline.Count < 3);
-        var assumed = squares > 0 ? $"; {(squares == sketch.Areas.Count ? "shapes and places are" : "some shapes and places are")} not known and drawn as rectangles" : "";
+        var assumed = squares > 0
+            ? $"; {(squares == sketch.Areas.Count ? "shapes and places are" : "some shapes and places are")} not known and drawn as "
+            + $"rectangles" : "";
         return $"{title}, to scale: {string.Join(", ", sketch.Areas.Select(a => $"{a.Name} {Area(a.SquareMetres, feet)}"))}{yard}{assumed}.";
     }
 }
@@ -216,7 +228,8 @@ internal sealed record SketchGround(IReadOnlyList<ConversionArea> Areas, IReadOn
         foreach (var area in typed)
         {
             // Side by side along the street, together no wider than the yard: all of one depth there, squares elsewhere.
-            var depth = double.IsFinite(room) ? Math.Max(total / (0.9 * room), Math.Min(Math.Sqrt(total / typed.Count), yard.Max(p => p.North))) : Math.Sqrt(area.SquareMetres);
+            var depth = double.IsFinite(room) ? Math.Max(total / (0.9 * room),
+                Math.Min(Math.Sqrt(total / typed.Count), yard.Max(p => p.North))) : Math.Sqrt(area.SquareMetres);
             var wide = area.SquareMetres / depth;
             var gap = double.IsFinite(room) ? Math.Max(0, (room - (total / depth)) / (typed.Count + 1)) : 0;
             areas.Add(area with { Outline = Box(west + gap, south, wide, depth) });

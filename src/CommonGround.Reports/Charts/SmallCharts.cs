@@ -77,7 +77,8 @@ public static class SmallCharts
         }
 
         marks.Add(new LineMark("g-base", 0, Baseline, width, Baseline));
-        var words = string.Join("; ", Enumerable.Range(season.First, season.Last - season.First + 1).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}"));
+        var words = string.Join("; ", Enumerable.Range(season.First, season.Last - season.First + 1)
+            .Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}"));
         return new Chart(width, Baseline + 4, $"{title}, of {blocks}: {words}", marks);
     }
 
@@ -90,16 +91,20 @@ public static class SmallCharts
         var unit = (Baseline - 6) / Math.Max(1, blocks);
         foreach (var t in axis.Halves.Where(t => covered[t] > 0))
         {
-            marks.Add(new RectMark(t == chosen ? "g-bar" : "g-idle", axis.X(t) + 3, Baseline - (covered[t] * unit), axis.Step - 6, covered[t] * unit));
+            marks.Add(new RectMark(t == chosen ? "g-bar" : "g-idle", axis.X(t) + 3, Baseline - (covered[t] * unit), axis.Step - 6,
+                covered[t] * unit));
         }
 
         marks.Add(new LineMark("g-tick", 0, Baseline, width, Baseline));
         marks.Add(new LineMark("g-base", axis.X(season.First), Baseline, axis.X(season.Last + 1), Baseline));
         for (var month = 0; month < 12; month++)
         {
-            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 18, new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture)[..(width < 500 ? 1 : 3)], Anchor.Middle));
+            marks.Add(new TextMark("axis", axis.X(month * 2) + axis.Step, Baseline + 18,
+                new DateOnly(2026, month + 1, 1).ToString("MMM", System.Globalization.CultureInfo.InvariantCulture)[..(width < 500 ? 1
+                    : 3)], Anchor.Middle));
         }
 
-        return new Chart(width, Baseline + 22, title + ": " + string.Join("; ", axis.Halves.Where(season.Holds).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}")), marks);
+        return new Chart(width, Baseline + 22, title + ": " + string.Join("; ",
+            axis.Halves.Where(season.Holds).Select(t => $"{HalfMonthWords.Short(t)} {covered[t]}")), marks);
     }
 }

@@ -37,7 +37,8 @@ public static class TradeOffChart
         foreach (var tick in costs)
         {
             marks.Add(new LineMark("g-tick", X(tick), Base, X(tick), Base + 5));
-            marks.Add(new TextMark("axis", X(tick), Base + 19, Scale.Money(tick, currency), tick == costs[^1] ? Anchor.End : Anchor.Middle));
+            marks.Add(new TextMark("axis", X(tick), Base + 19, Scale.Money(tick, currency), tick == costs[^1] ? Anchor.End
+                : Anchor.Middle));
         }
 
         marks.Add(new PathMark("before-line", [.. sorted.Select(s => (X(s.Cost), Y(Value(s))))], Closed: false));
@@ -45,9 +46,14 @@ public static class TradeOffChart
         marks.Add(new CircleMark("st-on", X(chosen.Cost), Y(Value(chosen)), 6.5));
         var left = X(chosen.Cost) > (Left + right) / 2;
         // The curve rises: above it to the left and below it to the right there is room.
-        marks.Add(new TextMark("lab strong", X(chosen.Cost) + (left ? -10 : 12), Y(Value(chosen)) + (left ? -8 : 20), "this plan", left ? Anchor.End : Anchor.Start));
+        marks.Add(new TextMark("lab strong", X(chosen.Cost) + (left ? -10 : 12), Y(Value(chosen)) + (left ? -8 : 20), "this plan", left
+            ? Anchor.End : Anchor.Start));
         marks.Add(new LineMark("ground", Left, Base, right, Base));
-        var words = sorted.Select(s => $"{Scale.Money(s.Cost, currency)} {(byBloom ? $"{s.Covered} half-months" : Scale.Words(s.Support))}, {s.Taxa} taxa");
-        return new Chart(width, Base + 26, $"Best mix at each cost, by {(byBloom ? "half-months covered" : "worth to visitors")}: {string.Join("; ", words)}. This plan: {Scale.Money(chosen.Cost, currency)}, {(byBloom ? $"{chosen.Covered} half-months" : Scale.Words(chosen.Support))}.", marks);
+        var words = sorted.Select(
+            s => $"{Scale.Money(s.Cost, currency)} {(byBloom ? $"{s.Covered} half-months" : Scale.Words(s.Support))}, {s.Taxa} taxa");
+        return new Chart(width,
+            Base + 26, $"Best mix at each cost, by {(byBloom ? "half-months covered" : "worth to visitors")}: {string.Join("; ", words)}. "
+                + $"This plan: {Scale.Money(chosen.Cost, currency)}, "
+                + $"{(byBloom ? $"{chosen.Covered} half-months" : Scale.Words(chosen.Support))}.", marks);
     }
 }

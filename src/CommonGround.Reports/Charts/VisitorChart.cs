@@ -10,7 +10,8 @@ namespace CommonGround.Reports.Charts;
 public sealed record VisitedRow(string Name, BloomWindow Window, string Colour, IReadOnlyDictionary<string, int> Kinds);
 
 /// <summary>
-/// Who comes to which plant and when: a line a plant, its flowering across the season, and a dot for each group of visitors, larger for more kinds.
+/// Who comes to which plant and when: a line a plant, its flowering across the season, and a dot for each group of visitors, larger for
+/// more kinds.
 /// Below, where it is known, the kinds of bees with something in flower in each half-month: with one plant or more, and with two or more.
 /// </summary>
 public static class VisitorChart
@@ -20,19 +21,22 @@ public static class VisitorChart
     /// <summary>Columns of dots: heading and the groups of the record in it.</summary>
     private static readonly (string Heading, string[] Groups)[] Columns =
     [
-        ("bees", ["bees"]), ("butterflies, moths", ["butterflies", "moths"]), ("flies", ["hover flies", "other flies"]), ("beetles, bugs", ["beetles", "true bugs"]),
+        ("bees", ["bees"]), ("butterflies, moths", ["butterflies", "moths"]), ("flies", ["hover flies", "other flies"]),
+            ("beetles, bugs", ["beetles", "true bugs"]),
         ("wasps, ants", ["wasps", "ants"]), ("others", ["birds", "other insects"]),
     ];
 
     /// <summary>On a telephone: bees, and all the rest together.</summary>
-    private static readonly (string Heading, string[] Groups)[] NarrowColumns = [Columns[0], ("others", [.. Columns.Skip(1).SelectMany(c => c.Groups)])];
+    private static readonly (string Heading, string[] Groups)[] NarrowColumns = [Columns[0],
+        ("others", [.. Columns.Skip(1).SelectMany(c => c.Groups)])];
 
     /// <param name="title">"Who comes to the plants of yard KI-05".</param>
     /// <param name="rows">Flowers only; drawn by first flowering.</param>
     /// <param name="season">Half-months shown.</param>
     /// <param name="width">px, 300 or more; under 480 bees and others only.</param>
     /// <param name="halves">Visitors of the whole set, 24 entries, for the bars below; null for none.</param>
-    public static Chart Draw(string title, IReadOnlyList<VisitedRow> rows, Season season, double width, IReadOnlyList<HalfMonthVisitors>? halves = null)
+    public static Chart Draw(string title, IReadOnlyList<VisitedRow> rows, Season season, double width,
+        IReadOnlyList<HalfMonthVisitors>? halves = null)
     {
         ArgumentNullException.ThrowIfNull(rows);
         ArgumentNullException.ThrowIfNull(season);
@@ -53,13 +57,16 @@ public static class VisitorChart
             marks.Add(new LineMark("g-rule", axis.Left, y + 8, width, y + 8));
             for (var t = season.First; t <= season.Last; t++)
             {
-                if (row.Window.Contains(t)) marks.Add(new RectMark(row.Colour.Length > 0 ? "fl-" + row.Colour : "fl-none", axis.X(t), y + 4, axis.Step, 8));
+                if (row.Window.Contains(t))
+                    marks.Add(new RectMark(row.Colour.Length > 0 ? "fl-" + row.Colour : "fl-none", axis.X(t), y + 4, axis.Step, 8));
             }
 
             for (var c = 0; c < columns.Length; c++)
             {
                 var kinds = Of(row, columns[c].Groups);
-                if (kinds > 0) marks.Add(new CircleMark("solid", axis.Right + 8 + (dots * (c + 0.5)), y + 8, 1.5 + (5.5 * Math.Sqrt((double)kinds / most))));
+                if (kinds > 0)
+                    marks.Add(new CircleMark("solid", axis.Right + 8 + (dots * (c + 0.5)), y + 8,
+                        1.5 + (5.5 * Math.Sqrt((double)kinds / most))));
             }
         }
 
@@ -100,7 +107,9 @@ public static class VisitorChart
             if (one > 0) marks.Add(new RectMark("vis-one", x, ground - one, wide, one));
             if (two > 0) marks.Add(new RectMark("vis-two", x, ground - two, wide, two));
             // Three digits want 20 px: where there is less, every month's first half has its figure.
-            if (axis.Step >= 20 || t % 2 == 0) marks.Add(new TextMark("axis", axis.Middle(t), ground - one - 4, halves[t].Bees.ToString(CultureInfo.InvariantCulture), Anchor.Middle));
+            if (axis.Step >= 20 || t % 2 == 0)
+                marks.Add(new TextMark("axis", axis.Middle(t), ground - one - 4, halves[t].Bees.ToString(CultureInfo.InvariantCulture),
+                    Anchor.Middle));
         }
 
         marks.Add(new LineMark("ground", axis.Left, ground, axis.Right, ground));
@@ -109,21 +118,27 @@ public static class VisitorChart
 
     private static int Of(VisitedRow row, string[] groups) => groups.Sum(g => row.Kinds.GetValueOrDefault(g));
 
-    private static string Short(string name, double room) => name.Length * 6.2 <= room ? name : name[..Math.Max(1, (int)(room / 6.2) - 1)] + "…";
+    private static string Short(string name, double room) => name.Length * 6.2 <= room ? name
+        : name[..Math.Max(1, (int)(room / 6.2) - 1)] + "…";
 
     private static string Alt(string title, List<VisitedRow> rows)
     {
         var most = rows.MaxBy(r => r.Kinds.GetValueOrDefault("bees"));
         var bees = most?.Kinds.GetValueOrDefault("bees") ?? 0;
         var blank = rows.Count(r => r.Kinds.Count == 0);
-        return title + string.Create(CultureInfo.InvariantCulture, $": {rows.Count} {(rows.Count == 1 ? "plant" : "plants")} by flowering, with groups of recorded visitors.")
-            + (bees > 0 ? string.Create(CultureInfo.InvariantCulture, $" Most kinds of bees, {bees}, on {most!.Name}.") : "") + (blank > 0 ? string.Create(CultureInfo.InvariantCulture, $" Nothing is recorded of {blank}.") : "");
+        return title
+            + string.Create(
+            CultureInfo.InvariantCulture, $": {rows.Count} {(rows.Count == 1 ? "plant" : "plants")} by flowering, with groups of recorded "
+                + $"visitors.")
+            + (bees > 0 ? string.Create(CultureInfo.InvariantCulture, $" Most kinds of bees, {bees}, on {most!.Name}.") : "") + (blank > 0
+            ? string.Create(CultureInfo.InvariantCulture, $" Nothing is recorded of {blank}.") : "");
     }
 
     private static string Alt(IReadOnlyList<HalfMonthVisitors> halves, Season season)
     {
         var shown = Enumerable.Range(season.First, season.Last - season.First + 1).ToList();
         var (most, least) = (shown.MaxBy(t => halves[t].Bees), shown.MinBy(t => halves[t].Bees));
-        return $" Most kinds of bees with a plant in flower: {halves[most].Bees}, {HalfMonthWords.Of(most)}, {halves[most].BeesTwice} of them with two or more; fewest: {halves[least].Bees}, {HalfMonthWords.Of(least)}.";
+        return $" Most kinds of bees with a plant in flower: {halves[most].Bees}, {HalfMonthWords.Of(most)}, {halves[most].BeesTwice} of "
+            + $"them with two or more; fewest: {halves[least].Bees}, {HalfMonthWords.Of(least)}.";
     }
 }

@@ -94,8 +94,12 @@ public static class WaterChart
 
     private static string Alt(WaterComparison water, ChartUnit unit)
     {
-        string Words(Spread s) => $"{Scale.Rough(unit.Of(s.Mid))} {unit.Name}, between {Scale.Rough(unit.Of(s.Low))} and {Scale.Rough(unit.Of(s.High))}";
-        return $"Watering in a year: lawn {Words(water.LawnLitres)}; planting, grown in, {Words(water.PlantingLitres)}. By month from January, lawn {string.Join(", ", water.LawnByMonth.Select(v => Scale.Rough(unit.Of(v))))}; planting {string.Join(", ", water.PlantingByMonth.Select(v => Scale.Rough(unit.Of(v))))}.";
+        string Words(
+            Spread s) => $"{Scale.Rough(unit.Of(s.Mid))} {unit.Name}, between {Scale.Rough(unit.Of(s.Low))} and "
+                + $"{Scale.Rough(unit.Of(s.High))}";
+        return $"Watering in a year: lawn {Words(water.LawnLitres)}; planting, grown in, {Words(water.PlantingLitres)}. By month from "
+            + $"January, lawn {string.Join(", ", water.LawnByMonth.Select(v => Scale.Rough(unit.Of(v))))}; planting "
+            + $"{string.Join(", ", water.PlantingByMonth.Select(v => Scale.Rough(unit.Of(v))))}.";
     }
 }
 

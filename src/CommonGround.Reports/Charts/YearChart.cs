@@ -5,7 +5,8 @@ namespace CommonGround.Reports.Charts;
 /// <summary>A year with a named band on each line: in flower, usually treated.</summary>
 public static class YearChart
 {
-    public static Chart Draw(string title, IReadOnlyList<(string Name, BloomWindow Window, string Style, string Words)> rows, Season season, int? now, double width)
+    public static Chart Draw(string title, IReadOnlyList<(string Name, BloomWindow Window, string Style, string Words)> rows,
+        Season season, int? now, double width)
     {
         var narrow = width < 720;
         var axis = narrow ? new YearAxis(92, width, 0, 23) : new YearAxis(212, width, 0, 23);
@@ -24,7 +25,8 @@ public static class YearChart
             var (name, window, style, words) = rows[i];
             var middle = Top + (i * Row) + (Row / 2);
             marks.Add(new TextMark(narrow ? "lab small-lab" : "lab", 0, middle + 5, name));
-            IReadOnlyList<(int From, int To)> runs = window.Start <= window.End ? [(window.Start, window.End)] : [(window.Start, 23), (0, window.End)];
+            IReadOnlyList<(int From, int To)> runs = window.Start <= window.End ? [(window.Start, window.End)]
+                : [(window.Start, 23), (0, window.End)];
             foreach (var (from, to) in runs)
             {
                 marks.Add(new RectMark(style, axis.X(from) + 1, middle - 9, axis.X(to + 1) - axis.X(from) - 2, 18, 9));
@@ -42,6 +44,7 @@ public static class YearChart
             marks.Add(new TextMark("axis", axis.Left + 8, Top + 21, "no dated stage is known"));
         }
 
-        return new Chart(width, bottom + 4, $"{title}: {(rows.Count == 0 ? "no dated stage is known" : string.Join("; ", rows.Select(r => $"{r.Name} {r.Words}")))}", marks);
+        return new Chart(width,
+            bottom + 4, $"{title}: {(rows.Count == 0 ? "no dated stage is known" : string.Join("; ", rows.Select(r => $"{r.Name} {r.Words}")))}", marks);
     }
 }

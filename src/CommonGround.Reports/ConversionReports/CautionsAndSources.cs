@@ -16,35 +16,52 @@ internal static partial class CautionsAndSources
         [
             Prose.Section(set, width, "Care and law"),
             cautions.Count == 0
-                ? Prose.Body(set, width, "The catalogue has no caution for the plants of this plan. That does not make them harmless: a blank means nothing was found.")
-                : new Table([new("Handle with care", 27), new("Caution and look-alikes", 91)], cautions, new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
+                ? Prose.Body(set, width,
+                "The catalogue has no caution for the plants of this plan. That does not make them harmless: a blank means nothing "
+                    + "was found.")
+                : new Table([new("Handle with care", 27), new("Caution and look-alikes", 91)], cautions,
+                new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
             Notes.Lay(set, width, Rules(report, words)) with { SpaceBefore = 14 },
             Prose.H2(set, width, "How sure we are, and what the figures take for granted"),
-            Prose.FineList(set, width, [.. Sure(report).Select(l => new[] { new Run(l.What + ": ", Faces.Label.In(Ink.Black)), new Run(l.Words + " ", Faces.Foot.In(Ink.Black)), new Run(Sentences(l.Basis), Faces.Foot) })]),
+            Prose.FineList(set, width,
+                [.. Sure(report).Select(l => new[] { new Run(l.What + ": ", Faces.Label.In(Ink.Black)),
+                    new Run(l.Words + " ", Faces.Foot.In(Ink.Black)), new Run(Sentences(l.Basis), Faces.Foot) })]),
         ];
     }
 
     private static IReadOnlyList<Row> Cautions(ConversionReport report) =>
         // Plants that share a caution share its row; the gravest come first.
-        [.. report.Plan.Mix.Taxa.Select(t => t.Taxon).Where(t => t.Caution.Length > 0 || t.Toxicity.Length > 0).GroupBy(t => t.Caution.Length > 0 ? t.Caution : Wording.Capital(t.Toxicity) + ".")
+        [.. report.Plan.Mix.Taxa.Select(t => t.Taxon).Where(t => t.Caution.Length > 0 || t.Toxicity.Length > 0)
+            .GroupBy(t => t.Caution.Length > 0 ? t.Caution : Wording.Capital(t.Toxicity) + ".")
             .OrderBy(g => CareAndLaw.Gravity(g.First())).ThenBy(g => g.First().DisplayName, StringComparer.Ordinal)
-            .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(t => t.DisplayName)), Faces.DataStrong.At(8.5)), Cell.Of(g.Key, Faces.Data.At(8.5))]))];
+            .Select(g => new Row([Cell.Of(string.Join(", ", g.Select(t => t.DisplayName)), Faces.DataStrong.At(8.5)),
+            Cell.Of(g.Key, Faces.Data.At(8.5))]))];
 
     private static IReadOnlyList<Note> Rules(ConversionReport report, PlanWording words)
     {
         var request = report.Plan.Request;
         var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
-        var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
+        var reaches = tallest is { } metres
+            ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
         var chewed = request.KeepToxicToAnimalsOut ? " Plants known to harm people, pets or stock were left out of this plan."
             : request.KeepToxicOut ? " Plants known to harm people were left out of this plan." : "";
         return
         [
-            new("Not for eating", $"Nothing in this plan is said to be safe to eat. Where no caution is printed, none was found; that is not proof.{chewed} Keep children and animals from plants you have not had checked.", Danger: true),
-            new("Before you dig", "In the United States call 811 some working days before; elsewhere the utility locating service. Buried lines can lie close under the surface. Local rules say how long ahead."),
-            new("Height and tidiness rules", $"Many towns limit plant height, above all near the kerb and at corners.{reaches} Ask the code office before you plant; a mown edge and a sign help."),
-            new("Herbicide", "The label is the law, and some products and places need a licensed applicator. Ask before you treat near water or a boundary."),
-            new("Fire", "Do not burn the planting on your own. Burning needs a permit and a trained crew, and many towns forbid it; cutting back does the same work."),
-            new("Noxious weeds", "State and county law may require you to control or report some plants and forbid moving or planting others. Their list decides, not this report."),
+            new("Not for eating", $"Nothing in this plan is said to be safe to eat. Where no caution is printed, none was found; that is "
+                + $"not proof.{chewed} Keep children and animals from plants you have not had checked.", Danger: true),
+            new("Before you dig",
+                "In the United States call 811 some working days before; elsewhere the utility locating service. Buried lines can lie "
+                    + "close under the surface. Local rules say how long ahead."),
+            new("Height and tidiness rules", $"Many towns limit plant height, above all near the kerb and at corners.{reaches} Ask the "
+                + $"code office before you plant; a mown edge and a sign help."),
+            new("Herbicide",
+                "The label is the law, and some products and places need a licensed applicator. Ask before you treat near water or a "
+                    + "boundary."),
+            new("Fire", "Do not burn the planting on your own. Burning needs a permit and a trained crew, and many towns forbid it; "
+                + "cutting back does the same work."),
+            new("Noxious weeds",
+                "State and county law may require you to control or report some plants and forbid moving or planting others. Their list "
+                    + "decides, not this report."),
         ];
     }
 
@@ -56,16 +73,27 @@ internal static partial class CautionsAndSources
         var estimated = plan.Mix.Taxa.Count(t => t.PriceEstimated);
         return
         [
-            ("Flowering", $"fairly sure. Regional averages to the half-month ({Places(plan)}); a warm or cold spring moves them, and not every taxon sown comes up.", []),
-            ("The choice of plants", quality.ProvenBest ? "proven: no sound mix under the same limits has a better bloom, and with that bloom none feeds more kinds of visitors; a tenth of that was given up for plants that come up and stay." : $"good, not proven best: at most {100 * quality.Gap:0.#} % below the most visitors that any such mix could feed.",
-                [.. plan.Mix.Advice, .. plan.Mix.Binding.Count > 0 ? [$"What held it back: {string.Join("; ", plan.Mix.Binding)}"] : Array.Empty<string>()]),
+            ("Flowering", $"fairly sure. Regional averages to the half-month ({Places(plan)}); a warm or cold spring moves them, and not "
+                + $"every taxon sown comes up.", []),
+            ("The choice of plants", quality.ProvenBest
+                ? "proven: no sound mix under the same limits has a better bloom, and with that bloom none feeds more kinds of visitors; "
+                + "a tenth of that was given up for plants that come up and stay."
+                : $"good, not proven best: at most {100 * quality.Gap:0.#} % below the most visitors that any such mix could feed.",
+                [.. plan.Mix.Advice, .. plan.Mix.Binding.Count > 0 ? [$"What held it back: {string.Join("; ", plan.Mix.Binding)}"]
+                    : Array.Empty<string>()]),
             ("Amounts", "from seeds in a gram and usual spacing in the catalogue; a lot’s own label goes first.", []),
-            ("Money", report.NoPrices ? "none given." : $"rough. {(plan.Money.PricesInvented ? "Prices are invented for the demo. " : "")}{(estimated > 0 ? $"{Wording.Capital(Wording.Count(estimated, "price is", "prices are"))} estimated. " : "")}Your own hours and what you spend on the {new PlanWording(report).Ground()} now decide most of it.",
+            ("Money", report.NoPrices ? "none given."
+                : $"rough. {(plan.Money.PricesInvented ? "Prices are invented for the demo. " : "")}{(estimated > 0 ? $"{Wording.Capital(Wording.Count(estimated, "price is", "prices are"))} estimated. " : "")}Your own hours and what you spend on the {new PlanWording(report).Ground()} now decide most of it.",
                 report.NoPrices ? [] : plan.Money.Assumptions),
-            ("Water", plan.Water is null ? "not worked out." : "rough. The difference is surer than either figure, and only what is watered now can be saved.", plan.Water?.Assumptions ?? []),
-            ("Runoff", $"rough. Soil group {plan.Request.SoilGroup} comes from a map or a guess, not a test; the difference is surer than either figure.", plan.Runoff.Assumptions),
-            ("Sources of the plants’ traits", "", new[] { ("bloom", "flowering"), ("site", "light and ground"), ("pollinator", "visitors"), ("seed", "seed"), ("spacing", "spacing"), ("toxicity", "toxicity") }
-                .GroupBy(g => Sources(plan, g.Item1), g => g.Item2, StringComparer.Ordinal).Where(g => g.Key.Length > 0).Select(g => $"{Wording.Listed([.. g])}: {g.Key}")),
+            ("Water", plan.Water is null ? "not worked out."
+                : "rough. The difference is surer than either figure, and only what is watered now can be saved.", plan.Water?.Assumptions
+                ?? []),
+            ("Runoff", $"rough. Soil group {plan.Request.SoilGroup} comes from a map or a guess, not a test; the difference is surer than "
+                + $"either figure.", plan.Runoff.Assumptions),
+            ("Sources of the plants’ traits", "", new[] { ("bloom", "flowering"), ("site", "light and ground"), ("pollinator", "visitors"),
+                ("seed", "seed"), ("spacing", "spacing"), ("toxicity", "toxicity") }
+                .GroupBy(g => Sources(plan, g.Item1), g => g.Item2, StringComparer.Ordinal).Where(g => g.Key.Length > 0)
+                .Select(g => $"{Wording.Listed([.. g])}: {g.Key}")),
         ];
     }
 
@@ -78,11 +106,15 @@ internal static partial class CautionsAndSources
 
     private static string Places(ConversionPlan plan)
     {
-        var places = plan.Mix.Taxa.Select(t => t.Taxon).Where(t => t.Bloom is not null && t.BloomPlace.Length > 0).Select(t => t.BloomPlace).Distinct(StringComparer.Ordinal).Take(3).ToList();
+        var places = plan.Mix.Taxa.Select(t => t.Taxon).Where(t => t.Bloom is not null && t.BloomPlace.Length > 0).Select(t => t.BloomPlace)
+            .Distinct(StringComparer.Ordinal).Take(3).ToList();
         return places.Count == 0 ? "place not noted" : Wording.Listed(places);
     }
 
     /// <summary>The two sources most of the plan's taxa rest on.</summary>
-    private static string Sources(ConversionPlan plan, string group) => Wording.Listed([.. plan.Mix.Taxa.Select(t => VisitorCount().Replace(t.Taxon.Sources.GetValueOrDefault(group, ""), "")).Where(s => s.Length > 0)
-        .GroupBy(s => s, StringComparer.Ordinal).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Key).Take(2)]);
+    private static string Sources(ConversionPlan plan, string group) =>
+        Wording.Listed([.. plan.Mix.Taxa.Select(t => VisitorCount().Replace(t.Taxon.Sources.GetValueOrDefault(group, ""), ""))
+            .Where(s => s.Length > 0)
+        .GroupBy(s => s, StringComparer.Ordinal).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal)
+        .Select(g => g.Key).Take(2)]);
 }

@@ -3,7 +3,8 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>Everything the report of one conversion plan says. It holds no household name and no position: paper gets left lying about.</summary>
+/// <summary>Everything the report of one conversion plan says. It holds no household name and no position: paper gets left lying
+/// about.</summary>
 public sealed record ConversionReport
 {
     /// <summary>Name of the neighbourhood.</summary>

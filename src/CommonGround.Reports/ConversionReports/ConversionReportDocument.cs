@@ -3,7 +3,8 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>Writes the report of one conversion plan as a tagged PDF: four to seven pages for an ordinary plan, more for very many taxa.</summary>
+/// <summary>Writes the report of one conversion plan as a tagged PDF: four to seven pages for an ordinary plan, more for very many
+/// taxa.</summary>
 /// <remarks>Safe to call from several threads at once; nothing is kept between calls but the fonts' bytes.</remarks>
 public static class ConversionReportDocument
 {
@@ -38,17 +39,20 @@ public static class ConversionReportDocument
         var choices = 1 << (parts.Count - First);
         return Enumerable.Range(0, choices)
             .Select(mask => (Mask: mask, Flows: Joined(parts, mask << First)))
-            .Select(c => (c.Flows, Pages: Pagination.Pages(Pagination.Place(c.Flows, sheet.TextHeight)), Starts: System.Numerics.BitOperations.PopCount((uint)c.Mask)))
+            .Select(c => (c.Flows, Pages: Pagination.Pages(Pagination.Place(c.Flows, sheet.TextHeight)),
+            Starts: System.Numerics.BitOperations.PopCount((uint)c.Mask)))
             .OrderBy(c => c.Pages).ThenByDescending(c => c.Starts)
             .First().Flows;
     }
 
     private static List<Flow> Joined(IReadOnlyList<IReadOnlyList<Flow>> parts, int startsPage) =>
-        [.. parts.SelectMany((part, i) => (startsPage >> i & 1) == 1 ? part.Select((f, j) => j == 0 ? f with { StartsPage = true } : f) : part)];
+        [.. parts.SelectMany((part, i) => (startsPage >> i & 1) == 1 ? part.Select((f, j) => j == 0 ? f with { StartsPage = true } : f)
+            : part)];
 
     private static Masthead MastheadOf(ConversionReport report) => new(
         $"Conversion plan · yard {report.YardCode} · {Wording.Date(report.AsOf)}",
         report.Neighbourhood,
-        (report.Demo ? "Invented demo data: no such yard exists." : $"Made for the household of yard {report.YardCode} from its own records.")
+        (report.Demo ? "Invented demo data: no such yard exists."
+            : $"Made for the household of yard {report.YardCode} from its own records.")
         + (report.Plan.Money.PricesInvented && !report.NoPrices ? " All prices are invented." : ""));
 }

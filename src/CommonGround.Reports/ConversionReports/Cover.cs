@@ -24,7 +24,9 @@ internal static class Cover
         IReadOnlyList<Flow> season =
         [
             Prose.H2(set, width, "The yard’s year, today and grown in") with { SpaceBefore = 14 },
-            Prose.Small(set, width, $"Native species in flower in each half-month. Filled stop: {Wording.Count(report.Plan.Request.Season.Norm)} or more; open: a gap.", keepWithNext: true),
+            Prose.Small(set,
+                width, $"Native species in flower in each half-month. Filled stop: {Wording.Count(report.Plan.Request.Season.Norm)} or "
+                    + $"more; open: a gap.", keepWithNext: true),
             Picture.Of(Year(report, width), width) with { SpaceBefore = 4 },
         ];
         // The sketch takes what the page has left.
@@ -38,7 +40,8 @@ internal static class Cover
     {
         var sketch = new Sketch(report.Plan.Request.Areas, report.YardSquareMetres, report.YardOutline, report.Street);
         var left = report.PlanAddress.Length > 0 ? width - CodeColumn - Columns.Gap : width;
-        var chart = SketchChart.Draw($"Sketch of yard {report.YardCode}", sketch, report.Units == Units.UsCustomary, Picture.DesignWidth(left), height);
+        var chart = SketchChart.Draw($"Sketch of yard {report.YardCode}", sketch, report.Units == Units.UsCustomary,
+            Picture.DesignWidth(left), height);
         var drawn = Picture.Of(chart, left);
         if (report.PlanAddress.Length == 0)
         {
@@ -84,6 +87,7 @@ internal static class Cover
             lines.Add(($"{street.Site}, with it", street.After));
         }
 
-        return SeasonPairChart.Draw($"Yard {report.YardCode} today and with the plan grown in", lines, plan.Request.Season, null, Picture.DesignWidth(width));
+        return SeasonPairChart.Draw($"Yard {report.YardCode} today and with the plan grown in", lines, plan.Request.Season, null,
+            Picture.DesignWidth(width));
     }
 }

@@ -20,7 +20,8 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         var area = $"{words.Area(_plan.Request.SquareMetres)} of {words.Ground()}";
         var covered = Covered(_plan.Yard.After);
         return covered.Count == 0 ? $"{area} could hold {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}, a beginning"
-            : covered[0] / 2 == covered[^1] / 2 ? $"{area} could be in flower {Wording.Unbroken(HalfMonthWords.Run(covered[0], covered[^1]))}"
+            : covered[0] / 2 == covered[^1] / 2
+            ? $"{area} could be in flower {Wording.Unbroken(HalfMonthWords.Run(covered[0], covered[^1]))}"
             : covered[^1] - covered[0] + 1 == covered.Count ? $"{area} could be in flower {FromTo(covered)}"
             : $"{area} could be in flower in {covered.Count} of the season’s {SeasonHalves} half-months";
     }
@@ -33,14 +34,20 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         var hours = _plan.Work.Years.Select(y => y.Sum()).ToList();
         return
         [
-            new($"In flower, {_season.Norm} species or more", $"{_plan.Yard.CoveredBefore} → {_plan.Yard.CoveredAfter}", $"of the season’s {SeasonHalves} half-months, whole yard"),
+            new($"In flower, {_season.Norm} species or more", $"{_plan.Yard.CoveredBefore} → {_plan.Yard.CoveredAfter}", $"of the "
+                + $"season’s {SeasonHalves} half-months, whole yard"),
             report.NoPrices
                 ? new("To start", Wording.Undefined, "no prices entered yet")
-                : new("To start", words.Money(_plan.Money.Establishment.Mid), $"likely {words.Money(_plan.Money.Establishment.Low)}–{words.Money(_plan.Money.Establishment.High)}{(_plan.Money.PricesInvented ? "; invented prices" : "")}"),
+                : new("To start",
+                words.Money(_plan.Money.Establishment.Mid), $"likely "
+                    + $"{words.Money(_plan.Money.Establishment.Low)}–{words.Money(_plan.Money.Establishment.High)}{(_plan.Money.PricesInvented ? "; invented prices" : "")}"),
             storm is null
                 ? new("Runoff", Wording.Undefined, "no rain was reckoned")
-                : new($"Runoff, {words.Depth(storm.RainMillimetres)} of rain", Change(storm), $"{words.Litres(Water(storm.BeforeMillimetres.Mid))} → {words.Litres(Water(storm.AfterMillimetres.Mid))}"),
-            new("Your hours", hours.Count == 0 ? Wording.Undefined : $"{PlanWording.Hours(hours[0])} → {PlanWording.Hours(hours[^1])}", $"first year, later; mowing it takes {PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}"),
+                : new($"Runoff, {words.Depth(storm.RainMillimetres)} of rain",
+                Change(storm), $"{words.Litres(Water(storm.BeforeMillimetres.Mid))} → {words.Litres(Water(storm.AfterMillimetres.Mid))}"),
+            new("Your hours", hours.Count == 0 ? Wording.Undefined
+                : $"{PlanWording.Hours(hours[0])} → {PlanWording.Hours(hours[^1])}", $"first year, later; mowing it takes "
+                + $"{PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}"),
         ];
     }
 
@@ -60,12 +67,14 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
     {
         var look = _plan.Request.Look switch { Look.Ordered => "ordered", Look.EdgeFriendly => "low-edged", _ => "loose" };
         var covered = Covered(_plan.Yard.After);
-        var start = $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {(look == "ordered" ? "an" : "a")} {look} planting of {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}";
+        var start = $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {(look == "ordered" ? "an" : "a")} {look} "
+            + $"planting of {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}";
         var norm = Wording.Count(_season.Norm);
         var now = _plan.Yard.CoveredBefore == 0 ? "now it never has" : $"now it is {Wording.Count(_plan.Yard.CoveredBefore)}";
         return covered.Count == 0
             ? $"{start}. Alone it does not bring {norm} kinds into flower at once; it is a beginning."
-            : $"{start}, and once it has grown in, in about its third year, the yard should have {norm} or more kinds in flower in {Wording.Count(covered.Count)} of the season’s {SeasonHalves} half-months; {now}.";
+            : $"{start}, and once it has grown in, in about its third year, the yard should have {norm} or more kinds in flower in "
+            + $"{Wording.Count(covered.Count)} of the season’s {SeasonHalves} half-months; {now}.";
     }
 
     private string Cost()
@@ -79,7 +88,8 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         var years = Wording.Count(money.PlantingByYear.Count - 1);
         var more = money.PlantingByYear[^1].Mid - money.LawnByYear[^1].Mid;
         var start = $"It costs about {words.Money(money.Establishment.Mid)} to start";
-        return money.BreakEvenYear is { } even ? $"{start} and has most likely cost less than keeping the {words.Ground()} from year {even}."
+        return money.BreakEvenYear is { } even
+            ? $"{start} and has most likely cost less than keeping the {words.Ground()} from year {even}."
             : more > 0 ? $"{start}; keeping the {words.Ground()} is cheaper, by about {words.Money(more)} after {years} years."
             : $"{start} and comes out about level with keeping the {words.Ground()} after {years} years.";
     }
@@ -92,7 +102,8 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         }
 
         var less = Water(storm.BeforeMillimetres.Mid - storm.AfterMillimetres.Mid);
-        return Math.Abs(less) < 1 ? $"In {words.Depth(storm.RainMillimetres)} of rain hardly any water runs off this ground, before or after."
+        return Math.Abs(less) < 1
+            ? $"In {words.Depth(storm.RainMillimetres)} of rain hardly any water runs off this ground, before or after."
             : less > 0 ? $"In {words.Depth(storm.RainMillimetres)} of rain about {words.Litres(less)} less runs off."
             : $"In {words.Depth(storm.RainMillimetres)} of rain about {words.Litres(-less)} more runs off.";
     }
@@ -100,7 +111,9 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
     private string Work()
     {
         var hours = _plan.Work.Years.Select(y => y.Sum()).ToList();
-        return hours.Count == 0 ? "" : $"It asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} a year later; mowing the same ground takes about {PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}.";
+        return hours.Count == 0 ? ""
+            : $"It asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} a year "
+            + $"later; mowing the same ground takes about {PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}.";
     }
 
     /// <summary>The three-inch rain, or the hardest there is.</summary>
@@ -117,5 +130,6 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
     private static string FromTo(List<int> covered) =>
         $"from {Wording.Unbroken(HalfMonthWords.FirstDay(covered[0]))} to {Wording.Unbroken(HalfMonthWords.LastDay(covered[^1]))}";
 
-    private List<int> Covered(IReadOnlyList<int> inFlower) => [.. Enumerable.Range(_season.First, SeasonHalves).Where(t => inFlower[t] >= _season.Norm)];
+    private List<int> Covered(IReadOnlyList<int> inFlower) =>
+        [.. Enumerable.Range(_season.First, SeasonHalves).Where(t => inFlower[t] >= _season.Norm)];
 }

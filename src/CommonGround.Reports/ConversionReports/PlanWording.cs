@@ -13,7 +13,8 @@ internal sealed class PlanWording(ConversionReport report)
 
     /// <summary>Litres on a small plot: 0.2 m³ tells nobody anything.</summary>
     public ChartUnit Water { get; } = report.Units == Units.UsCustomary ? ChartUnit.Gallons
-        : report.Plan.Runoff.Storms.Select(s => s.BeforeMillimetres.High * report.Plan.Request.SquareMetres).Append(report.Plan.Water?.LawnLitres.High ?? 0).Max() < 2000 ? ChartUnit.Litres : ChartUnit.CubicMetres;
+        : report.Plan.Runoff.Storms.Select(s => s.BeforeMillimetres.High * report.Plan.Request.SquareMetres)
+        .Append(report.Plan.Water?.LawnLitres.High ?? 0).Max() < 2000 ? ChartUnit.Litres : ChartUnit.CubicMetres;
 
     public string Money(double value) => Scale.Money(value, report.Currency);
 
@@ -25,7 +26,9 @@ internal sealed class PlanWording(ConversionReport report)
 
     public string Litres(double litres) => $"{Scale.Rough(Water.Of(litres))}\u00A0{Water.Name}";
 
-    public string Litres(Spread litres) => $"{Scale.Rough(Water.Of(litres.Mid))} ({Scale.Rough(Water.Of(litres.Low))}–{Scale.Rough(Water.Of(litres.High))})\u00A0{Water.Name}";
+    public string Litres(
+        Spread litres) => $"{Scale.Rough(Water.Of(litres.Mid))} "
+            + $"({Scale.Rough(Water.Of(litres.Low))}–{Scale.Rough(Water.Of(litres.High))})\u00A0{Water.Name}";
 
     public string Depth(double millimetres) => Customary
         ? $"{Scale.Words(millimetres / 25.4)}\u00A0in"
@@ -48,7 +51,8 @@ internal sealed class PlanWording(ConversionReport report)
         : perSquareMetre.ToString("0", CultureInfo.InvariantCulture);
 
     /// <summary>Grams: two figures after the point under 1, one under 100.</summary>
-    public static string Grams(double grams) => grams.ToString(grams < 1 ? "0.00" : grams < 100 ? "0.0" : "#,0", CultureInfo.InvariantCulture);
+    public static string Grams(double grams) => grams.ToString(grams < 1 ? "0.00" : grams < 100 ? "0.0" : "#,0",
+        CultureInfo.InvariantCulture);
 
     public static string Percent(double share) => (100 * share).ToString(share < 0.0995 ? "0.0" : "0", CultureInfo.InvariantCulture);
 

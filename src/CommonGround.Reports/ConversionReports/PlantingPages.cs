@@ -7,7 +7,8 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>What is planted where: each area from above and pass by pass, then every taxon with its year, its height and its visitors.</summary>
+/// <summary>What is planted where: each area from above and pass by pass, then every taxon with its year, its height and its
+/// visitors.</summary>
 internal static class PlantingPages
 {
     /// <summary>Taxa of the mix by first, then last flowering; their place is the number they go by.</summary>
@@ -17,7 +18,8 @@ internal static class PlantingPages
     {
         var plan = report.Plan;
         var numbered = Numbered(plan);
-        List<Flow> flows = [Prose.Section(set, width, "Planting plan") with { StartsPage = true }, .. SettingOut.Flows(report, words, set, width), .. ComingYears.Flows(report, set, width)];
+        List<Flow> flows = [Prose.Section(set, width, "Planting plan") with { StartsPage = true },
+            .. SettingOut.Flows(report, words, set, width), .. ComingYears.Flows(report, set, width)];
         if (plan.Mix.Areas.Count > 1)
         {
             flows.Add(AreaTable(plan, words).Lay(set, width));
@@ -27,7 +29,8 @@ internal static class PlantingPages
         flows.Add(Species(report, numbered).Lay(set, width) with { SpaceBefore = 4 });
         if (numbered.Any(t => t.Traits.Disputed.Count > 0))
         {
-            flows.Add(Prose.Small(set, width, "Disputed, the cautious value taken: " + string.Join("; ", numbered.SelectMany(t => t.Traits.Disputed.Select(d => $"{t.Taxon.DisplayName}, {d.Trait} {d.Used} or {d.Other}"))) + "."));
+            flows.Add(Prose.Small(set, width, "Disputed, the cautious value taken: " + string.Join("; ",
+                numbered.SelectMany(t => t.Traits.Disputed.Select(d => $"{t.Taxon.DisplayName}, {d.Trait} {d.Used} or {d.Other}"))) + "."));
         }
 
         flows.AddRange(Feeds(report, numbered, set, width));
@@ -38,17 +41,25 @@ internal static class PlantingPages
     private static IEnumerable<Flow> Feeds(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered, Typesetter set, double width)
     {
         var (mix, site) = (report.Plan.Mix, report.Plan.YardVisitors);
-        var rows = numbered.Where(t => t.Taxon.Bloom is not null && !t.Traits.IsGrass).Select(t => new VisitedRow(t.Taxon.DisplayName, t.Taxon.Bloom!.Value, t.Taxon.FlowerColour, t.VisitorKinds)).ToList();
+        var rows = numbered.Where(t => t.Taxon.Bloom is not null && !t.Traits.IsGrass)
+            .Select(t => new VisitedRow(t.Taxon.DisplayName, t.Taxon.Bloom!.Value, t.Taxon.FlowerColour, t.VisitorKinds)).ToList();
         if (rows.Count == 0 || mix.Visitors.Visitors == 0) yield break;
         yield return Prose.H2(set, width, "Who these plants feed");
-        var more = site is { NewBees.Count: > 0 } ? $" {Wording.Capital(Wording.Count(site.NewBees.Count))} of these kinds have nothing in the yard now." : "";
-        yield return Prose.Body(set, width, $"The planting feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more, and {mix.Visitors.Visitors} kinds of visitors in all.{more} {VisitorRecords.Caveat}");
-        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season, Picture.DesignWidth(width), mix.Visitors.HalfMonths), width) with { SpaceBefore = 4 };
+        var more = site is { NewBees.Count: > 0 }
+            ? $" {Wording.Capital(Wording.Count(site.NewBees.Count))} of these kinds have nothing in the yard now." : "";
+        yield return Prose.Body(set,
+            width, $"The planting feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants "
+                + $"feed, {mix.Visitors.BeesTwice} of them from two plants or more, and {mix.Visitors.Visitors} kinds of visitors in "
+                + $"all.{more} {VisitorRecords.Caveat}");
+        yield return Picture.Of(VisitorChart.Draw("Who comes to these plants", rows, report.Plan.Request.Season,
+            Picture.DesignWidth(width), mix.Visitors.HalfMonths), width) with
+        { SpaceBefore = 4 };
         yield return Prose.Small(set, width, VisitorWords.Key);
     }
 
     private static Table AreaTable(ConversionPlan plan, PlanWording words) => new(
-        [new("Area", 40), new($"Ground, {(words.Customary ? "ft²" : "m²")}", 16, Right: true), new("Taxa", 10, Right: true), new("Seed as sold, g", 18, Right: true), new("Plugs", 12, Right: true)],
+        [new("Area", 40), new($"Ground, {(words.Customary ? "ft²" : "m²")}", 16, Right: true), new("Taxa", 10, Right: true),
+            new("Seed as sold, g", 18, Right: true), new("Plugs", 12, Right: true)],
         [.. plan.Mix.Areas.Select(a => new Row([
             Cell.Of(a.Area.Name),
             Cell.Of(words.Area(a.Area.SquareMetres).Split('\u00A0')[0]),
@@ -61,25 +72,32 @@ internal static class PlantingPages
     private static Table Species(ConversionReport report, IReadOnlyList<PlannedTaxon> numbered)
     {
         var cautions = numbered.Any(t => t.Taxon.Toxicity.Length > 0 || t.Taxon.Caution.Length > 0);
-        Column[] columns = [new("Plant", cautions ? 40 : 50), new("In flower", 23.2), new($"Height, {Wording.HeightUnit(report.Units)}", 15.4), new("Light; ground", 28.3), new("Who comes to it", 27), new("Why it is here", cautions ? 27 : 39.5)];
-        return new(cautions ? [.. columns, new("Caution", 22.5)] : columns, [.. numbered.Select((t, i) => new Row([.. Cells(report, t, i), .. Caution(t, cautions)]))], new TableSpacing(10.25, 1.2));
+        Column[] columns = [new("Plant", cautions ? 40 : 50), new("In flower", 23.2),
+            new($"Height, {Wording.HeightUnit(report.Units)}", 15.4), new("Light; ground", 28.3), new("Who comes to it", 27),
+                new("Why it is here", cautions ? 27 : 39.5)];
+        return new(cautions ? [.. columns, new("Caution", 22.5)] : columns,
+            [.. numbered.Select((t, i) => new Row([.. Cells(report, t, i), .. Caution(t, cautions)]))], new TableSpacing(10.25, 1.2));
     }
 
     private static IEnumerable<Cell> Caution(PlannedTaxon t, bool cautions) =>
-        cautions ? [Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law" : "none found")] : [];
+        cautions ? [Cell.Of(t.Taxon.Toxicity.Length > 0 ? t.Taxon.Toxicity : t.Taxon.Caution.Length > 0 ? "see Care and law"
+            : "none found")] : [];
 
     private static Cell[] Cells(ConversionReport report, PlannedTaxon t, int i) =>
         [
             new Cell([new Run($"{i + 1} ", Faces.DataStrong), .. Plantings.Name(t.Taxon)]),
-            new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
+            new Cell([new Run(Wording.Window(t.Taxon), Faces.Data)], t.Taxon.Bloom is { } window
+                ? SmallCharts.Window(window, t.Taxon.FlowerColour, report.Plan.Request.Season, null) : null),
             Cell.Of(Wording.HeightFigures(t.Grown, report.Units)),
-            Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; {Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
+            Cell.Of($"{Span(t.Taxon.Light.Order().Select(l => l == Light.FullSun ? "sun" : Wording.Of(l)))}; "
+                + $"{Span(t.Taxon.Moisture.Order().Select(Wording.Of))}"),
             Cell.Of(Visitors(t.Taxon)),
             Cell.Of(RoleWords.Short(t.Traits.Role) + (t.Reasons.Count > 1 ? "; " + t.Reasons[1] : "")),
         ];
 
     private static string Visitors(CatalogueTaxon taxon) =>
-        taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen" : Wording.Visitors(taxon.PollinatorGroups).Replace("long- and short-tongued bees", "bees", StringComparison.Ordinal);
+        taxon.PollinatorGroups.Count == 0 && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "wind carries its pollen"
+            : Wording.Visitors(taxon.PollinatorGroups).Replace("long- and short-tongued bees", "bees", StringComparison.Ordinal);
 
     /// <summary>"dry to moist": a catalogue lists neighbours, so its ends say as much.</summary>
     private static string Span(IEnumerable<string> words)

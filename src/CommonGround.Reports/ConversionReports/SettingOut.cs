@@ -18,23 +18,32 @@ internal static class SettingOut
         foreach (var plan in plans)
         {
             var title = $"{Wording.Capital(plan.Area.Name)}, {words.Area(plan.Area.SquareMetres)}";
-            yield return Prose.H3(set, width, plan.BandMetres is { } band ? $"{title}: plugs in a band {words.Height(band)} deep, the rest sown" : $"{title}: plug by plug");
+            yield return Prose.H3(set, width, plan.BandMetres is { } band
+                ? $"{title}: plugs in a band {words.Height(band)} deep, the rest sown" : $"{title}: plug by plug");
             yield return Prose.Small(set, width, Caption(plan), keepWithNext: true);
-            yield return Picture.Of(DriftChart.Draw(title, plan, mix.Numbered, report.Units == Units.UsCustomary, Picture.DesignWidth(width)), width) with { SpaceBefore = 4 };
+            yield return Picture.Of(DriftChart.Draw(title, plan, mix.Numbered, report.Units == Units.UsCustomary,
+                Picture.DesignWidth(width)), width) with
+            { SpaceBefore = 4 };
         }
 
         if (plans.Count == 0 && mix.Taxa.Any(t => t.Plugs > 0))
         {
-            var plugs = mix.Numbered.Index().Where(t => t.Item.Plugs > 0).Select(t => $"{t.Index + 1} {t.Item.Taxon.DisplayName}, {t.Item.Plugs}");
+            var plugs = mix.Numbered.Index().Where(t => t.Item.Plugs > 0)
+                .Select(t => $"{t.Index + 1} {t.Item.Taxon.DisplayName}, {t.Item.Plugs}");
             yield return Prose.H3(set, width, "Plugs");
-            yield return Prose.Body(set, width, $"{PlantingWords.Plugs(request, mix)} In groups of three to nine of a kind, low ones towards the walk: {string.Join("; ", plugs)}.");
+            yield return Prose.Body(set,
+                width, $"{PlantingWords.Plugs(request, mix)} In groups of three to nine of a kind, low ones towards the walk: "
+                    + $"{string.Join("; ", plugs)}.");
         }
     }
 
     private static string Caption(DriftPlan plan)
     {
-        var assumed = plan.Assumed ? "Only the size of this area is known, so it is drawn as a rectangle twice as wide as deep: move the drifts to fit yours. " : "";
-        return $"{assumed}Peg out the dotted lines with string, then set each plug on its dot, drift by drift, from the back forward. Numbers are those of the tables; after each name stands how many. {DriftChart.Textures}";
+        var assumed = plan.Assumed
+            ? "Only the size of this area is known, so it is drawn as a rectangle twice as wide as deep: move the drifts to fit yours. "
+            : "";
+        return $"{assumed}Peg out the dotted lines with string, then set each plug on its dot, drift by drift, from the back forward. "
+            + $"Numbers are those of the tables; after each name stands how many. {DriftChart.Textures}";
     }
 
     private static IEnumerable<Flow> Seed(ConversionReport report, Typesetter set, double width)

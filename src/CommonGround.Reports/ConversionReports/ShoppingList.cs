@@ -15,25 +15,32 @@ internal static class ShoppingList
         [
             Prose.Section(set, width, $"Shopping list{cost}"),
             Prose.Small(set, width, Caption(report, words, taxa), keepWithNext: true),
-            new Table(Columns(report, words), [.. taxa.Select((t, i) => Line(report, words, t, i + 1)), Sum(report, words, taxa)], TableSpacing.Close).Lay(set, width) with { SpaceBefore = 4 },
+            new Table(Columns(report, words), [.. taxa.Select((t, i) => Line(report, words, t, i + 1)), Sum(report, words, taxa)],
+                TableSpacing.Close).Lay(set, width) with { SpaceBefore = 4 },
         ];
     }
 
     private static string Caption(ConversionReport report, PlanWording words, IReadOnlyList<PlannedTaxon> taxa)
     {
         var seeds = taxa.Any(t => t.SeedsPerSquareMetre > 0)
-            ? $"Pure live seed is what can grow; as sold there is more, for chaff and dead seed. In all {words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))} live seeds a {(words.Customary ? "ft²" : "m²")}. "
+            ? $"Pure live seed is what can grow; as sold there is more, for chaff and dead seed. In all "
+            + $"{words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))} live seeds a {(words.Customary ? "ft²" : "m²")}. "
             : "";
-        var estimated = !report.NoPrices && taxa.Any(t => t.PriceEstimated) ? "* estimated: the group has no price for it, a usual one was taken. " : "";
+        var estimated = !report.NoPrices && taxa.Any(t => t.PriceEstimated)
+            ? "* estimated: the group has no price for it, a usual one was taken. " : "";
         var none = report.NoPrices ? "No cost: the group has entered no prices. " : "";
-        var packets = taxa.Any(t => t.BoughtGrams > t.PlsGrams + 1e-9) ? "Nobody sells less than a packet, so the cost counts whole packets: keep what is left for the gaps. " : "";
-        return $"{words.Prices()}{seeds}{packets}{estimated}{none}Ask for stock raised from wild seed of your own region, within 150 to 300 km, no garden cultivars, and keep the seller’s note of where it came from.";
+        var packets = taxa.Any(t => t.BoughtGrams > t.PlsGrams + 1e-9)
+            ? "Nobody sells less than a packet, so the cost counts whole packets: keep what is left for the gaps. " : "";
+        return $"{words.Prices()}{seeds}{packets}{estimated}{none}Ask for stock raised from wild seed of your own region, within 150 to "
+            + $"300 km, no garden cultivars, and keep the seller’s note of where it came from.";
     }
 
     private static IReadOnlyList<Column> Columns(ConversionReport report, PlanWording words) =>
     [
-        new("Plant", 58), new("As", 9.5), new("Ground, %", 12, Right: true), new($"Live seeds per {(words.Customary ? "ft²" : "m²")}", 13, Right: true),
-        new("Pure live seed, g", 13, Right: true), new("As sold, g", 13, Right: true), new("Plugs", 10, Right: true), new(report.NoPrices ? "Cost" : $"Cost, {report.Currency}", 14, Right: true),
+        new("Plant", 58), new("As", 9.5), new("Ground, %", 12, Right: true),
+            new($"Live seeds per {(words.Customary ? "ft²" : "m²")}", 13, Right: true),
+        new("Pure live seed, g", 13, Right: true), new("As sold, g", 13, Right: true), new("Plugs", 10, Right: true),
+            new(report.NoPrices ? "Cost" : $"Cost, {report.Currency}", 14, Right: true),
     ];
 
     private static Row Line(ConversionReport report, PlanWording words, PlannedTaxon taxon, int number)
@@ -47,7 +54,8 @@ internal static class ShoppingList
             Cell.Of(seed ? PlanWording.Grams(taxon.PlsGrams) : Wording.Undefined),
             Cell.Of(seed ? PlanWording.Grams(taxon.BulkGrams) : Wording.Undefined),
             Cell.Of(taxon.Plugs == 0 ? Wording.Undefined : $"{taxon.Plugs:#,0}"),
-            Cell.Of(report.NoPrices ? Wording.Undefined : words.Price(taxon.Cost)[report.Currency.Length..] + (taxon.PriceEstimated ? "*" : "")),
+            Cell.Of(report.NoPrices ? Wording.Undefined : words.Price(taxon.Cost)[report.Currency.Length..] + (taxon.PriceEstimated ? "*"
+                : "")),
         ]);
     }
 
@@ -55,8 +63,10 @@ internal static class ShoppingList
     {
         Cell Strong(string text) => Cell.Of(text, Faces.DataStrong);
         return new Row([
-            Strong("Together"), Strong(""), Strong(PlanWording.Percent(taxa.Sum(t => t.Share))), Strong(words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))),
-            Strong(PlanWording.Grams(taxa.Sum(t => t.PlsGrams))), Strong(PlanWording.Grams(taxa.Sum(t => t.BulkGrams))), Strong($"{taxa.Sum(t => t.Plugs):#,0}"),
+            Strong("Together"), Strong(""), Strong(PlanWording.Percent(taxa.Sum(t => t.Share))),
+                Strong(words.SeedDensity(taxa.Sum(t => t.SeedsPerSquareMetre))),
+            Strong(PlanWording.Grams(taxa.Sum(t => t.PlsGrams))), Strong(PlanWording.Grams(taxa.Sum(t => t.BulkGrams))),
+                Strong($"{taxa.Sum(t => t.Plugs):#,0}"),
             Strong(report.NoPrices ? Wording.Undefined : words.Price(report.Plan.Mix.Cost)[report.Currency.Length..]),
         ]);
     }

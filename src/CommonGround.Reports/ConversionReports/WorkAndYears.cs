@@ -24,8 +24,13 @@ internal static class WorkAndYears
         var sums = work.Years.Select(y => y.Sum()).ToList();
         return
         [
-            Prose.H2(set, width, sums.Count == 0 ? "Hours of work" : $"Hours: {PlanWording.Hours(sums[0])} in the first year, {PlanWording.Hours(sums[^1])} later"),
-            Prose.Small(set, width, $"Your own work by month, a guess from common practice; the first two years vary most. Mowing the same ground takes about {PlanWording.Hours(work.LawnHoursYear.Mid)} hours a year ({PlanWording.Hours(work.LawnHoursYear.Low)}–{PlanWording.Hours(work.LawnHoursYear.High)}) and burns {words.Fuel(work.FuelLitresYear)} of petrol.", keepWithNext: true),
+            Prose.H2(set, width, sums.Count == 0 ? "Hours of work"
+                : $"Hours: {PlanWording.Hours(sums[0])} in the first year, {PlanWording.Hours(sums[^1])} later"),
+            Prose.Small(set,
+                width, $"Your own work by month, a guess from common practice; the first two years vary most. Mowing the same ground "
+                    + $"takes about {PlanWording.Hours(work.LawnHoursYear.Mid)} hours a year "
+                    + $"({PlanWording.Hours(work.LawnHoursYear.Low)}–{PlanWording.Hours(work.LawnHoursYear.High)}) and burns "
+                    + $"{words.Fuel(work.FuelLitresYear)} of petrol.", keepWithNext: true),
             Picture.Of(HoursChart.Draw(work, Picture.DesignWidth(width)), width),
         ];
     }
@@ -43,7 +48,9 @@ internal static class WorkAndYears
         return
         [
             Prose.H2(set, width, "What more or less money buys"),
-            Prose.Small(set, width, $"{words.Prices()}Seed and plants only. Open stops: the best mix at that cost, this planting alone; filled: this plan.", keepWithNext: true),
+            Prose.Small(set,
+                width, $"{words.Prices()}Seed and plants only. Open stops: the best mix at that cost, this planting alone; filled: this "
+                    + $"plan.", keepWithNext: true),
             Picture.Of(TradeOffChart.Draw(stops, chosen, report.Currency, Picture.DesignWidth(width)), width),
         ];
     }
@@ -71,11 +78,16 @@ internal static class WorkAndYears
         return
         [
             Prose.Section(set, width, "Year by year, step by step"),
-            Prose.Small(set, width, "The first summer looks like weeds: the roots are at work. Months are for an ordinary year; the ground and the weather decide. – nothing to add.", keepWithNext: true),
-            new Table([new("When", 18), new("Do", 48), new("What to expect", 28), new("Caution", 42)], rows, new TableSpacing(10.75, 1.4)).Lay(set, width) with { SpaceBefore = 4 },
+            Prose.Small(set, width,
+                "The first summer looks like weeds: the roots are at work. Months are for an ordinary year; the ground and the weather "
+                    + "decide. – nothing to add.", keepWithNext: true),
+            new Table([new("When", 18), new("Do", 48), new("What to expect", 28), new("Caution", 42)], rows,
+                new TableSpacing(10.75, 1.4)).Lay(set, width) with { SpaceBefore = 4 },
             Prose.H2(set, width, "What failure looks like, and what helps"),
             new Table([new("What you see", 46), new("What helps", 90)],
-                [.. Setbacks.Of(report.Plan.Mix, report.Units == Units.UsCustomary).Select(s => new Row([Cell.Of(s.Looks, Faces.DataStrong), Cell.Of(s.Remedy)]))], TableSpacing.Close).Lay(set, width) with
+                [.. Setbacks.Of(report.Plan.Mix, report.Units == Units.UsCustomary)
+                    .Select(s => new Row([Cell.Of(s.Looks, Faces.DataStrong), Cell.Of(s.Remedy)]))], TableSpacing.Close).Lay(set,
+                    width) with
             { SpaceBefore = 4 },
         ];
     }

@@ -14,7 +14,8 @@ internal sealed record Face(string Family, XFontStyleEx Cut, double Size, XColor
 /// <param name="Unbroken">Kept on one line where the line is wide enough: a scientific name.</param>
 internal sealed record Run(string Text, Face Face, bool Unbroken = false);
 
-/// <summary>The report's typography: Alegreya for headings, leads and scientific names, Source Sans 3 for everything read as data.</summary>
+/// <summary>The report's typography: Alegreya for headings, leads and scientific names, Source Sans 3 for everything read as
+/// data.</summary>
 internal static class Faces
 {
     public const string Serif = "Alegreya";

@@ -4,7 +4,8 @@ using PdfSharp.Drawing;
 
 namespace CommonGround.Reports.Layout;
 
-/// <summary>The light theme's colours as they are printed: ink on white. Each has a lightness of its own, so the report reads in grey.</summary>
+/// <summary>The light theme's colours as they are printed: ink on white. Each has a lightness of its own, so the report reads in
+/// grey.</summary>
 internal static class Ink
 {
     public static readonly XColor Paper = XColors.White;
@@ -26,7 +27,8 @@ internal static class Ink
     public static readonly XColor Turf = Of(0x8D9486);
 
     /// <summary>A colour of the pages' light theme, by its token.</summary>
-    public static XColor Of(string token) => Of(int.Parse(ColourTokens.Light[token].AsSpan(1), NumberStyles.HexNumber, CultureInfo.InvariantCulture));
+    public static XColor Of(string token) => Of(int.Parse(ColourTokens.Light[token].AsSpan(1), NumberStyles.HexNumber,
+        CultureInfo.InvariantCulture));
 
     /// <summary>A colour from its six hexadecimal digits, for what only paper has.</summary>
     public static XColor Of(int rgb) => XColor.FromArgb((rgb >> 16) & 255, (rgb >> 8) & 255, rgb & 255);

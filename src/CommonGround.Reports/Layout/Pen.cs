@@ -4,7 +4,8 @@ using PdfSharp.UniversalAccessibility;
 
 namespace CommonGround.Reports.Layout;
 
-/// <summary>Draws on one page and tags what it draws. The x of every method is points from the left edge of the text box, or of the column it is lent to.</summary>
+/// <summary>Draws on one page and tags what it draws. The x of every method is points from the left edge of the text box, or of the column
+/// it is lent to.</summary>
 internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter set, Sheet sheet, double column = 0) : IDisposable
 {
     public XGraphics Graphics => graphics;

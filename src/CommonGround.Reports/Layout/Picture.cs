@@ -15,6 +15,8 @@ internal static class Picture
     public static Flow Of(Chart chart, double width)
     {
         var height = chart.Height * width / chart.Width;
-        return new Flow([new Slice(height, (pen, y) => PdfChartPen.Draw(pen, chart, new XRect(pen.Left, y, width, height)))]) { SpaceBefore = 8 };
+        return new Flow([new Slice(height, (pen, y) => PdfChartPen.Draw(pen, chart,
+            new XRect(pen.Left, y, width, height)))])
+        { SpaceBefore = 8 };
     }
 }

@@ -6,10 +6,14 @@ namespace CommonGround.Reports.Layout;
 internal static class Prose
 {
     public static Flow H1(Typesetter set, double width, string text) =>
-        Lines(set, width, [new Run(text, Faces.H1)], 30, PdfBlockLevelElementTag.Heading1, keepAll: true, balance: true) with { SpaceBefore = 6 };
+        Lines(set, width, [new Run(text, Faces.H1)], 30, PdfBlockLevelElementTag.Heading1, keepAll: true,
+            balance: true) with
+        { SpaceBefore = 6 };
 
     public static Flow H2(Typesetter set, double width, string text) =>
-        Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true, balance: true) with { SpaceBefore = 20 };
+        Lines(set, width, [new Run(text, Faces.H2)], 21, PdfBlockLevelElementTag.Heading2, keepAll: true,
+            balance: true) with
+        { SpaceBefore = 20 };
 
     /// <summary>A heading under a heavy rule; at the top of a page the masthead's rule is enough.</summary>
     public static Flow Section(Typesetter set, double width, string text)
@@ -57,7 +61,8 @@ internal static class Prose
         { SpaceBefore = 4, Open = pen => pen.Open(PdfBlockLevelElementTag.List) };
     }
 
-    /// <summary>A list of fine print: an item never splits, the list may between two, and neither its first nor its last item stands alone.</summary>
+    /// <summary>A list of fine print: an item never splits, the list may between two, and neither its first nor its last item stands
+    /// alone.</summary>
     public static Flow FineList(Typesetter set, double width, IReadOnlyList<IReadOnlyList<Run>> items)
     {
         const double Indent = 9, Leading = 10.5;
@@ -84,7 +89,8 @@ internal static class Prose
         }
     }
 
-    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag, bool keepAll = false, bool balance = false)
+    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag,
+        bool keepAll = false, bool balance = false)
     {
         var lines = balance ? Balanced(set, runs, width) : set.Wrap(runs, width);
         var size = runs[0].Face.Size;

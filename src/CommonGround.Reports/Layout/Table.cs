@@ -78,7 +78,8 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
                     var left = x;
                     // Headings of one line stand on the rule, beside those of two.
                     var top = y + ((most - cells[i].Count) * 10.5);
-                    pen.Cell(CellRole.HeadsColumn, 1, () => Lines(pen, cells[column], left, top, Room(widths, column), Columns[column].Right, 10.5, Faces.Label.Size));
+                    pen.Cell(CellRole.HeadsColumn, 1, () => Lines(pen, cells[column], left, top, Room(widths, column),
+                        Columns[column].Right, 10.5, Faces.Label.Size));
                     x += widths[i];
                 }
             });
@@ -92,7 +93,8 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
         return new Slice(height, (pen, y) =>
         {
             pen.Artifact(() => pen.Rule(Ink.RuleStrong, 0.5, 0, width, y + height - 0.5));
-            pen.Tagged(PdfBlockLevelElementTag.TableRow, () => pen.Cell(CellRole.HeadsRow, Columns.Count, () => Lines(pen, lines, 0, y + 5, width, false, Leading, Faces.Data.Size)));
+            pen.Tagged(PdfBlockLevelElementTag.TableRow, () => pen.Cell(CellRole.HeadsRow, Columns.Count,
+                () => Lines(pen, lines, 0, y + 5, width, false, Leading, Faces.Data.Size)));
         }, KeepWithNext: true);
     }
 
@@ -135,7 +137,8 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
 
     private static double ChartHeight(Cell cell, double room) => cell.Chart is { } chart ? (chart.Height * room / chart.Width) + 2 : 0;
 
-    private static void Lines(Pen pen, IReadOnlyList<TextLine> lines, double x, double y, double room, bool right, double leading, double size)
+    private static void Lines(Pen pen, IReadOnlyList<TextLine> lines, double x, double y, double room, bool right, double leading,
+        double size)
     {
         for (var i = 0; i < lines.Count; i++)
         {

@@ -11,7 +11,8 @@ namespace CommonGround.Reports.Layout;
 internal sealed record Masthead(string Title, string Place, string Foot);
 
 /// <summary>Draws placed flows as a tagged PDF: language, title, structure in reading order, embedded subsets of our own fonts.</summary>
-/// <remarks>Made to the rules of PDF/UA-1 (ISO 14289-1) on PDF 1.7 (ISO 32000-1); not checked by a validator, so it does not call itself conforming.</remarks>
+/// <remarks>Made to the rules of PDF/UA-1 (ISO 14289-1) on PDF 1.7 (ISO 32000-1); not checked by a validator, so it does not call itself
+/// conforming.</remarks>
 internal static class TaggedDocument
 {
     public static void Write(Stream to, Sheet sheet, Masthead masthead, Typesetter set, IReadOnlyList<Flow> flows)

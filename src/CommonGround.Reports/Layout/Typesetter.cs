@@ -51,7 +51,8 @@ internal sealed class Typesetter : IDisposable
         return width;
     }
 
-    /// <summary>Breaks runs at spaces. Every line but the last ends with a space, so that words read back from the file never join.</summary>
+    /// <summary>Breaks runs at spaces. Every line but the last ends with a space, so that words read back from the file never
+    /// join.</summary>
     public IReadOnlyList<TextLine> Wrap(IReadOnlyList<Run> runs, double width)
     {
         var lines = new List<TextLine>();

@@ -53,12 +53,15 @@ internal sealed class Answer(YardReport report)
         {
             measures.NativeRichness == 0
                 ? $"No native species is recorded in this yard as of {Wording.Date(report.AsOf)}."
-                : $"This yard holds {Wording.Count(measures.NativeRichness, "native species", "native species")} as of {Wording.Date(report.AsOf)}, and its plants cover {Wording.Area(cover, report.Units)}.",
+                : $"This yard holds {Wording.Count(measures.NativeRichness, "native species", "native species")} as of "
+                + $"{Wording.Date(report.AsOf)}, and its plants cover {Wording.Area(cover, report.Units)}.",
         };
         if (measures.NativeRichness > 0)
         {
-            var doubt = CoveredWithoutTentative < Covered ? $", or {CoveredWithoutTentative} if the plants marked tentative are something else" : "";
-            sentences.Add($"{Wording.Capital(Wording.Count(_season.Norm))} or more are in flower at once in {Covered} of the season’s {SeasonHalves} half-months{doubt}.");
+            var doubt = CoveredWithoutTentative < Covered
+                ? $", or {CoveredWithoutTentative} if the plants marked tentative are something else" : "";
+            sentences.Add($"{Wording.Capital(Wording.Count(_season.Norm))} or more are in flower at once in {Covered} of the season’s "
+                + $"{SeasonHalves} half-months{doubt}.");
         }
 
         if (measures.NativeRichness > 0 && measures.Gaps.Count is > 0 and <= 3 && Covered > 0)
@@ -87,13 +90,17 @@ internal sealed class Answer(YardReport report)
         return
         [
             new("Native species", $"{measures.NativeRichness}", $"of {measures.Richness} kinds; {measures.IntroducedRichness} introduced"),
-            new("Season covered", $"{Covered} of {SeasonHalves}", Doubt(CoveredWithoutTentative, Covered, $"half-months, {Months(_season.First)}–{Months(_season.Last)}")),
-            new("Late season covered", $"{late} of {_season.Last - _season.LateFrom + 1}", Doubt(lateCertain, late, $"half-months from {HalfMonthWords.FirstDay(_season.LateFrom)}")),
-            new("In flower now", now.N == 0 ? Wording.Undefined : Wording.Area(now.AreaSquareMetres, report.Units), now.N == 0 ? $"no native, {HalfMonthWords.Short(half)}" : $"{now.N} native species, {HalfMonthWords.Short(half)}"),
+            new("Season covered", $"{Covered} of {SeasonHalves}",
+                Doubt(CoveredWithoutTentative, Covered, $"half-months, {Months(_season.First)}–{Months(_season.Last)}")),
+            new("Late season covered", $"{late} of {_season.Last - _season.LateFrom + 1}",
+                Doubt(lateCertain, late, $"half-months from {HalfMonthWords.FirstDay(_season.LateFrom)}")),
+            new("In flower now", now.N == 0 ? Wording.Undefined : Wording.Area(now.AreaSquareMetres, report.Units), now.N == 0
+                ? $"no native, {HalfMonthWords.Short(half)}" : $"{now.N} native species, {HalfMonthWords.Short(half)}"),
         ];
     }
 
-    private static string FromTo(int first, int last) => $"from {Wording.Unbroken(HalfMonthWords.FirstDay(first))} to {Wording.Unbroken(HalfMonthWords.LastDay(last))}";
+    private static string FromTo(int first,
+        int last) => $"from {Wording.Unbroken(HalfMonthWords.FirstDay(first))} to {Wording.Unbroken(HalfMonthWords.LastDay(last))}";
 
     private static string Doubt(int certain, int all, string of) => certain < all ? $"{of}; {certain} without tentative" : of;
 

@@ -18,7 +18,9 @@ internal static class Plantings
         }
         else
         {
-            flows.Add(Prose.H2(set, width, $"What grows here: {Wording.Count(Kinds(report), "kind", "kinds")} in {Wording.Count(planted.Count, "bed", "beds")}"));
+            flows.Add(Prose.H2(set,
+                width, $"What grows here: {Wording.Count(Kinds(report), "kind", "kinds")} in "
+                    + $"{Wording.Count(planted.Count, "bed", "beds")}"));
             flows.Add(Prose.Small(set, width, Ground(report), keepWithNext: true));
             flows.Add(new Table(Columns(report.Units), [.. planted.SelectMany(b => Rows(b, report.Units))], spacing).Lay(set, width));
             flows.Add(Prose.Small(set, width, Quality(report)) with { SpaceBefore = 8 });
@@ -33,7 +35,8 @@ internal static class Plantings
         return flows;
     }
 
-    private static int Kinds(YardReport report) => report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName).Distinct(StringComparer.Ordinal).Count();
+    private static int Kinds(YardReport report) => report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName)
+        .Distinct(StringComparer.Ordinal).Count();
 
     /// <summary>The ground in words: yard, lawn, light, moisture and soil, each only where somebody has said.</summary>
     private static string Ground(YardReport report)
@@ -45,7 +48,8 @@ internal static class Plantings
             report.SoilGroup is { } soil ? $"soil group {soil}" : "soil group not noted"]);
         var empty = report.Beds.Where(b => b.Plantings.Count == 0).Select(b => b.Name).ToList();
         var bare = empty.Count > 0 ? $" Nothing is recorded in {Wording.Listed(empty)}." : "";
-        return $"Yard {Wording.Area(report.YardSquareMetres, report.Units)}, {lawn}; {site}. {report.Street.Name}, {report.Block}, as of {Wording.Date(report.AsOf)}.{bare}";
+        return $"Yard {Wording.Area(report.YardSquareMetres, report.Units)}, {lawn}; {site}. {report.Street.Name}, {report.Block}, as of "
+            + $"{Wording.Date(report.AsOf)}.{bare}";
     }
 
     private static IReadOnlyList<Column> Columns(Units units) =>
@@ -101,20 +105,27 @@ internal static class Plantings
     {
         var measures = report.Measures;
         var meanC = measures.MeanC is { } c
-            ? $"Mean C {Wording.Measure(c)} with introduced plants as 0, {Wording.Measure(measures.NativeMeanC)} for native ones alone; 0 grows anywhere, 10 only on old undisturbed ground."
+            ? $"Mean C {Wording.Measure(c)} with introduced plants as 0, {Wording.Measure(measures.NativeMeanC)} for native ones alone; 0 "
+            + $"grows anywhere, 10 only on old undisturbed ground."
             : $"Mean C {Wording.Undefined}: no plant here has a C value.";
-        var without = measures.WithoutC > 0 ? $" {Wording.Capital(Wording.Count(measures.WithoutC, "plant has", "plants have"))} no C value and {(measures.WithoutC == 1 ? "is" : "are")} left out." : "";
+        var without = measures.WithoutC > 0
+            ? $" {Wording.Capital(Wording.Count(measures.WithoutC, "plant has", "plants have"))} no C value and "
+            + $"{(measures.WithoutC == 1 ? "is" : "are")} left out." : "";
         var derived = report.Beds.SelectMany(b => b.Plantings).Any(p => p.CoverDerived) ? " * is from a count and the usual spacing." : "";
         return $"{meanC}{without}{derived} {Wording.Undefined} is not known, or no C for an introduced plant.";
     }
 
     private static Table Seasons(YardReport report) => new(
-        [new("As of", 18), new("Native species", 12, Right: true), new("Season covered", 14, Right: true), new("Late season", 12, Right: true), new($"Cover, {Wording.AreaUnit(report.Units)}", 12, Right: true), new("Mean C", 10, Right: true)],
+        [new("As of", 18), new("Native species", 12, Right: true), new("Season covered", 14, Right: true),
+            new("Late season", 12, Right: true), new($"Cover, {Wording.AreaUnit(report.Units)}", 12, Right: true),
+                new("Mean C", 10, Right: true)],
         [.. report.History.Select(s => new Row([
             Cell.Of(Wording.Date(s.AsOf)),
             Cell.Of($"{s.Measures.NativeRichness}"),
-            Cell.Of($"{Wording.Covered(s.Measures.Bloom, report.Season, report.Season.First)} of {report.Season.Last - report.Season.First + 1}"),
-            Cell.Of($"{Wording.Covered(s.Measures.Bloom, report.Season, report.Season.LateFrom)} of {report.Season.Last - report.Season.LateFrom + 1}"),
+            Cell.Of($"{Wording.Covered(s.Measures.Bloom, report.Season, report.Season.First)} of "
+                + $"{report.Season.Last - report.Season.First + 1}"),
+            Cell.Of($"{Wording.Covered(s.Measures.Bloom, report.Season, report.Season.LateFrom)} of "
+                + $"{report.Season.Last - report.Season.LateFrom + 1}"),
             Cell.Of(Wording.AreaFigure(s.CoverSquareMetres, report.Units)),
             Cell.Of(Wording.Measure(s.Measures.MeanC)),
         ]))]);

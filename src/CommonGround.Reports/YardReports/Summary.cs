@@ -34,15 +34,19 @@ internal static class Summary
         var room = (sheet.TextHeight - flows.Sum(f => f.SpaceBefore + f.Height) - caption.SpaceBefore - caption.Height - 8) / Picture.Scale;
         room -= Strip(report, [], width, Row, now).Height;
         var row = Math.Clamp(room / lines.Count, Closest, Row);
-        var shown = lines.Count * row <= room ? lines : [.. lines.OrderByDescending(l => l.AreaSquareMetres).ThenBy(l => l.Latin, StringComparer.Ordinal).Take(Math.Max((int)(room / row), 8))];
+        var shown = lines.Count * row <= room ? lines : [.. lines.OrderByDescending(l => l.AreaSquareMetres).ThenBy(l => l.Latin,
+            StringComparer.Ordinal).Take(Math.Max((int)(room / row), 8))];
         flows.Add(Prose.Small(set, width, Caption(shown.Count, lines.Count, report.Units), keepWithNext: true));
         flows.Add(Picture.Of(Strip(report, shown, width, row, now), width));
         return flows;
     }
 
-    private static Chart Strip(YardReport report, IReadOnlyList<BloomLine> lines, double width, double row, int now) => BloomStripChart.Draw(
-        $"Bloom strip of yard {report.YardCode}", lines, Wording.InFlower(report.Measures.Bloom), Wording.InFlower(report.Measures.BloomWithoutTentative),
-        report.Season, now, Picture.DesignWidth(width), new BloomStripLook(row, 0.37, Wording.AreaUnit(report.Units), Wording.SquareMetresPerUnit(report.Units)));
+    private static Chart Strip(YardReport report, IReadOnlyList<BloomLine> lines, double width, double row, int now) =>
+        BloomStripChart.Draw(
+        $"Bloom strip of yard {report.YardCode}", lines, Wording.InFlower(report.Measures.Bloom),
+            Wording.InFlower(report.Measures.BloomWithoutTentative),
+        report.Season, now, Picture.DesignWidth(width), new BloomStripLook(row, 0.37, Wording.AreaUnit(report.Units),
+            Wording.SquareMetresPerUnit(report.Units)));
 
     /// <summary>One line a taxon, its beds together; tentative when every record of it is.</summary>
     private static IReadOnlyList<BloomLine> Lines(YardReport report) =>
@@ -57,6 +61,7 @@ internal static class Summary
     {
         var unit = units == Units.Metric ? "under 1, 1–3 and over 3 m²" : "under 11, 11–32 and over 32 ft²";
         var which = shown < all ? $"The {shown} plants that cover most, of {all}; the bars count all. " : "";
-        return $"{which}Lines have the flower’s colour and are thicker for more ground ({unit}); dashed is tentative. Filled stop: enough in flower; open: a gap. Darker column: now.";
+        return $"{which}Lines have the flower’s colour and are thicker for more ground ({unit}); dashed is tentative. Filled stop: enough "
+            + $"in flower; open: a gap. Darker column: now.";
     }
 }

@@ -14,7 +14,8 @@ internal static class Wording
 
     private const double SquareMetresPerSquareFoot = 0.3048 * 0.3048;
     private const double MetresPerFoot = 0.3048;
-    private static readonly string[] s_small = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    private static readonly string[] s_small = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+        "eleven", "twelve"];
 
     public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
@@ -94,18 +95,37 @@ internal static class Wording
 
     public static string Of(Light light) => light switch { Light.FullSun => "full sun", Light.PartShade => "part shade", _ => "shade" };
 
-    public static string Of(Moisture moisture) => moisture switch { Moisture.Dry => "dry", Moisture.Medium => "medium", Moisture.Moist => "moist", _ => "wet" };
+    public static string Of(Moisture moisture) => moisture switch
+    {
+        Moisture.Dry => "dry",
+        Moisture.Medium => "medium",
+        Moisture.Moist => "moist",
+        _ => "wet"
+    };
 
-    public static string Of(Origin origin) => origin switch { Origin.Planted => "planted", Origin.SelfSown => "self-sown", Origin.Relict => "relict", _ => "unknown" };
+    public static string Of(Origin origin) => origin switch
+    {
+        Origin.Planted => "planted",
+        Origin.SelfSown => "self-sown",
+        Origin.Relict => "relict",
+        _ => "unknown"
+    };
 
-    public static string Of(Certainty certainty) => certainty switch { Certainty.Certain => "certain", Certainty.Probable => "probable", _ => "tentative" };
+    public static string Of(Certainty certainty) => certainty switch
+    {
+        Certainty.Certain => "certain",
+        Certainty.Probable => "probable",
+        _ => "tentative"
+    };
 
     /// <summary>Visitors in words, the two groups of bees together.</summary>
     public static string Visitors(IReadOnlyList<string> groups)
     {
         const string Long = "long-tongued bees", Short = "short-tongued bees";
-        var named = groups.Contains(Long) && groups.Contains(Short) ? groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees") : groups;
-        return groups.Count == 0 ? "not known" : string.Join(", ", named).Replace("butterflies and moths", "butterflies, moths", StringComparison.Ordinal);
+        var named = groups.Contains(Long) && groups.Contains(Short)
+            ? groups.Where(g => g is not (Long or Short)).Prepend("long- and short-tongued bees") : groups;
+        return groups.Count == 0 ? "not known" : string.Join(", ", named).Replace("butterflies and moths", "butterflies, moths",
+            StringComparison.Ordinal);
     }
 
     /// <summary>Genus cf. epithet: the qualifier stands before what is doubted.</summary>

@@ -68,7 +68,8 @@ public sealed record ReportBed(string Name, double? AreaSquareMetres, IReadOnlyL
 /// <summary>A planting: the latest sighting of a taxon in a bed.</summary>
 /// <param name="Qualifier">"cf." or "aff." where the observer wrote it; else empty.</param>
 /// <param name="CoverDerived">The cover was worked out from a count and the catalogue's spacing.</param>
-public sealed record ReportPlanting(CatalogueTaxon Taxon, double CoverSquareMetres, Certainty Certainty, Origin Origin, string Qualifier = "", bool CoverDerived = false);
+public sealed record ReportPlanting(CatalogueTaxon Taxon, double CoverSquareMetres, Certainty Certainty, Origin Origin,
+    string Qualifier = "", bool CoverDerived = false);
 
 /// <summary>The street the yard lies on; it is printed only when it has at least three yards.</summary>
 /// <param name="Blocks">Blocks that <paramref name="Measures"/> sum up.</param>

@@ -46,7 +46,8 @@ public static class YardReportDocument
         IReadOnlyList<Flow> all = [.. figures, .. care];
         IReadOnlyList<Flow> careOnItsOwnPage = [.. figures, care[0] with { StartsPage = true }, .. care.Skip(1)];
         // Care and law is one thing to read: a page of its own where that costs none.
-        return PagesOf(careOnItsOwnPage, sheet) == PagesOf(all, sheet) && PagesOf(figures, sheet) < PagesOf(all, sheet) ? careOnItsOwnPage : all;
+        return PagesOf(careOnItsOwnPage, sheet) == PagesOf(all, sheet) && PagesOf(figures, sheet) < PagesOf(all, sheet) ? careOnItsOwnPage
+            : all;
     }
 
     private static Masthead MastheadOf(YardReport report) => new(

@@ -26,7 +26,8 @@ internal sealed class AccountMapping : IEntityTypeConfiguration<Account>
     }
 }
 
-/// <summary>As the framework's third schema has it; it takes its own only from a host's settings, which a command of the migrations has not.</summary>
+/// <summary>As the framework's third schema has it; it takes its own only from a host's settings, which a command of the migrations has
+/// not.</summary>
 internal sealed class PasskeyMapping : IEntityTypeConfiguration<IdentityUserPasskey<long>>
 {
     public void Configure(EntityTypeBuilder<IdentityUserPasskey<long>> builder)

@@ -17,25 +17,46 @@ public static class AuditTrail
 
     private const int LettersAColumn = 4;
 
-    /// <summary>Whether rows of this kind have a history. Sign-in's own rows, history itself and what is worked out from the record have none.</summary>
+    /// <summary>Whether rows of this kind have a history. Sign-in's own rows, history itself and what is worked out from the record have
+    /// none.</summary>
     public static bool Keeps(IReadOnlyEntityType type) => RowKinds.Of(type) is not null;
 
-    internal static int NeighbourhoodOf(EntityEntry entry) => entry.Entity is Neighbourhood neighbourhood ? neighbourhood.Id : (int)entry.Property(NeighbourhoodColumn).CurrentValue!;
+    internal static int NeighbourhoodOf(EntityEntry entry) => entry.Entity is Neighbourhood neighbourhood ? neighbourhood.Id
+        : (int)entry.Property(NeighbourhoodColumn).CurrentValue!;
 
     /// <summary>The row as history, or null where only what is worked out is renewed.</summary>
     /// <param name="told">Kinds whose columns this change has named already; grows.</param>
     internal static ChangedRow? Of(EntityEntry entry, ChangeNote note, HashSet<string> told)
     {
         var type = entry.Metadata;
-        var did = entry.State switch { EntityState.Added => RowAction.Added, EntityState.Deleted => RowAction.Removed, _ => RowAction.Changed };
-        var altered = did == RowAction.Changed ? entry.Properties.Where(p => RowKinds.ColumnOf(p.Metadata) is not null && !p.Metadata.GetValueComparer().Equals(p.OriginalValue, p.CurrentValue)).Select(p => p.Metadata).ToList() : [];
+        var did = entry.State switch
+        {
+            EntityState.Added => RowAction.Added,
+            EntityState.Deleted => RowAction.Removed,
+            _ => RowAction.Changed
+        };
+        var altered = did == RowAction.Changed ? entry.Properties.Where(p => RowKinds.ColumnOf(p.Metadata) is not null
+            && !p.Metadata.GetValueComparer().Equals(p.OriginalValue, p.CurrentValue)).Select(p => p.Metadata).ToList() : [];
         if (did == RowAction.Changed && altered.Count == 0)
         {
             return null;
         }
 
-        var row = new ChangedRow { NeighbourhoodId = note.NeighbourhoodId, ChangeId = 0, Kind = RowKinds.Of(type)!, RowKey = Key(entry), RowAction = did, YardId = YardOf(entry) };
-        row.Before = did switch { RowAction.Removed => Write(Columns(type), entry.OriginalValues), RowAction.Changed => Write(altered, entry.OriginalValues), _ => null };
+        var row = new ChangedRow
+        {
+            NeighbourhoodId = note.NeighbourhoodId,
+            ChangeId = 0,
+            Kind = RowKinds.Of(type)!,
+            RowKey = Key(entry),
+            RowAction = did,
+            YardId = YardOf(entry)
+        };
+        row.Before = did switch
+        {
+            RowAction.Removed => Write(Columns(type), entry.OriginalValues),
+            RowAction.Changed => Write(altered, entry.OriginalValues),
+            _ => null
+        };
         row.After = did == RowAction.Changed ? Write(altered, entry.CurrentValues) : null;
         row.Print = did == RowAction.Removed ? "" : Print(entry);
         row.Columns = row.Print.Length > 0 && told.Add(row.Kind) ? ColumnsOf(type) : null;
@@ -63,7 +84,8 @@ public static class AuditTrail
         ArgumentNullException.ThrowIfNull(print);
         ArgumentNullException.ThrowIfNull(columns);
         var buffer = new ArrayBufferWriter<byte>(128);
-        return print.Length == columns.Count * LettersAColumn && !columns.Where((column, i) => RowKinds.Find(entry.Metadata, column) is IProperty property
+        return print.Length == columns.Count * LettersAColumn
+            && !columns.Where((column, i) => RowKinds.Find(entry.Metadata, column) is IProperty property
             && !print.AsSpan(i * LettersAColumn, LettersAColumn).SequenceEqual(Print(buffer, entry.CurrentValues[property]))).Any();
     }
 
@@ -79,7 +101,8 @@ public static class AuditTrail
     }
 
     /// <summary>Key columns cannot be altered, so they are not compared.</summary>
-    private static IProperty[] Compared(IEntityType type) => type.GetOrAddRuntimeAnnotationValue("History:Compared", static t => Columns(t!).Where(p => !p.IsPrimaryKey()).ToArray(), type)!;
+    private static IProperty[] Compared(IEntityType type) => type.GetOrAddRuntimeAnnotationValue("History:Compared",
+        static t => Columns(t!).Where(p => !p.IsPrimaryKey()).ToArray(), type)!;
 
     /// <summary>The values of a row's key in the model's order, ready to find it.</summary>
     public static object[] KeyValues(IReadOnlyEntityType type, int neighbourhoodId, string rowKey)
@@ -87,7 +110,8 @@ public static class AuditTrail
         ArgumentNullException.ThrowIfNull(type);
         ArgumentNullException.ThrowIfNull(rowKey);
         var parts = new Queue<string>(rowKey.Split('|'));
-        return [.. type.FindPrimaryKey()!.Properties.Select(p => p.Name == NeighbourhoodColumn ? neighbourhoodId : Part(p.ClrType, parts.Dequeue()))];
+        return [.. type.FindPrimaryKey()!.Properties.Select(p => p.Name == NeighbourhoodColumn ? neighbourhoodId
+            : Part(p.ClrType, parts.Dequeue()))];
     }
 
     /// <summary>Puts values kept by history back into a row.</summary>
@@ -100,7 +124,8 @@ public static class AuditTrail
             // A column that has been dropped from the model since has no place to go back to.
             if (RowKinds.Find(entry.Metadata, column.Name) is { } property)
             {
-                entry.Property(property.Name).CurrentValue = column.Value.ValueKind == JsonValueKind.Null ? null : column.Value.Deserialize(property.ClrType, Options);
+                entry.Property(property.Name).CurrentValue = column.Value.ValueKind == JsonValueKind.Null ? null
+                    : column.Value.Deserialize(property.ClrType, Options);
             }
         }
     }
@@ -109,20 +134,25 @@ public static class AuditTrail
     public static void Restore(EntityEntry entry, string columns)
     {
         PutBack(entry, columns);
-        foreach (var property in entry.Properties.Where(p => p.CurrentValue is null && !p.Metadata.IsNullable && p.Metadata.ClrType == typeof(string)))
+        foreach (var property in entry.Properties.Where(p => p.CurrentValue is null && !p.Metadata.IsNullable
+            && p.Metadata.ClrType == typeof(string)))
         {
             property.CurrentValue = "";
         }
     }
 
-    private static readonly JsonSerializerOptions Options = new() { Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter() } };
+    private static readonly JsonSerializerOptions Options = new(
+        )
+    { Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter() } };
 
     private static object Part(Type type, string text) => type == typeof(DateOnly)
         ? DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture)
         : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
 
-    private static string Key(EntityEntry entry) => string.Join('|', entry.Metadata.FindPrimaryKey()!.Properties.Where(p => p.Name != NeighbourhoodColumn)
-        .Select(p => entry.Property(p.Name).CurrentValue is DateOnly day ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : Convert.ToString(entry.Property(p.Name).CurrentValue, CultureInfo.InvariantCulture)));
+    private static string Key(EntityEntry entry) => string.Join('|',
+        entry.Metadata.FindPrimaryKey()!.Properties.Where(p => p.Name != NeighbourhoodColumn)
+        .Select(p => entry.Property(p.Name).CurrentValue is DateOnly day ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)
+        : Convert.ToString(entry.Property(p.Name).CurrentValue, CultureInfo.InvariantCulture)));
 
     private static long? YardOf(EntityEntry entry) => entry.Entity is Yard yard ? yard.Id
         : entry.Metadata.FindProperty(Yard) is { } property ? (long?)entry.Property(property.Name).CurrentValue

@@ -2,7 +2,8 @@ using System.Collections.Concurrent;
 
 namespace CommonGround.Storage.History;
 
-/// <summary>Tells this process that a neighbourhood's record changed: by its own saves at once, by those of other processes where the database passes them on.</summary>
+/// <summary>Tells this process that a neighbourhood's record changed: by its own saves at once, by those of other processes where the
+/// database passes them on.</summary>
 /// <remarks>Only a hint to look again. What is true is always the <see cref="ChangeStamp"/>.</remarks>
 public sealed class ChangeFeed
 {

@@ -22,12 +22,14 @@ public enum ReversalResult
     Unreadable,
 }
 
-/// <summary>Puts the rows of a change back as they were, in a context that stands in its neighbourhood and has not saved yet. Knows rows of earlier schemas.</summary>
+/// <summary>Puts the rows of a change back as they were, in a context that stands in its neighbourhood and has not saved yet. Knows rows of
+/// earlier schemas.</summary>
 public static class ChangeReversal
 {
     private const int AtOnce = 500;
 
-    /// <summary>Takes back every row of a change, last first. The context no longer looks for changes by itself afterwards: what is set later is set on its entries.</summary>
+    /// <summary>Takes back every row of a change, last first. The context no longer looks for changes by itself afterwards: what is set
+    /// later is set on its entries.</summary>
     /// <param name="rows">All rows of one change.</param>
     public static async Task<ReversalResult> PrepareAsync(CommonGroundDb db, IReadOnlyList<ChangedRow> rows, CancellationToken cancel)
     {
@@ -75,7 +77,8 @@ public static class ChangeReversal
     }
 
     /// <summary>Undoes one row; false when it is not as the change left it.</summary>
-    private static async Task<bool> TakeBackAsync(CommonGroundDb db, IEntityType kind, ChangedRow row, string[] columns, CancellationToken cancel)
+    private static async Task<bool> TakeBackAsync(CommonGroundDb db, IEntityType kind, ChangedRow row, string[] columns,
+        CancellationToken cancel)
     {
         var found = await db.FindAsync(kind.ClrType, AuditTrail.KeyValues(kind, row.NeighbourhoodId, row.RowKey), cancel);
         if (row.RowAction == RowAction.Removed)
@@ -109,7 +112,8 @@ public static class ChangeReversal
     }
 
     /// <summary>Whether the model has columns now that the fingerprint does not speak of.</summary>
-    private static bool HasGrown(IEntityType type, string[] noted) => AuditTrail.ColumnsOf(type).Split(' ').Except(noted, StringComparer.Ordinal).Any();
+    private static bool HasGrown(IEntityType type, string[] noted) => AuditTrail.ColumnsOf(type).Split(' ').Except(noted,
+        StringComparer.Ordinal).Any();
 
     /// <summary>A later value in a column that the fingerprint does not know is seen from history alone.</summary>
     private static async Task<bool> TouchedSinceAsync(CommonGroundDb db, IReadOnlyList<ChangedRow> rows, CancellationToken cancel)
@@ -144,6 +148,7 @@ public static class ChangeReversal
             await db.Yards.Where(y => ids.Contains(y.Id)).LoadAsync(cancel);
         }
 
-        IEnumerable<long[]> Keys(string kind) => rows.Where(r => r.Kind == kind && r.RowAction != RowAction.Removed).Select(r => long.Parse(r.RowKey, CultureInfo.InvariantCulture)).Chunk(AtOnce);
+        IEnumerable<long[]> Keys(string kind) => rows.Where(r => r.Kind == kind && r.RowAction != RowAction.Removed)
+            .Select(r => long.Parse(r.RowKey, CultureInfo.InvariantCulture)).Chunk(AtOnce);
     }
 }

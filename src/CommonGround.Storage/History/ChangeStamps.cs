@@ -36,13 +36,15 @@ public static class ChangeStamps
     }
 
     /// <summary>Moves a neighbourhood's stamp and locks it until the transaction ends.</summary>
-    internal static async Task<long> MoveAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel) => (await db.Database.SqlQuery<long>(
+    internal static async Task<long> MoveAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel) =>
+        (await db.Database.SqlQuery<long>(
         $"""
         INSERT INTO "ChangeStamps" ("NeighbourhoodId", "LastChange") VALUES ({neighbourhoodId}, 1)
         ON CONFLICT ("NeighbourhoodId") DO UPDATE SET "LastChange" = "ChangeStamps"."LastChange" + 1 RETURNING "LastChange" AS "Value"
         """).ToListAsync(cancel))[0];
 
-    internal static async Task<long> CountAsync(CommonGroundDb db, string counter, CancellationToken cancel) => (await db.Database.SqlQuery<long>(
+    internal static async Task<long> CountAsync(CommonGroundDb db, string counter, CancellationToken cancel) =>
+        (await db.Database.SqlQuery<long>(
         $"""
         INSERT INTO "SiteCounters" ("Name", "Value") VALUES ({counter}, 1)
         ON CONFLICT ("Name") DO UPDATE SET "Value" = "SiteCounters"."Value" + 1 RETURNING "Value"

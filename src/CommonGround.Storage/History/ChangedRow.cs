@@ -5,7 +5,8 @@ namespace CommonGround.Storage.History;
 
 public enum RowAction { Added, Changed, Removed }
 
-/// <summary>One row that a <see cref="Change"/> touched. What it held may be erased when a household leaves; that it was touched stays.</summary>
+/// <summary>One row that a <see cref="Change"/> touched. What it held may be erased when a household leaves; that it was touched
+/// stays.</summary>
 public sealed class ChangedRow
 {
     public int NeighbourhoodId { get; set; }
@@ -28,11 +29,13 @@ public sealed class ChangedRow
     /// <summary>JSON by column of what a changed row became.</summary>
     public string? After { get; set; }
 
-    /// <summary>Fingerprint of the row as this change left it, four letters a column; empty when removed. Undo asks whether it still is so.</summary>
+    /// <summary>Fingerprint of the row as this change left it, four letters a column; empty when removed. Undo asks whether it still is
+    /// so.</summary>
     public string Print { get; set; } = "";
 
     /// <summary>
-    /// The columns that <see cref="Print"/> was taken over, in its order, with blanks between: on the first row of its kind in a change, for all of that kind.
+    /// The columns that <see cref="Print"/> was taken over, in its order, with blanks between: on the first row of its kind in a change,
+    /// for all of that kind.
     /// A later schema compares those it still has.
     /// </summary>
     public string? Columns { get; set; }

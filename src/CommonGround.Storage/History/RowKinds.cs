@@ -4,16 +4,21 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace CommonGround.Storage.History;
 
 /// <summary>
-/// What history calls the kinds of rows and their columns. These words stand in the databases of groups for years: they are written here and in the mappings
-/// by hand, are never taken from a type's name, and are never changed. A type or property may be renamed as one likes, as long as its mapping keeps the word.
+/// What history calls the kinds of rows and their columns. These words stand in the databases of groups for years: they are written here
+/// and in the mappings
+/// by hand, are never taken from a type's name, and are never changed. A type or property may be renamed as one likes, as long as its
+/// mapping keeps the word.
 /// </summary>
 public static class RowKinds
 {
-    public const string Bed = "Bed", Block = "StreetBlock", Infestation = "InfestationRecord", Invitation = "Invitation", Member = "Member", Neighbourhood = "Neighbourhood",
-        Photo = "Photo", Plan = "SavedPlan", Price = "PriceRow", PlantNote = "PlantNote", PlantOverride = "PlantOverride", Sighting = "Sighting", Street = "Street", Taxon = "Taxon", Weather = "WeatherDay", Yard = "Yard";
+    public const string Bed = "Bed", Block = "StreetBlock", Infestation = "InfestationRecord", Invitation = "Invitation",
+        Member = "Member", Neighbourhood = "Neighbourhood",
+        Photo = "Photo", Plan = "SavedPlan", Price = "PriceRow", PlantNote = "PlantNote", PlantOverride = "PlantOverride",
+        Sighting = "Sighting", Street = "Street", Taxon = "Taxon", Weather = "WeatherDay", Yard = "Yard";
 
     /// <summary>Columns that the program looks for in what history kept.</summary>
-    public const string AccountId = "AccountId", CodeHash = "CodeHash", FileName = "FileName", OffsetKey = "OffsetKey", Rates = "Rates", Settings = "Settings";
+    public const string AccountId = "AccountId", CodeHash = "CodeHash", FileName = "FileName", OffsetKey = "OffsetKey", Rates = "Rates",
+        Settings = "Settings";
 
     private const string KindKey = "History:Kind", ColumnKey = "History:Column", WorkedOutKey = "History:WorkedOut";
 
@@ -51,7 +56,8 @@ public static class RowKinds
     public static string? ColumnOf(IReadOnlyProperty property)
     {
         ArgumentNullException.ThrowIfNull(property);
-        return property.FindAnnotation(WorkedOutKey) is not null ? null : (string?)property.FindAnnotation(ColumnKey)?.Value ?? property.Name;
+        return property.FindAnnotation(WorkedOutKey) is not null ? null : (string?)property.FindAnnotation(ColumnKey)?.Value
+            ?? property.Name;
     }
 
     /// <summary>The property that history calls so; null where it has been dropped since.</summary>

@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Infestations;
 
-/// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, on a block. The latest of a place and taxon counts; area 0 closes it.</summary>
+/// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, on a block. The latest of a place and taxon
+/// counts; area 0 closes it.</summary>
 public sealed class InfestationRecord
 {
     public int NeighbourhoodId { get; set; }

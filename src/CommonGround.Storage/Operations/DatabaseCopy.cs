@@ -3,7 +3,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Storage.Operations;
 
-/// <summary>The whole database as one file, written while others write, and brought back into an empty database. Each database has its own way.</summary>
+/// <summary>The whole database as one file, written while others write, and brought back into an empty database. Each database has its own
+/// way.</summary>
 public abstract class DatabaseCopy(StorageLocation location)
 {
     /// <summary>What a copy is called inside a backup; it tells which database it came from.</summary>
@@ -44,7 +45,8 @@ public abstract class DatabaseCopy(StorageLocation location)
         await db.Database.OpenConnectionAsync(cancel);
         try
         {
-            return (await RowsAsync(db.Database.GetDbConnection(), "SELECT max(\"MigrationId\") FROM \"__EFMigrationsHistory\"", cancel))[0][0] is { Length: > 0 } last ? last : null;
+            return (await RowsAsync(db.Database.GetDbConnection(), "SELECT max(\"MigrationId\") FROM \"__EFMigrationsHistory\"",
+                cancel))[0][0] is { Length: > 0 } last ? last : null;
         }
         catch (DbException)
         {
@@ -73,7 +75,8 @@ public abstract class DatabaseCopy(StorageLocation location)
         var rows = new List<string[]>();
         while (await reader.ReadAsync(cancel))
         {
-            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? "" : Convert.ToString(reader.GetValue(i), System.Globalization.CultureInfo.InvariantCulture) ?? "")]);
+            rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? ""
+                : Convert.ToString(reader.GetValue(i), System.Globalization.CultureInfo.InvariantCulture) ?? "")]);
         }
 
         return rows;

@@ -29,15 +29,27 @@ public sealed record StorageFailure(StorageFailureKind Kind, bool MayBeStored)
     /// <summary>What happened, what is safe and what to do.</summary>
     public string Message => Kind switch
     {
-        StorageFailureKind.Full => "The disk that holds the record is full, so this was not saved. Everything saved before is safe, and what you typed is kept here. Tell whoever looks after this site to make room; then save again.",
-        StorageFailureKind.ReadOnly => "The record can only be read at the moment, so this was not saved. Everything saved before is safe, and what you typed is kept here. Tell whoever looks after this site; then save again.",
-        StorageFailureKind.Busy => "Others were saving for so long that this had no turn, so it was not saved. What you typed is kept here: save again in a moment.",
-        StorageFailureKind.Away when MayBeStored => "The database went away while this was being saved, so it may or may not be stored. What you typed is kept here: load the page again and look whether it is there before you save once more.",
-        StorageFailureKind.Away => "The database does not answer, so this was not saved. Everything saved before is safe, and what you typed is kept here: save again in a few minutes.",
-        _ => "The disk refused to store this, so it was not saved. What you typed is kept here. Tell whoever looks after this site to run the check command and to look at the disk before anything else is recorded.",
+        StorageFailureKind.Full =>
+            "The disk that holds the record is full, so this was not saved. Everything saved before is safe, and what you typed is kept "
+                + "here. Tell whoever looks after this site to make room; then save again.",
+        StorageFailureKind.ReadOnly =>
+            "The record can only be read at the moment, so this was not saved. Everything saved before is safe, and what you typed is "
+                + "kept here. Tell whoever looks after this site; then save again.",
+        StorageFailureKind.Busy =>
+            "Others were saving for so long that this had no turn, so it was not saved. What you typed is kept here: save again in a "
+                + "moment.",
+        StorageFailureKind.Away when MayBeStored =>
+            "The database went away while this was being saved, so it may or may not be stored. What you typed is kept here: load the "
+                + "page again and look whether it is there before you save once more.",
+        StorageFailureKind.Away =>
+            "The database does not answer, so this was not saved. Everything saved before is safe, and what you typed is kept here: save "
+                + "again in a few minutes.",
+        _ => "The disk refused to store this, so it was not saved. What you typed is kept here. Tell whoever looks after this site to run "
+            + "the check command and to look at the disk before anything else is recorded.",
     };
 
-    /// <summary>The trouble behind a failed write or read; null where the failure has another reason (a bug, a row that broke a rule, somebody else's save).</summary>
+    /// <summary>The trouble behind a failed write or read; null where the failure has another reason (a bug, a row that broke a rule,
+    /// somebody else's save).</summary>
     public static StorageFailure? Of(Exception failure)
     {
         for (var e = failure; e is not null; e = e.InnerException)
@@ -52,7 +64,15 @@ public sealed record StorageFailure(StorageFailureKind Kind, bool MayBeStored)
             };
             if (trouble is not null)
             {
-                return e is NpgsqlException { InnerException: SocketException { SocketErrorCode: SocketError.ConnectionRefused or SocketError.HostNotFound or SocketError.HostUnreachable or SocketError.NetworkUnreachable } } ? trouble with { MayBeStored = false } : trouble;
+                return e is NpgsqlException
+                {
+                    InnerException: SocketException
+                    {
+                        SocketErrorCode: SocketError.ConnectionRefused
+                    or SocketError.HostNotFound or SocketError.HostUnreachable or SocketError.NetworkUnreachable
+                    }
+                }
+                    ? trouble with { MayBeStored = false } : trouble;
             }
         }
 
@@ -75,7 +95,8 @@ public sealed record StorageFailure(StorageFailureKind Kind, bool MayBeStored)
     {
         "53100" => new(StorageFailureKind.Full, false), // disk_full
         "25006" => new(StorageFailureKind.ReadOnly, false), // read_only_sql_transaction
-        "53300" or "55P03" or "40P01" or "57014" => new(StorageFailureKind.Busy, false), // too_many_connections, lock_not_available, deadlock_detected, query_canceled
+        // too_many_connections, lock_not_available, deadlock_detected, query_canceled
+        "53300" or "55P03" or "40P01" or "57014" => new(StorageFailureKind.Busy, false),
         "57P01" or "57P02" => new(StorageFailureKind.Away, true), // admin_shutdown, crash_shutdown
         "57P03" or "3D000" => new(StorageFailureKind.Away, false), // cannot_connect_now, no such database
         "58030" or "XX001" or "XX002" => new(StorageFailureKind.Damaged, false), // io_error, data_corrupted, index_corrupted

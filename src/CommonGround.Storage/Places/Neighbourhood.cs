@@ -56,8 +56,10 @@ public sealed class Neighbourhood
     /// <summary>The regional table the group chose itself; empty for the one its place gives.</summary>
     public string RegionalTable { get; set; } = "";
 
-    /// <summary>Where the group grows its plants; null where nobody said: then the catalogue's own values hold, those of northern Illinois.</summary>
-    public Locality? ToLocality() => Latitude is { } latitude && Longitude is { } longitude ? new Locality(State, latitude, longitude, ElevationMetres, RegionalTable) : null;
+    /// <summary>Where the group grows its plants; null where nobody said: then the catalogue's own values hold, those of northern
+    /// Illinois.</summary>
+    public Locality? ToLocality() => Latitude is { } latitude && Longitude is { } longitude
+        ? new Locality(State, latitude, longitude, ElevationMetres, RegionalTable) : null;
 }
 
 internal sealed class NeighbourhoodMapping : IEntityTypeConfiguration<Neighbourhood>

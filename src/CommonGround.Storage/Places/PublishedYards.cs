@@ -3,7 +3,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Places;
 
-/// <summary>A set of yards that the public has seen a block counted from. Kept, because a later set must not differ from it by one or two yards.</summary>
+/// <summary>A set of yards that the public has seen a block counted from. Kept, because a later set must not differ from it by one or two
+/// yards.</summary>
 public sealed class PublishedYards
 {
     public int NeighbourhoodId { get; set; }
@@ -14,7 +15,8 @@ public sealed class PublishedYards
     public required string Yards { get; set; }
     public DateTime SinceUtc { get; set; }
 
-    /// <summary>Sets of the neighbourhood are numbered as they are published, each number once: of two processes that publish at the same time one is refused and looks again.</summary>
+    /// <summary>Sets of the neighbourhood are numbered as they are published, each number once: of two processes that publish at the same
+    /// time one is refused and looks again.</summary>
     public long Number { get; set; }
 }
 

@@ -35,7 +35,8 @@ public sealed class Yard
     /// <summary>The household lets its yard stand on maps that leave the group, at a place moved by a stable offset.</summary>
     public bool OnMap { get; set; }
 
-    /// <summary>The way from its position to the place told outside the group, metres to the north and to the east: drawn once, 100 to 300 m, and kept for good.</summary>
+    /// <summary>The way from its position to the place told outside the group, metres to the north and to the east: drawn once, 100 to 300
+    /// m, and kept for good.</summary>
     /// <remarks>Both 0 in rows from before it was kept: not drawn yet.</remarks>
     public double OffsetNorthMetres { get; set; }
     public double OffsetEastMetres { get; set; }
@@ -59,7 +60,8 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
             t.HasCheckConstraint("CK_Yards_Latitude", "\"Latitude\" BETWEEN -90 AND 90");
             t.HasCheckConstraint("CK_Yards_Longitude", "\"Longitude\" BETWEEN -180 AND 180");
             t.HasCheckConstraint("CK_Yards_Area", "\"AreaSquareMetres\" > 0");
-            t.HasCheckConstraint("CK_Yards_Lawn", "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
+            t.HasCheckConstraint("CK_Yards_Lawn",
+                "\"LawnSquareMetres\" IS NULL OR \"LawnSquareMetres\" >= 0 AND \"LawnSquareMetres\" <= \"AreaSquareMetres\"");
         });
         builder.HasRow(y => new { y.NeighbourhoodId, y.Id }, y => y.Id);
         builder.HasOne<StreetBlock>().WithMany().HasForeignKey(y => new { y.NeighbourhoodId, y.BlockId }).OnDelete(DeleteBehavior.Restrict);

@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Plans;
 
-/// <summary>A conversion plan somebody kept for a yard: what was asked, and which mix was chosen. The figures are worked out anew from these.</summary>
+/// <summary>A conversion plan somebody kept for a yard: what was asked, and which mix was chosen. The figures are worked out anew from
+/// these.</summary>
 public sealed class SavedPlan
 {
     public int NeighbourhoodId { get; set; }

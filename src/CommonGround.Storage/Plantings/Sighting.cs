@@ -8,7 +8,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Plantings;
 
-/// <summary>A dated record of one taxon in one bed, or in one patch of it. A planting is not stored: it is the latest sighting of a bed, taxon and patch on or before a day.</summary>
+/// <summary>A dated record of one taxon in one bed, or in one patch of it. A planting is not stored: it is the latest sighting of a bed,
+/// taxon and patch on or before a day.</summary>
 public sealed class Sighting
 {
     public const int LongestPatch = 60;

@@ -22,7 +22,8 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
     }
 
     public override Task WriteAsync(string file, CancellationToken cancel) =>
-        PostgresPrograms.RunAsync("pg_dump", Server, ["--format=custom", "--no-owner", "--no-privileges", $"--file={file}", .. Connection], cancel);
+        PostgresPrograms.RunAsync("pg_dump", Server, ["--format=custom", "--no-owner", "--no-privileges", $"--file={file}", .. Connection],
+            cancel);
 
     public override async Task<IReadOnlyList<string>> FaultsOfAsync(string file, CancellationToken cancel)
     {
@@ -49,7 +50,8 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
             }
         }
 
-        await PostgresPrograms.RunAsync("pg_restore", Server, ["--single-transaction", "--exit-on-error", "--no-owner", "--no-privileges", .. Connection, file], cancel);
+        await PostgresPrograms.RunAsync("pg_restore", Server, ["--single-transaction", "--exit-on-error", "--no-owner", "--no-privileges",
+            .. Connection, file], cancel);
     }
 
     public override async Task<IReadOnlyList<string>> FaultsAsync(CommonGroundDb db, CancellationToken cancel)
@@ -59,19 +61,30 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
         try
         {
             var connection = db.Database.GetDbConnection();
-            foreach (var table in await RowsAsync(connection, "SELECT quote_ident(tablename) FROM pg_tables WHERE schemaname = current_schema()", cancel))
+            foreach (var table in await RowsAsync(connection,
+                "SELECT quote_ident(tablename) FROM pg_tables WHERE schemaname = current_schema()", cancel))
             {
                 // Every value of every row is read and unpacked, so that a damaged page shows.
-                await AskAsync(connection, $"SELECT coalesce(sum(length(t::text)), 0) FROM {table[0]} t", _ => null, table[0], found, cancel);
+                await AskAsync(connection, $"SELECT coalesce(sum(length(t::text)), 0) FROM {table[0]} t", _ => null, table[0], found,
+                    cancel);
             }
 
-            foreach (var rule in await RowsAsync(connection, "SELECT conrelid::regclass::text, conname, pg_get_expr(conbin, conrelid) FROM pg_constraint WHERE contype = 'c' AND conrelid <> 0 AND connamespace = current_schema()::regnamespace", cancel))
+            foreach (var rule in await RowsAsync(connection,
+                "SELECT conrelid::regclass::text, conname, pg_get_expr(conbin, conrelid) FROM pg_constraint WHERE contype = 'c' AND "
+                    + "conrelid <> 0 AND connamespace = current_schema()::regnamespace", cancel))
             {
-                await AskAsync(connection, $"SELECT count(*) FROM {rule[0]} WHERE NOT ({rule[2]})", n => n == "0" ? null : $"{n} rows of {rule[0]} break the rule {rule[1]}", rule[0], found, cancel);
+                await AskAsync(connection, $"SELECT count(*) FROM {rule[0]} WHERE NOT ({rule[2]})", n => n == "0" ? null
+                    : $"{n} rows of {rule[0]} break the rule {rule[1]}", rule[0], found, cancel);
             }
 
-            found.AddRange((await RowsAsync(connection, "SELECT conrelid::regclass::text, conname FROM pg_constraint WHERE NOT convalidated AND connamespace = current_schema()::regnamespace", cancel)).Select(r => $"the rule {r[1]} of {r[0]} is not enforced on all rows"));
-            found.AddRange((await RowsAsync(connection, "SELECT i.indexrelid::regclass::text FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid WHERE NOT i.indisvalid AND c.relnamespace = current_schema()::regnamespace", cancel)).Select(r => $"the index {r[0]} is not valid"));
+            found.AddRange(
+                (await RowsAsync(connection,
+                    "SELECT conrelid::regclass::text, conname FROM pg_constraint WHERE NOT convalidated AND connamespace = "
+                        + "current_schema()::regnamespace", cancel)).Select(r => $"the rule {r[1]} of {r[0]} is not enforced on all rows"));
+            found.AddRange(
+                (await RowsAsync(connection,
+                    "SELECT i.indexrelid::regclass::text FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid WHERE NOT i.indisvalid "
+                        + "AND c.relnamespace = current_schema()::regnamespace", cancel)).Select(r => $"the index {r[0]} is not valid"));
         }
         finally
         {
@@ -81,7 +94,8 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
         return found;
     }
 
-    private static async Task AskAsync(System.Data.Common.DbConnection connection, string sql, Func<string, string?> fault, string table, List<string> found, CancellationToken cancel)
+    private static async Task AskAsync(System.Data.Common.DbConnection connection, string sql, Func<string, string?> fault, string table,
+        List<string> found, CancellationToken cancel)
     {
         try
         {
@@ -98,5 +112,6 @@ internal sealed class PostgresCopy(StorageLocation location) : DatabaseCopy(loca
 
     private NpgsqlConnectionStringBuilder Server => new(Location.ConnectionString);
 
-    private string[] Connection => [$"--host={Server.Host}", $"--port={Server.Port}", $"--username={Server.Username ?? Environment.UserName}", $"--dbname={Server.Database ?? Server.Username}", "--no-password"];
+    private string[] Connection =>
+        [$"--host={Server.Host}", $"--port={Server.Port}", $"--username={Server.Username ?? Environment.UserName}", $"--dbname={Server.Database ?? Server.Username}", "--no-password"];
 }

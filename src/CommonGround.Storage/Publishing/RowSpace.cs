@@ -3,12 +3,15 @@ using System.Numerics;
 namespace CommonGround.Storage.Publishing;
 
 /// <summary>
-/// All linear combinations of published sets, each set a row of zeros and ones over yards: whoever keeps every figure that was ever published can work out the
+/// All linear combinations of published sets, each set a row of zeros and ones over yards: whoever keeps every figure that was ever
+/// published can work out the
 /// sums over these combinations and no others. Exact: whole numbers of any length, no rounding.
 /// </summary>
 /// <remarks>
-/// Kept as the reduced row echelon form with whole-number rows. A combination that rests on one or two yards exists exactly when, without some two columns, the rank falls;
-/// in the reduced form that is seen without trying all pairs: a row has fewer than three entries, or two rows are multiples of each other outside their pivots
+/// Kept as the reduced row echelon form with whole-number rows. A combination that rests on one or two yards exists exactly when, without
+/// some two columns, the rank falls;
+/// in the reduced form that is seen without trying all pairs: a row has fewer than three entries, or two rows are multiples of each other
+/// outside their pivots
 /// (then one taken from the other leaves nothing but the two pivots).
 /// </remarks>
 internal sealed class RowSpace
@@ -50,7 +53,8 @@ internal sealed class RowSpace
         }
     }
 
-    /// <summary>Whether everything would still rest on three yards or more with one set more; a set that can be worked out already tells nothing new.</summary>
+    /// <summary>Whether everything would still rest on three yards or more with one set more; a set that can be worked out already tells
+    /// nothing new.</summary>
     public bool StaysSafeWith(IEnumerable<long> set)
     {
         var row = Reduced(set);

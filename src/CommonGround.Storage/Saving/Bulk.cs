@@ -6,7 +6,8 @@ using Npgsql;
 
 namespace CommonGround.Storage.Saving;
 
-/// <summary>Stores many new rows of one kind in the time the database itself needs: prepared inserts on SQLite, COPY on PostgreSQL, inside the caller's transaction.</summary>
+/// <summary>Stores many new rows of one kind in the time the database itself needs: prepared inserts on SQLite, COPY on PostgreSQL, inside
+/// the caller's transaction.</summary>
 /// <remarks>Sources: https://www.sqlite.org/faq.html#q19, https://www.postgresql.org/docs/current/populate.html</remarks>
 internal static class Bulk
 {
@@ -28,11 +29,13 @@ internal static class Bulk
         }
         else
         {
-            await PreparedAsync(db.Database.GetDbConnection(), db.Database.CurrentTransaction!.GetDbTransaction(), into, columns, rows, cancel);
+            await PreparedAsync(db.Database.GetDbConnection(), db.Database.CurrentTransaction!.GetDbTransaction(), into, columns, rows,
+                cancel);
         }
     }
 
-    private static async Task CopyAsync<T>(NpgsqlConnection connection, string into, Column[] columns, IReadOnlyList<T> rows, CancellationToken cancel)
+    private static async Task CopyAsync<T>(NpgsqlConnection connection, string into, Column[] columns, IReadOnlyList<T> rows,
+        CancellationToken cancel)
         where T : class
     {
         await using var writer = await connection.BeginBinaryImportAsync($"COPY {into} FROM STDIN (FORMAT BINARY)", cancel);
@@ -55,7 +58,8 @@ internal static class Bulk
         await writer.CompleteAsync(cancel);
     }
 
-    private static async Task PreparedAsync<T>(DbConnection connection, DbTransaction transaction, string into, Column[] columns, IReadOnlyList<T> rows, CancellationToken cancel)
+    private static async Task PreparedAsync<T>(DbConnection connection, DbTransaction transaction, string into, Column[] columns,
+        IReadOnlyList<T> rows, CancellationToken cancel)
         where T : class
     {
         await using var command = connection.CreateCommand();
@@ -85,7 +89,8 @@ internal static class Bulk
     private sealed class Column(IProperty property, string name)
     {
         private readonly Func<object?, object?>? toStored = property.GetTypeMapping().Converter?.ConvertToProvider;
-        private readonly System.Reflection.PropertyInfo read = property.PropertyInfo ?? throw new InvalidOperationException($"{property.Name} has no property to read.");
+        private readonly System.Reflection.PropertyInfo read = property.PropertyInfo
+            ?? throw new InvalidOperationException($"{property.Name} has no property to read.");
 
         public string Name => name;
 

@@ -2,7 +2,8 @@ using CommonGround.Storage.History;
 
 namespace CommonGround.Storage.Saving;
 
-/// <summary>What a write makes of its look at the record: store what the context holds, under this note, or the problems that stand against it.</summary>
+/// <summary>What a write makes of its look at the record: store what the context holds, under this note, or the problems that stand against
+/// it.</summary>
 public sealed class Intent
 {
     private Intent(ChangeNote? note, IReadOnlyList<Problem> problems) => (Note, Problems) = (note, problems);
@@ -14,7 +15,8 @@ public sealed class Intent
 
     internal IReadOnlyList<Problem> Problems { get; }
 
-    public static Intent Refuse(IReadOnlyList<Problem> problems) => problems is { Count: > 0 } ? new(null, problems) : throw new ArgumentException("A refusal says why.", nameof(problems));
+    public static Intent Refuse(IReadOnlyList<Problem> problems) => problems is { Count: > 0 } ? new(null, problems)
+        : throw new ArgumentException("A refusal says why.", nameof(problems));
 
     public static Intent Refuse(string field, string message) => new(null, [new(field, message)]);
 

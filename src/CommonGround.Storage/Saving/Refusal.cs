@@ -24,7 +24,9 @@ internal enum RefusalKind
 /// <summary>Why the database did not take a write, told from its own answer and nothing else.</summary>
 internal sealed record Refusal(RefusalKind Kind, Problem Problem)
 {
-    private static readonly Problem Overtaken = new("", "Somebody else saved at the same place at the same moment, so this was not saved. What you typed is kept here: look at it again, then save.");
+    private static readonly Problem Overtaken = new("",
+        "Somebody else saved at the same place at the same moment, so this was not saved. What you typed is kept here: look at it again, "
+            + "then save.");
 
     /// <summary>Null where the failure is none of these: then it is a fault of the program.</summary>
     public static Refusal? Of(Exception failure)
@@ -49,7 +51,8 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
         return StorageFailure.Of(failure) is { } trouble ? new(RefusalKind.StorageFailed, new("", trouble.Message)) : null;
     }
 
-    /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299, TRIGGER 1811)</remarks>
+    /// <remarks>Source: https://www.sqlite.org/rescode.html (UNIQUE 2067, PRIMARYKEY 1555, FOREIGNKEY 787, CHECK 275, NOTNULL 1299, TRIGGER
+    /// 1811)</remarks>
     private static Refusal? OfSqlite(SqliteException e) => e.SqliteExtendedErrorCode switch
     {
         2067 or 1555 or 787 => new(RefusalKind.Overtaken, Overtaken),
@@ -60,10 +63,12 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
         _ => null,
     };
 
-    /// <remarks>Source: https://www.postgresql.org/docs/current/errcodes-appendix.html (class 23, integrity; 22001, text too long; 40001, serialization; 40P01, deadlock)</remarks>
+    /// <remarks>Source: https://www.postgresql.org/docs/current/errcodes-appendix.html (class 23, integrity; 22001, text too long; 40001,
+    /// serialization; 40P01, deadlock)</remarks>
     private static Refusal? OfPostgres(PostgresException e) => e.SqlState switch
     {
-        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.RestrictViolation or PostgresErrorCodes.SerializationFailure
+        PostgresErrorCodes.UniqueViolation or PostgresErrorCodes.ForeignKeyViolation or PostgresErrorCodes.RestrictViolation
+            or PostgresErrorCodes.SerializationFailure
             or PostgresErrorCodes.DeadlockDetected => new(RefusalKind.Overtaken, Overtaken),
         PostgresErrorCodes.CheckViolation => new(RefusalKind.Rule, RuleWords.Of(e.ConstraintName ?? "")),
         PostgresErrorCodes.NotNullViolation or PostgresErrorCodes.StringDataRightTruncation => new(RefusalKind.Rule, RuleWords.Other),
@@ -74,7 +79,9 @@ internal sealed record Refusal(RefusalKind Kind, Problem Problem)
 /// <summary>The rules of the tables, in words.</summary>
 internal static class RuleWords
 {
-    public static readonly Problem Other = new("", "A value is missing or longer than the record holds, so nothing was saved. What you typed is kept here: shorten or complete it, then save again.");
+    public static readonly Problem Other = new("",
+        "A value is missing or longer than the record holds, so nothing was saved. What you typed is kept here: shorten or complete it, "
+            + "then save again.");
 
     private static readonly Dictionary<string, string> Rules = new(StringComparer.Ordinal)
     {

@@ -4,7 +4,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Storage.Sqlite;
 
-/// <summary>SQLite's online backup: one reader's view of the file, copied page by page while writers go on in the write-ahead log.</summary>
+/// <summary>SQLite's online backup: one reader's view of the file, copied page by page while writers go on in the write-ahead
+/// log.</summary>
 /// <remarks>Source: https://www.sqlite.org/backup.html</remarks>
 internal sealed class SqliteCopy(StorageLocation location) : DatabaseCopy(location)
 {

@@ -9,18 +9,21 @@ namespace CommonGround.Storage.Sqlite;
 
 public sealed class SqliteDb(DbContextOptions<SqliteDb> options) : CommonGroundDb(options)
 {
-    /// <remarks>A deferred transaction reads from the write-ahead log as of its first read; any other kind would lock writers out.</remarks>
+    /// <remarks>A deferred transaction reads from the write-ahead log as of its first read; any other kind would lock writers
+    /// out.</remarks>
     public override async Task<IDbContextTransaction> BeginReadingAsync(CancellationToken cancel = default)
     {
         await Database.OpenConnectionAsync(cancel);
         var transaction = ((SqliteConnection)Database.GetDbConnection()).BeginTransaction(deferred: true);
-        return await Database.UseTransactionAsync(transaction, cancel) ?? throw new InvalidOperationException("The reading could not begin.");
+        return await Database.UseTransactionAsync(transaction, cancel)
+            ?? throw new InvalidOperationException("The reading could not begin.");
     }
 }
 
 internal sealed class SqliteDesignTime : IDesignTimeDbContextFactory<SqliteDb>
 {
-    public SqliteDb CreateDbContext(string[] args) => new(new DbContextOptionsBuilder<SqliteDb>().UseSqlite("Data Source=design.db").Options);
+    public SqliteDb CreateDbContext(string[] args) =>
+        new(new DbContextOptionsBuilder<SqliteDb>().UseSqlite("Data Source=design.db").Options);
 }
 
 /// <summary>
@@ -36,7 +39,8 @@ internal sealed class SqlitePragmas : DbConnectionInterceptor
         command.ExecuteNonQuery();
     }
 
-    public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
+    public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData,
+        CancellationToken cancellationToken = default)
     {
         await using var command = connection.CreateCommand();
         command.CommandText = Pragmas(connection);
@@ -44,5 +48,6 @@ internal sealed class SqlitePragmas : DbConnectionInterceptor
     }
 
     private static string Pragmas(DbConnection connection) =>
-        $"PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout={((SqliteConnection)connection).DefaultTimeout * 1000}; PRAGMA foreign_keys=ON; PRAGMA cache_size=-32768;";
+        $"PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout={((SqliteConnection)connection).DefaultTimeout * 1000}; "
+            + $"PRAGMA foreign_keys=ON; PRAGMA cache_size=-32768;";
 }

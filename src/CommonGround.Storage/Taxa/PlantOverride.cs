@@ -5,7 +5,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace CommonGround.Storage.Taxa;
 
-/// <summary>A value that the group has put in the catalogue's place. It stands in a row of its own, so a newer catalogue never touches it.</summary>
+/// <summary>A value that the group has put in the catalogue's place. It stands in a row of its own, so a newer catalogue never touches
+/// it.</summary>
 public sealed class PlantOverride
 {
     public int NeighbourhoodId { get; set; }

@@ -23,7 +23,12 @@ public sealed class Taxon
 
 internal sealed class TaxonMapping : IEntityTypeConfiguration<Taxon>
 {
-    private static readonly JsonSerializerOptions Json = new() { DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingDefault, IgnoreReadOnlyProperties = false };
+    private static readonly JsonSerializerOptions Json = new(
+        )
+    {
+        DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingDefault,
+        IgnoreReadOnlyProperties = false
+    };
 
     public void Configure(EntityTypeBuilder<Taxon> builder)
     {
@@ -34,7 +39,8 @@ internal sealed class TaxonMapping : IEntityTypeConfiguration<Taxon>
         builder.HasOne<Neighbourhood>().WithMany().HasForeignKey(t => t.NeighbourhoodId);
         builder.Property(t => t.ScientificName).HasMaxLength(200);
         builder.HasIndex(t => new { t.NeighbourhoodId, t.ScientificName }).IsUnique();
-        builder.Property(t => t.Traits).HasConversion(t => Write(t), text => Read(text), new Microsoft.EntityFrameworkCore.ChangeTracking.ValueComparer<CatalogueTaxon>(
+        builder.Property(t => t.Traits).HasConversion(t => Write(t), text => Read(text),
+            new Microsoft.EntityFrameworkCore.ChangeTracking.ValueComparer<CatalogueTaxon>(
             (a, b) => Write(a!) == Write(b!), t => Write(t).GetHashCode(StringComparison.Ordinal), t => t));
     }
 

@@ -8,11 +8,13 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Access;
 
-/// <summary>Asks the table before a page or endpoint is run: at the door for every request, and again when somebody moves between pages without one.</summary>
+/// <summary>Asks the table before a page or endpoint is run: at the door for every request, and again when somebody moves between pages
+/// without one.</summary>
 public sealed class AccessCheck(NeighbourhoodDatabase database)
 {
     /// <summary>Whether somebody may open what needs <paramref name="act"/>, with these values in its address.</summary>
-    public async Task<bool> LetsInAsync(CurrentUser viewer, Permission act, IEnumerable<KeyValuePair<string, object?>> values, CancellationToken cancel = default)
+    public async Task<bool> LetsInAsync(CurrentUser viewer, Permission act, IEnumerable<KeyValuePair<string, object?>> values,
+        CancellationToken cancel = default)
     {
         switch (AccessTable.Of(act, viewer.Role))
         {
@@ -22,7 +24,8 @@ public sealed class AccessCheck(NeighbourhoodDatabase database)
         }
     }
 
-    /// <summary>Whose yard an address is about: by the yard's code or the plan's number. Not found: about none, and the page shows one's own only.</summary>
+    /// <summary>Whose yard an address is about: by the yard's code or the plan's number. Not found: about none, and the page shows one's
+    /// own only.</summary>
     private async Task<(bool Found, long? Owner)> OwnerAsync(IEnumerable<KeyValuePair<string, object?>> values, CancellationToken cancel)
     {
         var named = values.ToDictionary(v => v.Key, v => v.Value?.ToString() ?? "", StringComparer.OrdinalIgnoreCase);
@@ -50,7 +53,8 @@ public sealed class AccessCheck(NeighbourhoodDatabase database)
 internal static class AccessCheckStep
 {
     /// <summary>Says what an endpoint is for.</summary>
-    public static TBuilder For<TBuilder>(this TBuilder endpoint, Permission act) where TBuilder : IEndpointConventionBuilder => endpoint.WithMetadata(new RequiresAttribute(act));
+    public static TBuilder For<TBuilder>(this TBuilder endpoint, Permission act) where TBuilder : IEndpointConventionBuilder =>
+        endpoint.WithMetadata(new RequiresAttribute(act));
 
     public static IApplicationBuilder UseAccessCheck(this IApplicationBuilder app) => app.Use(async (http, next) =>
     {
@@ -63,22 +67,27 @@ internal static class AccessCheckStep
 
         var act = endpoint.Metadata.GetMetadata<RequiresAttribute>()?.Permission;
         var viewer = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
-        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().LetsInAsync(viewer, wanted, http.Request.RouteValues, http.RequestAborted))
+        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().LetsInAsync(viewer, wanted,
+            http.Request.RouteValues, http.RequestAborted))
         {
             await next(http);
             return;
         }
 
         var isPage = endpoint.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null;
-        if (isPage && HttpMethods.IsGet(http.Request.Method) && viewer.AccountId is null && !http.RequestServices.GetRequiredService<CurrentNeighbourhood>().IsDemo)
+        if (isPage && HttpMethods.IsGet(http.Request.Method) && viewer.AccountId is null
+            && !http.RequestServices.GetRequiredService<CurrentNeighbourhood>().IsDemo)
         {
             http.Response.Redirect("/sign-in?back=" + Uri.EscapeDataString(http.Request.Path + http.Request.QueryString));
             return;
         }
 
-        http.RequestServices.GetRequiredService<ILogger<AccessCheck>>().LogWarning("Refused: {Permission} as {Role}, account {Account}", act, viewer.Role, viewer.AccountId);
-        // Somebody else's yard is answered like one that is not there. A page says so itself, under 403: under 404 the framework would put another in its place.
-        http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, viewer.Role) == Scope.None) ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
+        http.RequestServices.GetRequiredService<ILogger<AccessCheck>>().LogWarning("Refused: {Permission} as {Role}, account {Account}",
+            act, viewer.Role, viewer.AccountId);
+        // Somebody else's yard is answered like one that is not there. A page says so itself, under 403: under 404 the framework would put
+        // another in its place.
+        http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, viewer.Role) == Scope.None)
+            ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
         if (isPage && HttpMethods.IsGet(http.Request.Method))
         {
             // The page is made all the same: it shows the refusal instead of itself.
@@ -88,5 +97,7 @@ internal static class AccessCheckStep
 
     /// <summary>The framework's own files and the hub that pages talk through: what goes over it is checked where it is done.</summary>
     public static bool IsPlumbing(Endpoint endpoint, PathString path) =>
-        endpoint.Metadata.GetMetadata<StaticAssetDescriptor>() is not null || path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase) || path.StartsWithSegments("/_framework", StringComparison.OrdinalIgnoreCase);
+        endpoint.Metadata.GetMetadata<StaticAssetDescriptor>() is not null
+            || path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase)
+            || path.StartsWithSegments("/_framework", StringComparison.OrdinalIgnoreCase);
 }

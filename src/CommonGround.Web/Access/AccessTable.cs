@@ -24,23 +24,33 @@ public static class AccessTable
     };
 
     /// <summary>What each command of the machine is for. A test fails when one is missing here.</summary>
-    public static IReadOnlyDictionary<string, Permission> Commands { get; } = new[] { "begin", "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
+    public static IReadOnlyDictionary<string, Permission> Commands
+    {
+        get;
+    } = new[] { "begin", "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
         .ToDictionary(name => name, _ => Permission.HaveTheMachine, StringComparer.Ordinal);
 
-    /// <summary>Methods that a browser's script may call by name: none. Live pages get events of their own elements, and each write asks this table again.</summary>
+    /// <summary>Methods that a browser's script may call by name: none. Live pages get events of their own elements, and each write asks
+    /// this table again.</summary>
     public static IReadOnlyList<string> CalledFromScript { get; } = [];
 
     /// <summary>What the framework's hub lets a browser call; all of it moves a page that the gate has let through.</summary>
     public static IReadOnlyList<string> HubMethods { get; } =
     [
-        "StartCircuit", "ConnectCircuit", "PauseCircuit", "ResumeCircuit", "UpdateRootComponents", "BeginInvokeDotNetFromJS", "EndInvokeJSFromDotNet", "ReceiveByteArray",
+        "StartCircuit", "ConnectCircuit", "PauseCircuit", "ResumeCircuit", "UpdateRootComponents", "BeginInvokeDotNetFromJS",
+            "EndInvokeJSFromDotNet", "ReceiveByteArray",
         "ReceiveJSDataChunk", "SendDotNetStreamToJS", "OnRenderCompleted", "OnLocationChanged", "OnLocationChanging",
     ];
 
     public static Scope Of(Permission act, Role role) => Rows[act][(int)role];
 
     /// <param name="own">The yard, account or change is theirs.</param>
-    public static bool Allows(Permission act, Role role, bool own) => Of(act, role) switch { Scope.All => true, Scope.Own => own, _ => false };
+    public static bool Allows(Permission act, Role role, bool own) => Of(act, role) switch
+    {
+        Scope.All => true,
+        Scope.Own => own,
+        _ => false
+    };
 }
 
 /// <summary>Names what a page or endpoint is for; without it nobody gets in.</summary>

@@ -6,12 +6,15 @@ using Microsoft.AspNetCore.Components.Server.Circuits;
 namespace CommonGround.Web.Access;
 
 /// <summary>
-/// Watches over one live page, so that ended means ended for reading too. When the page begins, and before anything it is told is passed on to it, its reader's
-/// session and role are compared with the database; the connection has to be that session's own. Where they differ, the page shows nothing more and is closed.
+/// Watches over one live page, so that ended means ended for reading too. When the page begins, and before anything it is told is passed on
+/// to it, its reader's
+/// session and role are compared with the database; the connection has to be that session's own. Where they differ, the page shows nothing
+/// more and is closed.
 /// </summary>
 public sealed class LivePage(IServiceProvider services, SessionEvents standings, TimeProvider time) : CircuitHandler, IDisposable
 {
-    /// <summary>A press is several messages: within this time one look serves them all. What ends in this process is heard of at once anyway.</summary>
+    /// <summary>A press is several messages: within this time one look serves them all. What ends in this process is heard of at once
+    /// anyway.</summary>
     private static readonly TimeSpan OneLook = TimeSpan.FromMilliseconds(200);
 
     private CurrentUser? viewer;
@@ -43,7 +46,8 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
         return Task.CompletedTask;
     }
 
-    public override Func<CircuitInboundActivityContext, Task> CreateInboundActivityHandler(Func<CircuitInboundActivityContext, Task> next) => async context =>
+    public override Func<CircuitInboundActivityContext, Task> CreateInboundActivityHandler(
+        Func<CircuitInboundActivityContext, Task> next) => async context =>
     {
         if (viewer is null || cleared || (!closed && await StandsAsync()))
         {
@@ -85,7 +89,8 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
         if (!closed && (looked == 0 || time.GetElapsedTime(looked) > OneLook))
         {
             var user = (await services.GetRequiredService<AuthenticationStateProvider>().GetAuthenticationStateAsync()).User;
-            var stands = CurrentUserQueries.SessionOf(user) == viewer!.SessionId && await services.GetRequiredService<Standing>().HoldsAsync(viewer);
+            var stands = CurrentUserQueries.SessionOf(user) == viewer!.SessionId
+                && await services.GetRequiredService<Standing>().HoldsAsync(viewer);
             looked = time.GetTimestamp();
             if (!stands)
             {
@@ -98,7 +103,8 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
 
     private void Heard(Guid? session, long? member)
     {
-        if (viewer is not null && ((session is not null && session == viewer.SessionId) || (member is not null && member == viewer.MemberId)))
+        if (viewer is not null && ((session is not null && session == viewer.SessionId)
+            || (member is not null && member == viewer.MemberId)))
         {
             CloseHere();
         }

@@ -7,7 +7,8 @@ using Microsoft.AspNetCore.SignalR;
 namespace CommonGround.Web.Access;
 
 /// <summary>
-/// The connections of live pages: who holds them, and no more than the server carries. Whoever is not signed in gets none, except in the demo, where one that lies
+/// The connections of live pages: who holds them, and no more than the server carries. Whoever is not signed in gets none, except in the
+/// demo, where one that lies
 /// idle is ended. Pages for reading need no connection and are not counted.
 /// </summary>
 public sealed class OpenPages : IHubFilter
@@ -62,7 +63,8 @@ public sealed class OpenPages : IHubFilter
         return next(context, exception);
     }
 
-    public async ValueTask<object?> InvokeMethodAsync(HubInvocationContext invocationContext, Func<HubInvocationContext, ValueTask<object?>> next)
+    public async ValueTask<object?> InvokeMethodAsync(HubInvocationContext invocationContext,
+        Func<HubInvocationContext, ValueTask<object?>> next)
     {
         ArgumentNullException.ThrowIfNull(invocationContext);
         ArgumentNullException.ThrowIfNull(next);

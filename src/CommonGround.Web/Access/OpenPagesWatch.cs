@@ -2,7 +2,8 @@ using System.Data.Common;
 
 namespace CommonGround.Web.Access;
 
-/// <summary>Looks the open pages over every half minute: closes those whose reader lost their session or role through another process, and in the demo those left alone.</summary>
+/// <summary>Looks the open pages over every half minute: closes those whose reader lost their session or role through another process, and
+/// in the demo those left alone.</summary>
 public sealed partial class OpenPagesWatch(OpenPages open, TimeProvider time, ILogger<OpenPagesWatch> log) : BackgroundService
 {
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(30);

@@ -1,6 +1,7 @@
 namespace CommonGround.Web.Access;
 
-/// <summary>What somebody can want to do here. Every page, endpoint, command and write names one; <see cref="AccessTable"/> says whose it is.</summary>
+/// <summary>What somebody can want to do here. Every page, endpoint, command and write names one; <see cref="AccessTable"/> says whose it
+/// is.</summary>
 public enum Permission
 {
     /// <summary>Open what everybody may see: pages without households, sign-in, health.</summary>

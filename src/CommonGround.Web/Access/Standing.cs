@@ -22,9 +22,15 @@ public sealed class Standing(NeighbourhoodDatabase database, CurrentNeighbourhoo
         var now = time.GetUtcNow().UtcDateTime;
         var begun = now - Sessions.Longest;
         await using var db = await database.CreateDbContextAsync(cancel);
-        var stands = await db.Sessions.Where(s => s.Id == session && s.AccountId == viewer.AccountId && s.EndsAtUtc > now && s.StartedAtUtc > begun)
-            .Select(s => new { Member = db.Members.Where(m => m.AccountId == s.AccountId).OrderBy(m => m.Id).Select(m => new { m.Id, m.Role }).FirstOrDefault() })
+        var stands = await db.Sessions.Where(s => s.Id == session && s.AccountId == viewer.AccountId && s.EndsAtUtc > now
+            && s.StartedAtUtc > begun)
+            .Select(s => new
+            {
+                Member = db.Members.Where(m => m.AccountId == s.AccountId).OrderBy(m => m.Id)
+            .Select(m => new { m.Id, m.Role }).FirstOrDefault()
+            })
             .FirstOrDefaultAsync(cancel);
-        return stands is not null && (stands.Member is { Role: not Role.Visitor } member ? member.Role == viewer.Role && member.Id == viewer.MemberId : viewer.Role == Role.Visitor);
+        return stands is not null && (stands.Member is { Role: not Role.Visitor } member ? member.Role == viewer.Role
+            && member.Id == viewer.MemberId : viewer.Role == Role.Visitor);
     }
 }

@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Commands;
 
 /// <summary>
-/// <c>begin --state MO --latitude 37.21 --longitude -93.29 [--elevation-feet 1300] [--place TOWN] [--name GROUP] [--time-zone America/Chicago]</c>:
+/// <c>begin --state MO --latitude 37.21 --longitude -93.29 [--elevation-feet 1300] [--place TOWN] [--name GROUP] [--time-zone
+/// America/Chicago]</c>:
 /// sets up the folder of a real group without a browser. Its people are made on the site, with the code of the first start.
 /// </summary>
 internal static class BeginCommand
@@ -24,7 +25,8 @@ internal static class BeginCommand
         var table = new Option<string?>("--table") { Description = "Another table of natives, where the place offers a choice" };
         var name = new Option<string?>("--name") { Description = "Name of the group" };
         var zone = new Option<string?>("--time-zone") { Description = "Such as America/Chicago" };
-        var command = new Command("begin", "Sets up the folder of a real group at its place") { state, latitude, longitude, elevation, place, table, name, zone };
+        var command = new Command("begin", "Sets up the folder of a real group at its place") { state, latitude, longitude, elevation,
+            place, table, name, zone };
         command.SetAction(async (parsed, cancel) =>
         {
             var draft = new PlaceDraft
@@ -51,7 +53,8 @@ internal static class BeginCommand
             var neighbourhood = services.GetRequiredService<CurrentNeighbourhood>();
             if (neighbourhood.IsDemo)
             {
-                return CommandLine.Refuse("This folder holds the demo, which is never mixed with a real group. Name another folder with --data.");
+                return CommandLine.Refuse(
+                    "This folder holds the demo, which is never mixed with a real group. Name another folder with --data.");
             }
 
             var saved = await services.GetRequiredService<NeighbourhoodDatabase>().WriteAsync(
@@ -59,7 +62,8 @@ internal static class BeginCommand
                 {
                     var row = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
                     RegionSettings.Put(row, locality, draft.PlaceName);
-                    (row.Name, row.TimeZone) = (parsed.GetValue(name)?.Trim() is { Length: > 0 and <= 200 } given ? given : row.Name, parsed.GetValue(zone) ?? row.TimeZone);
+                    (row.Name, row.TimeZone) = (parsed.GetValue(name)?.Trim() is { Length: > 0 and <= 200 } given ? given : row.Name,
+                        parsed.GetValue(zone) ?? row.TimeZone);
                     return ChangeNote.OfProgram(neighbourhood.Id, "set where the group is");
                 }, cancel);
             if (!saved.IsStored)

@@ -10,10 +10,23 @@ internal static class ExportCommand
 {
     public static Command Create()
     {
-        var format = new Option<string>("--format") { Description = "csv, xlsx, json, geojson or dwca (Darwin Core Archive)", Required = true };
+        var format = new Option<string>("--format")
+        {
+            Description = "csv, xlsx, json, geojson or dwca (Darwin Core Archive)",
+            Required = true
+        };
         format.AcceptOnlyFromAmong("csv", "xlsx", "json", "geojson", "dwca");
-        var output = new Option<FileInfo>("--out") { Description = "File to write; with csv a name ending in .zip takes all kinds, another the sightings", Required = true };
-        var exact = new Option<bool>("--exact") { Description = "Exact positions of yards; for the group's own keeping, not for passing on" };
+        var output = new Option<FileInfo>("--out")
+        {
+            Description =
+            "File to write; with csv a name ending in .zip takes all kinds, another the sightings",
+            Required = true
+        };
+        var exact = new Option<bool>("--exact")
+        {
+            Description =
+            "Exact positions of yards; for the group's own keeping, not for passing on"
+        };
         var command = new Command("export", "Take the record out as files") { format, output, exact };
         command.SetAction(async (parsed, cancel) =>
         {
@@ -43,7 +56,8 @@ internal static class ExportCommand
                     await using (var file = File.Create(path))
                     {
                         var about = services.GetRequiredService<CurrentNeighbourhood>();
-                        await DarwinCoreArchive.WriteAsync(file, await export.RowsAsync(parsed.GetValue(exact), cancel), about.Name, services.GetRequiredService<GroupClock>().CalendarToday, parsed.GetValue(exact), cancel);
+                        await DarwinCoreArchive.WriteAsync(file, await export.RowsAsync(parsed.GetValue(exact), cancel), about.Name,
+                            services.GetRequiredService<GroupClock>().CalendarToday, parsed.GetValue(exact), cancel);
                     }
 
                     break;
@@ -60,5 +74,6 @@ internal static class ExportCommand
         return command;
     }
 
-    private static Task WriteAsync(string path, string text, CancellationToken cancel) => File.WriteAllTextAsync(path, text, new UTF8Encoding(false), cancel);
+    private static Task WriteAsync(string path, string text, CancellationToken cancel) =>
+        File.WriteAllTextAsync(path, text, new UTF8Encoding(false), cancel);
 }

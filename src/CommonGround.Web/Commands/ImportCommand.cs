@@ -10,7 +10,12 @@ internal static class ImportCommand
 {
     public static Command Create()
     {
-        var files = new Argument<FileInfo[]>("FILE") { Description = "CSV, XLSX or GeoJSON files; the kind is told by the header, of a workbook by each sheet's", Arity = ArgumentArity.OneOrMore };
+        var files = new Argument<FileInfo[]>("FILE")
+        {
+            Description =
+            "CSV, XLSX or GeoJSON files; the kind is told by the header, of a workbook by each sheet's",
+            Arity = ArgumentArity.OneOrMore
+        };
         var allow = new Option<bool>("--allow-unlisted") { Description = "Keep names the catalogue does not list as plain names" };
         var check = new Option<bool>("--check-only") { Description = "Say what would happen, store nothing" };
         var command = new Command("import", "Store the rows of all files, or none of them") { files, allow, check };
@@ -29,9 +34,11 @@ internal static class ImportCommand
                 read.AddRange(ImportFile.ReadAll(path.Name, await File.ReadAllBytesAsync(path.FullName, cancel)));
             }
 
-            var choices = new ImportChoices(parsed.GetValue(allow), parsed.GetValue(check), services.GetRequiredService<GroupClock>().CalendarToday);
+            var choices = new ImportChoices(parsed.GetValue(allow), parsed.GetValue(check),
+                services.GetRequiredService<GroupClock>().CalendarToday);
             var import = services.GetRequiredService<ImportFiles>();
-            var outcome = await ProgressLine.RunAsync(CommandLine.IsQuiet(parsed), "Import", progress => import.RunAsync(read, choices, progress, cancel));
+            var outcome = await ProgressLine.RunAsync(CommandLine.IsQuiet(parsed), "Import",
+                progress => import.RunAsync(read, choices, progress, cancel));
             return Report(outcome, choices, CommandLine.IsQuiet(parsed));
         });
         return command;
@@ -46,7 +53,8 @@ internal static class ImportCommand
                 Console.Out.WriteLine(error);
             }
 
-            return CommandLine.Refuse($"Nothing was stored: {Shared.Words.Count(outcome.Errors.Count, "error")} in {Shared.Words.Count(outcome.Errors.Select(e => e.File).Distinct().Count(), "file")}, listed above.");
+            return CommandLine.Refuse($"Nothing was stored: {Shared.Words.Count(outcome.Errors.Count, "error")} in "
+                + $"{Shared.Words.Count(outcome.Errors.Select(e => e.File).Distinct().Count(), "file")}, listed above.");
         }
 
         if (!quiet)
@@ -61,7 +69,8 @@ internal static class ImportCommand
                 Console.Out.WriteLine($"{count.Kind}: {count.Added} added, {count.Changed} changed, {count.Unchanged} unchanged");
             }
 
-            Console.Out.WriteLine(choices.CheckOnly ? "Checked; nothing was stored." : outcome.Changed ? "Stored." : "These files change nothing: everything in them was already stored.");
+            Console.Out.WriteLine(choices.CheckOnly ? "Checked; nothing was stored." : outcome.Changed ? "Stored."
+                : "These files change nothing: everything in them was already stored.");
         }
 
         return 0;

@@ -27,7 +27,8 @@ internal static class MeasuresCommand
         {
             await using var services = await CommandLine.OpenAsync(parsed, cancel);
             var day = services.GetRequiredService<GroupClock>().CalendarToday;
-            if (parsed.GetValue(asOf) is { } written && !DateOnly.TryParseExact(written, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out day))
+            if (parsed.GetValue(asOf) is { } written && !DateOnly.TryParseExact(written, "yyyy-MM-dd", CultureInfo.InvariantCulture,
+                DateTimeStyles.None, out day))
             {
                 return CommandLine.Refuse($"--as-of {written} is not a day: write it as 2026-08-19.");
             }
@@ -35,7 +36,8 @@ internal static class MeasuresCommand
             var clock = services.GetRequiredService<GroupClock>();
             if (day > clock.CalendarToday && day > clock.Today)
             {
-                return CommandLine.Refuse($"--as-of {day:yyyy-MM-dd} is in the future; today is {clock.CalendarToday:yyyy-MM-dd}. Nothing is known of that day yet: name today or an earlier one.");
+                return CommandLine.Refuse($"--as-of {day:yyyy-MM-dd} is in the future; today is {clock.CalendarToday:yyyy-MM-dd}. Nothing "
+                    + $"is known of that day yet: name today or an earlier one.");
             }
 
             var community = await services.GetRequiredService<CommunityQueries>().LoadAsync(day, cancel);
@@ -55,7 +57,8 @@ internal static class MeasuresCommand
         return command;
     }
 
-    private static async Task<IReadOnlyList<MeasuredSite>> SitesAsync(IServiceProvider services, LoadedCommunity community, string by, CancellationToken cancel)
+    private static async Task<IReadOnlyList<MeasuredSite>> SitesAsync(IServiceProvider services, LoadedCommunity community, string by,
+        CancellationToken cancel)
     {
         var (matrix, season, convention) = (community.Matrix, community.Rules.Season, community.Rules.Pressure);
         switch (by)
@@ -68,11 +71,13 @@ internal static class MeasuresCommand
                 }
 
             case "block":
-                return Named(by, CommunityMeasures.OfBlocks(matrix, season, convention), i => $"{matrix.Streets[matrix.Blocks[i].Street].Name}, {matrix.Blocks[i].Name}");
+                return Named(by, CommunityMeasures.OfBlocks(matrix, season, convention),
+                    i => $"{matrix.Streets[matrix.Blocks[i].Street].Name}, {matrix.Blocks[i].Name}");
             case "street":
                 return Named(by, CommunityMeasures.OfStreets(matrix, season, convention), i => matrix.Streets[i].Name);
             default:
-                return [new(by, services.GetRequiredService<CurrentNeighbourhood>().Name, CommunityMeasures.OfNeighbourhood(matrix, season, convention))];
+                return [new(by, services.GetRequiredService<CurrentNeighbourhood>().Name,
+                    CommunityMeasures.OfNeighbourhood(matrix, season, convention))];
         }
     }
 
@@ -85,9 +90,14 @@ internal sealed record MeasuredSite(string By, string Name, SiteMeasures Measure
 /// <summary>The contract's fields, one by one; undefined is null in JSON and an empty cell in CSV.</summary>
 internal static class MeasuresText
 {
-    private static readonly JsonSerializerOptions Options = new() { WriteIndented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Options = new()
+    {
+        WriteIndented = true,
+        Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping
+    };
 
-    public static string Json(IEnumerable<MeasuredSite> sites, DateOnly asOf) => JsonSerializer.Serialize(sites.Select(s => Fields(s, asOf)), Options) + "\n";
+    public static string Json(IEnumerable<MeasuredSite> sites, DateOnly asOf) =>
+        JsonSerializer.Serialize(sites.Select(s => Fields(s, asOf)), Options) + "\n";
 
     public static string Csv(IReadOnlyList<MeasuredSite> sites, DateOnly asOf)
     {
@@ -132,9 +142,15 @@ internal static class MeasuresText
             ["coverWeightedMeanC"] = m.CoverWeightedMeanC,
             ["withoutC"] = m.WithoutC,
             ["onOldSightings"] = m.OnOldSightings,
-            ["bloom"] = m.Bloom.HalfMonths.Select(h => new Dictionary<string, object?>(StringComparer.Ordinal) { ["n"] = h.N, ["areaM2"] = h.AreaSquareMetres, ["support"] = h.Support }).ToList(),
+            ["bloom"] = m.Bloom.HalfMonths.Select(h => new Dictionary<string, object?>(StringComparer.Ordinal)
+            {
+                ["n"] = h.N,
+                ["areaM2"] = h.AreaSquareMetres,
+                ["support"] = h.Support
+            }).ToList(),
             ["coveredShare"] = m.CoveredShare,
-            ["gaps"] = m.Gaps.Select(g => new Dictionary<string, object?>(StringComparer.Ordinal) { ["from"] = g.From, ["to"] = g.To }).ToList(),
+            ["gaps"] = m.Gaps.Select(g => new Dictionary<string, object?>(StringComparer.Ordinal) { ["from"] = g.From, ["to"] = g.To })
+                .ToList(),
             ["lateSeasonCoveredShare"] = m.LateSeasonCoveredShare,
             ["invasivePressureM2"] = m.InvasivePressureSquareMetres,
         };

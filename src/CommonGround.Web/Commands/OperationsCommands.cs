@@ -19,7 +19,8 @@ internal static class OperationsCommands
         {
             var options = CommandLine.Options(parsed);
             var count = await BackupArchive.WriteAsync(options, parsed.GetValue(file)!.FullName, TimeProvider.System, cancel);
-            Tell(parsed, $"Backed up {count} files to {parsed.GetValue(file)} and read them back. It holds the site's keys: keep it where only you can read it.");
+            Tell(parsed, $"Backed up {count} files to {parsed.GetValue(file)} and read them back. It holds the site's keys: keep it where "
+                + $"only you can read it.");
             return 0;
         });
         return command;

@@ -12,7 +12,8 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Commands;
 
 /// <summary>
-/// <c>plan --yard CODE [--request FILE.json] --out FILE.json</c>: the figures of a yard's newest kept plan, of the plan its record proposes, or of a request.
+/// <c>plan --yard CODE [--request FILE.json] --out FILE.json</c>: the figures of a yard's newest kept plan, of the plan its record
+/// proposes, or of a request.
 /// <c>plan --street NAME [--budget N] --out FILE.json</c>: all yards of a street at once.
 /// </summary>
 internal static class PlanCommand
@@ -27,14 +28,25 @@ internal static class PlanCommand
     public static Command Create()
     {
         var yard = new Option<string?>("--yard") { Description = "The yard's code" };
-        var street = new Option<string?>("--street") { Description = "A street's name: all its yards whose record says light, moisture and soil are planned at once" };
+        var street = new Option<string?>("--street")
+        {
+            Description =
+            "A street's name: all its yards whose record says light, moisture and soil are planned at once"
+        };
         var budget = new Option<double?>("--budget") { Description = "With --street: money for all its yards; no limit when left out" };
         var output = new Option<FileInfo>("--out") { Description = "JSON file to write", Required = true };
-        var asked = new Option<FileInfo>("--request") { Description = "JSON file with what is asked for, as the output prints it under request; missing keys come from the record" };
-        var command = new Command("plan", "The conversion plan of one yard, or of a whole street, as figures, with the solver's bound") { yard, street, budget, asked, output };
+        var asked = new Option<FileInfo>("--request")
+        {
+            Description =
+            "JSON file with what is asked for, as the output prints it under request; missing keys come from the record"
+        };
+        var command = new Command("plan",
+            "The conversion plan of one yard, or of a whole street, as figures, with the solver's bound") { yard, street, budget, asked,
+                output };
         command.SetAction(async (parsed, cancel) =>
         {
-            if (parsed.GetValue(yard) is null == parsed.GetValue(street) is null || (parsed.GetValue(street) is null ? parsed.GetValue(budget) is not null : parsed.GetValue(asked) is not null))
+            if (parsed.GetValue(yard) is null == parsed.GetValue(street) is null
+                || (parsed.GetValue(street) is null ? parsed.GetValue(budget) is not null : parsed.GetValue(asked) is not null))
             {
                 return CommandLine.Refuse("Give either --yard, with --request if you like, or --street, with --budget if you like.");
             }

@@ -9,14 +9,22 @@ namespace CommonGround.Web.Commands;
 /// <summary>What is asked for, from a file: the object that the plan command prints under <c>request</c>.</summary>
 internal static class PlanRequestFile
 {
-    private static readonly JsonSerializerOptions Strict = new(PlanCommand.Json) { UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow };
+    private static readonly JsonSerializerOptions Strict = new(PlanCommand.Json)
+    {
+        UnmappedMemberHandling =
+        JsonUnmappedMemberHandling.Disallow
+    };
 
     /// <summary>The yard's own request with the keys of the file put over it.</summary>
     /// <exception cref="JsonException">The file is no such object; the message says where.</exception>
     /// <exception cref="PlanRefusedException">Neither file nor record says what the ground is like.</exception>
     public static ConversionRequest Read(FileInfo file, PlanGround ground)
     {
-        var typed = JsonNode.Parse(File.ReadAllText(file.FullName), documentOptions: new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+        var typed = JsonNode.Parse(File.ReadAllText(file.FullName), documentOptions: new()
+        {
+            CommentHandling = JsonCommentHandling.Skip,
+            AllowTrailingCommas = true
+        });
         if (typed is not JsonObject asked) throw new JsonException("It must be an object in braces: {\"budget\": 150}.");
         var draft = PlanDraft.For(ground.Facts);
         var missing = draft.Missing().Where(m => !asked.ContainsKey(JsonNamingPolicy.CamelCase.ConvertName(m.Field))).ToList();

@@ -8,7 +8,8 @@ using CommonGround.Web.Features.Yards;
 
 namespace CommonGround.Web.Commands;
 
-/// <summary><c>report --yard CODE --out FILE.pdf</c> or <c>report --street NAME --out FILE.zip</c>, with <c>[--of plan|yard] [--paper letter|a4] [--units metric|us] [--site ADDRESS]</c></summary>
+/// <summary><c>report --yard CODE --out FILE.pdf</c> or <c>report --street NAME --out FILE.zip</c>, with <c>[--of plan|yard] [--paper
+/// letter|a4] [--units metric|us] [--site ADDRESS]</c></summary>
 internal static class ReportCommand
 {
     public static Command Create()
@@ -16,14 +17,23 @@ internal static class ReportCommand
         var yard = new Option<string?>("--yard") { Description = "The yard's code" };
         var street = new Option<string?>("--street") { Description = "A street's name: one report for each of its yards, in a zip" };
         var output = new Option<FileInfo>("--out") { Description = "PDF or zip file to write", Required = true };
-        var of = new Option<string>("--of") { Description = "plan: the conversion report; yard: what grows there now", DefaultValueFactory = _ => "plan" };
+        var of = new Option<string>("--of")
+        {
+            Description = "plan: the conversion report; yard: what grows there now",
+            DefaultValueFactory = _ => "plan"
+        };
         of.AcceptOnlyFromAmong("plan", "yard");
         var paper = new Option<string>("--paper") { Description = "letter or a4", DefaultValueFactory = _ => "letter" };
         paper.AcceptOnlyFromAmong("letter", "a4");
         var units = new Option<string>("--units") { Description = "metric or us", DefaultValueFactory = _ => "metric" };
         units.AcceptOnlyFromAmong("metric", "us");
-        var site = new Option<string>("--site") { Description = "Address of the group's site, for the code that leads to a kept plan", DefaultValueFactory = _ => "" };
-        var command = new Command("report", "The printed report of one yard, or of each yard of a street") { yard, street, output, of, paper, units, site };
+        var site = new Option<string>("--site")
+        {
+            Description = "Address of the group's site, for the code that leads to a kept plan",
+            DefaultValueFactory = _ => ""
+        };
+        var command = new Command("report", "The printed report of one yard, or of each yard of a street") { yard, street, output, of,
+            paper, units, site };
         command.SetAction(async (parsed, cancel) =>
         {
             var (code, name) = (parsed.GetValue(yard), parsed.GetValue(street));
@@ -33,7 +43,8 @@ internal static class ReportCommand
             }
 
             await using var services = await CommandLine.OpenAsync(parsed, cancel);
-            var wanted = new Wanted(parsed.GetValue(output)!.FullName, YardReportFile.Paper(parsed.GetValue(paper)!)!.Value, parsed.GetValue(units) == "us", parsed.GetValue(site)!.TrimEnd('/'));
+            var wanted = new Wanted(parsed.GetValue(output)!.FullName, YardReportFile.Paper(parsed.GetValue(paper)!)!.Value,
+                parsed.GetValue(units) == "us", parsed.GetValue(site)!.TrimEnd('/'));
             return name is not null ? await OfStreetAsync(services, name, wanted, CommandLine.IsQuiet(parsed), cancel)
                 : parsed.GetValue(of) == "yard" ? await OfYardAsync(services, code!, wanted, cancel)
                 : await OfPlanAsync(services, code!, wanted, cancel);
@@ -45,7 +56,8 @@ internal static class ReportCommand
     {
         try
         {
-            var report = await services.GetRequiredService<ConversionReportQueries>().OfYardAsync(yard, PlanCommand.Keeper(wanted.Customary), wanted.Site, cancel);
+            var report = await services.GetRequiredService<ConversionReportQueries>().OfYardAsync(yard,
+                PlanCommand.Keeper(wanted.Customary), wanted.Site, cancel);
             if (report is null)
             {
                 return CommandLine.Refuse($"There is no yard {yard}.");
@@ -74,7 +86,8 @@ internal static class ReportCommand
         return 0;
     }
 
-    private static async Task<int> OfStreetAsync(IServiceProvider services, string street, Wanted wanted, bool quiet, CancellationToken cancel)
+    private static async Task<int> OfStreetAsync(IServiceProvider services, string street, Wanted wanted, bool quiet,
+        CancellationToken cancel)
     {
         // A zip that was stopped half-way is none: it takes its name only when it is whole.
         var part = wanted.File + ".part";
@@ -84,7 +97,8 @@ internal static class ReportCommand
             await using (var file = File.Create(part))
             {
                 outcome = await ProgressLine.RunAsync(quiet, "reports", progress => services.GetRequiredService<StreetBatch>()
-                    .WriteAsync(street, PlanCommand.Keeper(wanted.Customary), wanted.Paper, wanted.Site, file, progress is null ? null : new Relay(progress), cancel));
+                    .WriteAsync(street, PlanCommand.Keeper(wanted.Customary), wanted.Paper, wanted.Site, file, progress is null ? null
+                    : new Relay(progress), cancel));
             }
 
             if (outcome is null)

@@ -8,7 +8,8 @@ namespace CommonGround.Web.Commands;
 /// <summary>A whole street's plan as figures: what each yard gets, what all feed, and the bound.</summary>
 internal static class StreetPlanOutput
 {
-    public static async Task<int> WriteAsync(IServiceProvider services, string street, double? budget, FileInfo output, CancellationToken cancel)
+    public static async Task<int> WriteAsync(IServiceProvider services, string street, double? budget, FileInfo output,
+        CancellationToken cancel)
     {
         var (plans, keeper) = (services.GetRequiredService<StreetPlans>(), PlanCommand.Keeper(customary: false));
         if (await plans.YardsAsync(street, keeper, cancel) is not { } yards)

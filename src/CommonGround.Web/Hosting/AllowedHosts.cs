@@ -4,12 +4,14 @@ using CommonGround.Web.Features.Membership;
 
 namespace CommonGround.Web.Hosting;
 
-/// <summary>Under which names the site answers: that of <c>Site:Address</c>, those of its neighbourhoods, those it listens on, and the machine's own. Another one gets 400, so that no link and no cookie is made for a name somebody else chose.</summary>
+/// <summary>Under which names the site answers: that of <c>Site:Address</c>, those of its neighbourhoods, those it listens on, and the
+/// machine's own. Another one gets 400, so that no link and no cookie is made for a name somebody else chose.</summary>
 internal sealed class AllowedHosts(IConfiguration settings, MailSettings mail)
 {
     private readonly HashSet<string> names = new(StringComparer.OrdinalIgnoreCase) { mail.Site.Host, "localhost" };
 
-    /// <summary>Without an address of its own the site is meant for one machine or one network, where it is called by number; a number cannot be pointed elsewhere.</summary>
+    /// <summary>Without an address of its own the site is meant for one machine or one network, where it is called by number; a number
+    /// cannot be pointed elsewhere.</summary>
     private readonly bool byNumber = settings["Site:Address"] is null;
 
     public void Use(WebApplication app, Task<OpenedSite> opening)
@@ -32,7 +34,9 @@ internal sealed class AllowedHosts(IConfiguration settings, MailSettings mail)
 
             http.Response.StatusCode = StatusCodes.Status400BadRequest;
             http.Response.ContentType = "text/plain; charset=utf-8";
-            await http.Response.WriteAsync($"This site does not answer under the name you asked for. Its address is {mail.Site}. Whoever runs it can set another one with Site:Address, or the address of a neighbourhood on the group's page.", http.RequestAborted);
+            await http.Response
+                .WriteAsync($"This site does not answer under the name you asked for. Its address is {mail.Site}. Whoever runs it can set "
+                + $"another one with Site:Address, or the address of a neighbourhood on the group's page.", http.RequestAborted);
         });
     }
 
@@ -54,5 +58,6 @@ internal sealed class AllowedHosts(IConfiguration settings, MailSettings mail)
         return Answers(neighbourhoods, host);
     }
 
-    private static bool Answers(Neighbourhoods all, string host) => all.All.Any(p => p.Host.Length > 0 && p.Host.Equals(host, StringComparison.OrdinalIgnoreCase));
+    private static bool Answers(Neighbourhoods all, string host) =>
+        all.All.Any(p => p.Host.Length > 0 && p.Host.Equals(host, StringComparison.OrdinalIgnoreCase));
 }

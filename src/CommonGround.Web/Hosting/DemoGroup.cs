@@ -13,7 +13,8 @@ public sealed record DemoGroup(string Folder, string Name, Locality Place, IRead
     public static DemoGroup QuarryBend { get; } = new("quarry-bend", "Quarry Bend", new("IL", 41.87, -88.56, 240), ["LA-07", "KI-05"]);
 
     /// <summary>A small group in south-western Missouri.</summary>
-    public static DemoGroup SycamoreHollow { get; } = new("sycamore-hollow", "Sycamore Hollow", new("MO", 37.21, -93.29, 396), ["JU-01", "LI-02"]);
+    public static DemoGroup SycamoreHollow { get; } = new("sycamore-hollow", "Sycamore Hollow", new("MO", 37.21, -93.29, 396),
+        ["JU-01", "LI-02"]);
 
     public static IReadOnlyList<DemoGroup> All { get; } = [QuarryBend, SycamoreHollow];
 

@@ -5,7 +5,8 @@ internal static class HeadRequests
 {
     public static async Task AnswerAsync(HttpContext http, RequestDelegate next)
     {
-        if (!HttpMethods.IsHead(http.Request.Method) || http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase))
+        if (!HttpMethods.IsHead(http.Request.Method) || http.Request.Path.StartsWithSegments("/_blazor",
+            StringComparison.OrdinalIgnoreCase))
         {
             await next(http);
             return;

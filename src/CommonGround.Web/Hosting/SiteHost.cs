@@ -108,7 +108,8 @@ internal static class SiteHost
         await app.WaitForShutdownAsync();
     }
 
-    /// <summary>A SQLite folder has one server: two would not see each other's changes. Commands beside it are welcome, and PostgreSQL serves as many as there are.</summary>
+    /// <summary>A SQLite folder has one server: two would not see each other's changes. Commands beside it are welcome, and PostgreSQL
+    /// serves as many as there are.</summary>
     private static async Task<IAsyncDisposable?> TakeFolderAsync(SiteOptions options)
     {
         if (options.Storage.Provider != "sqlite")
@@ -128,7 +129,8 @@ internal static class SiteHost
             await Task.Delay(250);
         }
 
-        throw new DataFolderException($"Another process serves the data folder {options.DataFolder} already. Stop that one first, or give this one a folder of its own with data=FOLDER.");
+        throw new DataFolderException($"Another process serves the data folder {options.DataFolder} already. Stop that one first, or give "
+            + $"this one a folder of its own with data=FOLDER.");
     }
 
     private static async Task FirstFiguresAsync(Task<OpenedSite> opening)
@@ -167,40 +169,51 @@ internal static class SiteHost
     {
         // Nobody asks before the data is ready: every request waits for it first.
         OpenedSite Opened() => opening.GetAwaiter().GetResult();
-        services.AddSingleton(_ => Opened()).AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database).AddSingleton(_ => Opened().Feed);
+        services.AddSingleton(_ => Opened()).AddSingleton(_ => Opened().Neighbourhoods).AddSingleton(_ => Opened().Database)
+            .AddSingleton(_ => Opened().Feed);
     }
 
-    /// <summary>What the pages and the commands are made of. All of it stands in one neighbourhood, which the request, the page or the command names first.</summary>
+    /// <summary>What the pages and the commands are made of. All of it stands in one neighbourhood, which the request, the page or the
+    /// command names first.</summary>
     internal static void AddFeatures(IServiceCollection services) => services
         .AddSingleton(TimeProvider.System)
         .AddScoped<NeighbourhoodContext>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
         .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
-        .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>().AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
+        .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
+        .AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
-        .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
+        .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>()
+        .AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()
+        .AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)
     {
-        services.AddSingleton<OpenPages>().AddSingleton<WaitForChange>().AddSingleton<OpenPagesWatch>().AddHostedService(s => s.GetRequiredService<OpenPagesWatch>())
+        services.AddSingleton<OpenPages>().AddSingleton<WaitForChange>().AddSingleton<OpenPagesWatch>()
+            .AddHostedService(s => s.GetRequiredService<OpenPagesWatch>())
             .AddScoped<Standing>().AddScoped<LivePage>().AddScoped<CircuitHandler>(s => s.GetRequiredService<LivePage>());
         services.AddRazorComponents().AddInteractiveServerComponents(circuits =>
             {
                 // A page whose connection broke is kept for so long; one that its reader closed goes at once.
                 (circuits.DisconnectedCircuitRetentionPeriod, circuits.DisconnectedCircuitMaxRetained) = (TimeSpan.FromMinutes(3), 50);
-                (circuits.PersistedCircuitInMemoryRetentionPeriod, circuits.PersistedCircuitInMemoryMaxRetained) = (TimeSpan.FromMinutes(30), 100);
+                (circuits.PersistedCircuitInMemoryRetentionPeriod, circuits.PersistedCircuitInMemoryMaxRetained) =
+                    (TimeSpan.FromMinutes(30), 100);
             })
             .AddHubOptions(hub => hub.AddFilter<OpenPages>());
     }
 
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
-        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
-        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>().AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
-        .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>().AddScoped<AccountDeletion>().AddScoped<PersonalData>()
+        .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>()
+        .AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
+        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>()
+        .AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
+        .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>()
+        .AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
 
     private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Here;
@@ -208,11 +221,13 @@ internal static class SiteHost
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
             .Enrich.FromLogContext() // carries the reference that the error page shows
-                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a folder.
+                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a
+                                     // folder.
             .Filter.ByExcluding(told => told.Exception is DataFolderException or AggregateException { InnerException: DataFolderException })
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Microsoft.Hosting.Lifetime", LogEventLevel.Information)
             .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture)
-            .WriteTo.File(new Operations.LogJson(), Path.Combine(options.DataFolder, "logs", "commonground-.json"), rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
+            .WriteTo.File(new Operations.LogJson(), Path.Combine(options.DataFolder, "logs", "commonground-.json"),
+            rollingInterval: RollingInterval.Day, retainedFileCountLimit: 30));
 }

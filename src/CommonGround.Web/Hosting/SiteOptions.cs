@@ -24,7 +24,8 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
     public string PlaceOf(string name)
     {
         ArgumentNullException.ThrowIfNull(name);
-        return Path.GetFullPath(name.StartsWith(PhotosPrefix, StringComparison.Ordinal) ? Path.Combine(PhotoFolder, name[PhotosPrefix.Length..]) : Path.Combine(DataFolder, name));
+        return Path.GetFullPath(name.StartsWith(PhotosPrefix, StringComparison.Ordinal)
+            ? Path.Combine(PhotoFolder, name[PhotosPrefix.Length..]) : Path.Combine(DataFolder, name));
     }
 
     /// <summary>What names of photos begin with in a backup.</summary>
@@ -48,17 +49,21 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
 
         var storage = provider == "sqlite"
             ? StorageLocation.SqliteFile(Path.Combine(folder, "commonground.db"))
-            : new StorageLocation(provider, connection ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
-        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood", timeZone)
+            : new StorageLocation(provider, connection
+            ?? throw new InvalidOperationException("Database:Connection is missing: set it to the PostgreSQL connection string."));
+        return new SiteOptions(folder, configuration["no-demo"] is not "true", storage, configuration["Group:Name"] ?? "Our neighbourhood",
+            timeZone)
         {
             DemoGroup = DemoGroup.Find(configuration["demo"] ?? DemoGroup.QuarryBend.Folder)
-                ?? throw new DataFolderException($"--demo {configuration["demo"]} is not known: use {string.Join(" or ", DemoGroup.All.Select(d => d.Folder))}."),
+                ?? throw new DataFolderException($"--demo {configuration["demo"]} is not known: use "
+                + $"{string.Join(" or ", DemoGroup.All.Select(d => d.Folder))}."),
             Backup = Operations.BackupOptions.From(configuration, folder),
             PhotoFolder = Path.GetFullPath(configuration["Photos:Folder"] ?? Path.Combine(folder, "photos")),
         };
     }
 
-    /// <summary>Beside the program; run from its source, outside of what is published and committed. A folder from before that holds a record stays in use.</summary>
+    /// <summary>Beside the program; run from its source, outside of what is published and committed. A folder from before that holds a
+    /// record stays in use.</summary>
     private static string DefaultFolder(string contentRoot)
     {
         var beside = Path.Combine(contentRoot, "data");

@@ -32,11 +32,13 @@ internal static class SiteSecurity
         services.AddRateLimiter(limits =>
         {
             limits.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
-            limits.GlobalLimiter = Limits(settings.GetValue("Limits:RequestsPerMinute", 1200), settings.GetValue("Limits:EntriesPerMinute", 20));
+            limits.GlobalLimiter = Limits(settings.GetValue("Limits:RequestsPerMinute", 1200),
+                settings.GetValue("Limits:EntriesPerMinute", 20));
             limits.OnRejected = async (context, cancel) =>
             {
                 context.HttpContext.Response.Headers.RetryAfter = "60";
-                await context.HttpContext.Response.WriteAsync("Too many requests from your address or account. Nothing was stored of this one; wait a minute and try again.", cancel);
+                await context.HttpContext.Response.WriteAsync(
+                    "Too many requests from your address or account. Nothing was stored of this one; wait a minute and try again.", cancel);
             };
         });
         if (Proxies(settings) is { Count: > 0 } proxies)
@@ -69,7 +71,8 @@ internal static class SiteSecurity
         app.UseHeaders();
     }
 
-    /// <summary>What every answer says to the browser, that of the health check too. Set anew where an error was answered instead.</summary>
+    /// <summary>What every answer says to the browser, that of the health check too. Set anew where an error was answered
+    /// instead.</summary>
     public static void UseHeaders(this WebApplication app)
     {
         var tiles = TileOrigin(app.Configuration);
@@ -77,8 +80,11 @@ internal static class SiteSecurity
         {
             var headers = http.Response.Headers;
             var host = http.Request.Host.Value ?? "";
-            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:" + tiles
-                + $"; connect-src 'self' ws://{host} wss://{host}; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
+            headers.ContentSecurityPolicy =
+                "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:"
+                + tiles
+                + $"; connect-src 'self' ws://{host} wss://{host}; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors "
+                + $"'none'; form-action 'self'";
             headers.XContentTypeOptions = "nosniff";
             headers["Referrer-Policy"] = "same-origin";
             headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=(), payment=()";
@@ -88,14 +94,17 @@ internal static class SiteSecurity
         });
     }
 
-    /// <summary>Live pages talk over a WebSocket, to which browsers apply no same-origin rule: one that a page of another site opens is refused (RFC 6455, section 10.2).</summary>
+    /// <summary>Live pages talk over a WebSocket, to which browsers apply no same-origin rule: one that a page of another site opens is
+    /// refused (RFC 6455, section 10.2).</summary>
     private static void UseOrigin(WebApplication app)
     {
         var site = app.Services.GetRequiredService<MailSettings>().Site.Authority;
         app.Use((http, next) =>
         {
-            if (http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase) && http.Request.Headers.Origin is [{ } origin]
-                && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && (Same(from.Authority, http.Request.Host.Value) || Same(from.Authority, site))))
+            if (http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase)
+                && http.Request.Headers.Origin is [{ } origin]
+                && !(Uri.TryCreate(origin, UriKind.Absolute, out var from)
+                && (Same(from.Authority, http.Request.Host.Value) || Same(from.Authority, site))))
             {
                 http.Response.StatusCode = StatusCodes.Status403Forbidden;
                 return Task.CompletedTask;
@@ -118,7 +127,8 @@ internal static class SiteSecurity
     });
 
     /// <summary>Whether a cookie says that somebody is signed in, or half way.</summary>
-    internal static bool IsSessionCookie(string name) => name.StartsWith(SessionCookie, StringComparison.Ordinal) || name.StartsWith("__Host-" + SessionCookie, StringComparison.Ordinal);
+    internal static bool IsSessionCookie(string name) => name.StartsWith(SessionCookie, StringComparison.Ordinal)
+        || name.StartsWith("__Host-" + SessionCookie, StringComparison.Ordinal);
 
     private static void AddSignIn(IServiceCollection services, bool onlyHttps)
     {
@@ -148,9 +158,19 @@ internal static class SiteSecurity
                 identity.User.RequireUniqueEmail = true;
                 identity.SignIn.RequireConfirmedEmail = false;
                 identity.Lockout.AllowedForNewUsers = true;
-                identity.Password = new PasswordOptions { RequiredLength = Passwords.Shortest, RequireDigit = false, RequireLowercase = false, RequireUppercase = false, RequireNonAlphanumeric = false, RequiredUniqueChars = 1 };
+                identity.Password = new PasswordOptions
+                {
+                    RequiredLength = Passwords.Shortest,
+                    RequireDigit = false,
+                    RequireLowercase = false,
+                    RequireUppercase = false,
+                    RequireNonAlphanumeric = false,
+                    RequiredUniqueChars = 1
+                };
             })
-            .AddUserManager<Accounts>().AddSignInManager<SessionSignIn>().AddEntityFrameworkStores<CommonGroundDb>().AddDefaultTokenProviders().AddTokenProvider<OneTimeCodes>(TokenOptions.DefaultAuthenticatorProvider).AddPasswordValidator<Passwords>();
+            .AddUserManager<Accounts>().AddSignInManager<SessionSignIn>().AddEntityFrameworkStores<CommonGroundDb>()
+            .AddDefaultTokenProviders().AddTokenProvider<OneTimeCodes>(TokenOptions.DefaultAuthenticatorProvider)
+            .AddPasswordValidator<Passwords>();
         services.Configure<PasswordHasherOptions>(h => h.IterationCount = Passwords.Rounds);
         services.Configure<DataProtectionTokenProviderOptions>(t => t.TokenLifespan = TimeSpan.FromHours(2));
         services.AddAntiforgery(a =>
@@ -169,23 +189,32 @@ internal static class SiteSecurity
 
     /// <summary>Per address for everything, per address for what guesses passwords and codes, and per account.</summary>
     private static PartitionedRateLimiter<HttpContext> Limits(int requests, int entries) => PartitionedRateLimiter.CreateChained(
-        PartitionedRateLimiter.Create<HttpContext, string>(http => Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing, http.Request.Path) && !IsConnecting(http)
+        PartitionedRateLimiter.Create<HttpContext, string>(http => Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing,
+            http.Request.Path) && !IsConnecting(http)
             ? RateLimitPartition.GetNoLimiter("plumbing")
             : Window("all " + Address(http), requests)),
-        PartitionedRateLimiter.Create<HttpContext, string>(http => HttpMethods.IsPost(http.Request.Method) && EntryPages.Guessable.Any(p => http.Request.Path.StartsWithSegments(p, StringComparison.OrdinalIgnoreCase))
+        PartitionedRateLimiter.Create<HttpContext, string>(http => HttpMethods.IsPost(http.Request.Method)
+            && EntryPages.Guessable.Any(p => http.Request.Path.StartsWithSegments(p, StringComparison.OrdinalIgnoreCase))
             ? Window("entry " + Address(http), entries)
             : RateLimitPartition.GetNoLimiter("reading")),
-        PartitionedRateLimiter.Create<HttpContext, string>(http => CurrentUserQueries.AccountOf(http.User) is { } account && !Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing, http.Request.Path)
+        PartitionedRateLimiter.Create<HttpContext, string>(http => CurrentUserQueries.AccountOf(http.User) is { } account
+            && !Access.AccessCheckStep.IsPlumbing(http.GetEndpoint() ?? Nothing, http.Request.Path)
             ? Window($"account {account}", requests)
             : RateLimitPartition.GetNoLimiter("nobody")));
 
     /// <summary>A live page connects: two requests each, which count like others; what goes over the connection does not.</summary>
-    private static bool IsConnecting(HttpContext http) => http.Request.Path.StartsWithSegments("/_blazor", StringComparison.OrdinalIgnoreCase);
+    private static bool IsConnecting(HttpContext http) => http.Request.Path.StartsWithSegments("/_blazor",
+        StringComparison.OrdinalIgnoreCase);
 
     private static readonly Endpoint Nothing = new(null, null, "nothing");
 
     private static RateLimitPartition<string> Window(string key, int perMinute) =>
-        RateLimitPartition.GetSlidingWindowLimiter(key, _ => new SlidingWindowRateLimiterOptions { PermitLimit = perMinute, Window = TimeSpan.FromMinutes(1), SegmentsPerWindow = 6 });
+        RateLimitPartition.GetSlidingWindowLimiter(key, _ => new SlidingWindowRateLimiterOptions
+        {
+            PermitLimit = perMinute,
+            Window = TimeSpan.FromMinutes(1),
+            SegmentsPerWindow = 6
+        });
 
     /// <summary>Who asks. Of IPv6 the first half: the other half everybody has for themselves and can change at will.</summary>
     internal static string Address(HttpContext http) => http.Connection.RemoteIpAddress switch
@@ -196,13 +225,15 @@ internal static class SiteSecurity
         var four => four.ToString(),
     };
 
-    private static int HttpsPort(ConfigurationManager settings) => MailSettings.Read(settings).Site is { Scheme: "https", Port: var port } ? port : 443;
+    private static int HttpsPort(ConfigurationManager settings) => MailSettings.Read(settings).Site is { Scheme: "https", Port: var port }
+        ? port : 443;
 
     private static bool OnlyHttps(IConfiguration settings) => settings.GetValue("Https:Only", false);
 
     /// <summary>Addresses or networks of proxies whose word is taken for who asks; none unless configured.</summary>
     private static List<IPNetwork> Proxies(IConfiguration settings) =>
-        [.. (settings["Proxy:Known"] ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(Network)];
+        [.. (settings["Proxy:Known"] ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            .Select(Network)];
 
     private static IPNetwork Network(string written)
     {
@@ -213,9 +244,12 @@ internal static class SiteSecurity
 
         return IPAddress.TryParse(written, out var address)
             ? new IPNetwork(address, address.GetAddressBytes().Length * 8)
-            : throw new DataFolderException($"Proxy:Known '{written}' is neither an address nor a network: write 10.0.0.5 or 10.0.0.0/24, with commas between.");
+            : throw new DataFolderException($"Proxy:Known '{written}' is neither an address nor a network: write 10.0.0.5 or 10.0.0.0/24, "
+            + $"with commas between.");
     }
 
     private static string TileOrigin(IConfiguration configuration) =>
-        configuration["Map:TileUrl"] is { Length: > 0 } url && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute, out var uri) ? " " + uri.GetLeftPart(UriPartial.Authority) : "";
+        configuration["Map:TileUrl"] is { Length: > 0 } url
+            && Uri.TryCreate(url.Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal), UriKind.Absolute,
+            out var uri) ? " " + uri.GetLeftPart(UriPartial.Authority) : "";
 }

@@ -52,7 +52,8 @@ public static class SiteStartup
 
             // Which of the two it is stands in the record from then on: no setting makes a demo of a real group, or the other way round.
             await StoreAsync(database, (CommonGroundDb there) => there.Neighbourhoods.Add(options.Demo ? DemoRow(options.DemoGroup)
-                : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone }), ChangeNote.OfProgram(1, "began the record"), cancel);
+                : new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = options.GroupName, TimeZone = options.TimeZone }),
+                ChangeNote.OfProgram(1, "began the record"), cancel);
         }
 
         var neighbourhoods = new Neighbourhoods(database, time);
@@ -78,7 +79,8 @@ public static class SiteStartup
         var newer = applied.Find(m => !known.Contains(m));
         if (newer is not null)
         {
-            throw new DataFolderException($"This database was written by a newer version of the program (it has the change '{newer}'). Start the newer version, or restore an older backup.");
+            throw new DataFolderException($"This database was written by a newer version of the program (it has the change '{newer}'). "
+                + $"Start the newer version, or restore an older backup.");
         }
 
         if (applied.Count < known.Count)
@@ -93,7 +95,8 @@ public static class SiteStartup
         }
     }
 
-    /// <summary>The changes this database has had. Asked in plain SQL, because the library first builds a model of its own history table, at every start.</summary>
+    /// <summary>The changes this database has had. Asked in plain SQL, because the library first builds a model of its own history table,
+    /// at every start.</summary>
     private static async Task<List<string>> AppliedAsync(CommonGroundDb db, CancellationToken cancel)
     {
         try
@@ -132,7 +135,8 @@ public static class SiteStartup
         var row = await db.Neighbourhoods.AsNoTracking().SingleAsync(n => n.Id == id, cancel);
         if (row.OffsetKey.Length == 0)
         {
-            await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).OffsetKey = PlaceOffset.NewKey(), ChangeNote.OfProgram(id, "made the key of the yards' offsets"), cancel);
+            await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).OffsetKey =
+                PlaceOffset.NewKey(), ChangeNote.OfProgram(id, "made the key of the yards' offsets"), cancel);
         }
 
         await KeepOffsetsAsync(database, id, cancel);
@@ -141,8 +145,10 @@ public static class SiteStartup
             return;
         }
 
-        await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)], ChangeNote.OfProgram(id, "brought the catalogue") with { KeepsRows = false }, cancel);
-        await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).CatalogueFingerprint = print, ChangeNote.OfProgram(id, "noted which catalogue it was"), cancel);
+        await ImportAsync(database, place, [ImportFile.Read("plants.csv", bytes)],
+            ChangeNote.OfProgram(id, "brought the catalogue") with { KeepsRows = false }, cancel);
+        await StoreAsync(database, async there => (await there.Neighbourhoods.SingleAsync(n => n.Id == id, cancel)).CatalogueFingerprint =
+            print, ChangeNote.OfProgram(id, "noted which catalogue it was"), cancel);
     }
 
     /// <summary>Yards from before offsets were kept: from now on each keeps the one its key gave so far.</summary>
@@ -165,7 +171,8 @@ public static class SiteStartup
     }
 
     /// <summary>Stores what the program itself brings; its files are at hand, so history keeps no rows.</summary>
-    private static async Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task> fill, ChangeNote note, CancellationToken cancel)
+    private static async Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Func<CommonGroundDb, Task> fill, ChangeNote note,
+        CancellationToken cancel)
     {
         var saved = await database.WriteAsync(
             async db =>
@@ -179,7 +186,8 @@ public static class SiteStartup
         }
     }
 
-    private static Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Action<CommonGroundDb> fill, ChangeNote note, CancellationToken cancel) => StoreAsync(
+    private static Task StoreAsync(IDbContextFactory<CommonGroundDb> database, Action<CommonGroundDb> fill, ChangeNote note,
+        CancellationToken cancel) => StoreAsync(
         database,
         db =>
         {
@@ -189,16 +197,26 @@ public static class SiteStartup
 
     private static Neighbourhood DemoRow(DemoGroup demo)
     {
-        var row = new Neighbourhood { Id = 1, OffsetKey = PlaceOffset.NewKey(), Name = demo.Name, IsDemo = true, DemoToday = DemoToday, TimeZone = "America/Chicago" };
+        var row = new Neighbourhood
+        {
+            Id = 1,
+            OffsetKey = PlaceOffset.NewKey(),
+            Name = demo.Name,
+            IsDemo = true,
+            DemoToday = DemoToday,
+            TimeZone = "America/Chicago"
+        };
         Features.Regions.RegionSettings.Put(row, demo.Place, demo.Name);
         return row;
     }
 
     private static async Task LoadDemoAsync(IDbContextFactory<CommonGroundDb> database, Place place, CancellationToken cancel)
     {
-        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv", "rain.csv", "temperature.csv", "prices.csv"];
+        string[] names = ["streets.geojson", "places.csv", "beds.csv", "sightings.csv", "infestations.csv", "rain.csv", "temperature.csv",
+            "prices.csv"];
         var demo = DemoGroup.All.FirstOrDefault(d => d.Name == place.Neighbourhood.Name) ?? DemoGroup.QuarryBend;
-        var files = names.Select(n => (Name: n, Path: Path.Combine(SiteOptions.SeedFolder, demo.Folder, n))).Where(f => File.Exists(f.Path)).Select(f => ImportFile.Read(f.Name, File.ReadAllBytes(f.Path))).ToList();
+        var files = names.Select(n => (Name: n, Path: Path.Combine(SiteOptions.SeedFolder, demo.Folder, n))).Where(f => File.Exists(f.Path))
+            .Select(f => ImportFile.Read(f.Name, File.ReadAllBytes(f.Path))).ToList();
         var id = place.Neighbourhood.Id;
         var note = ChangeNote.OfProgram(id, "brought the demo neighbourhood") with { KeepsRows = false };
         await ImportAsync(database, place, files, note, cancel);
@@ -218,12 +236,15 @@ public static class SiteStartup
             }, note, cancel);
     }
 
-    private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files, ChangeNote note, CancellationToken cancel)
+    private static async Task ImportAsync(IDbContextFactory<CommonGroundDb> database, Place place, IReadOnlyList<ImportFile> files,
+        ChangeNote note, CancellationToken cancel)
     {
-        var outcome = await new ImportFiles(database.In(place.Neighbourhood.Id), place.Neighbourhood).RunAsync(files, new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
+        var outcome = await new ImportFiles(database.In(place.Neighbourhood.Id), place.Neighbourhood).RunAsync(files,
+            new ImportChoices(false, false, place.Clock.CalendarToday) { By = note }, null, cancel);
         if (outcome.Errors.Count > 0)
         {
-            throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ", outcome.Errors.Take(5)));
+            throw new DataFolderException("The files that come with the program cannot be read: " + string.Join(" ",
+                outcome.Errors.Take(5)));
         }
     }
 }

@@ -8,7 +8,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Layout;
 
-/// <summary>Who a request stands for: whoever is signed in, as what they are in this neighbourhood. In the demo anyone may look as one of its demo accounts.</summary>
+/// <summary>Who a request stands for: whoever is signed in, as what they are in this neighbourhood. In the demo anyone may look as one of
+/// its demo accounts.</summary>
 public sealed class CurrentUserQueries(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     public const string ActCookie = "cg-act";
@@ -50,13 +51,16 @@ public sealed class CurrentUserQueries(NeighbourhoodDatabase database, CurrentNe
         var members = db.Members.AsQueryable();
         members = acted is null ? members.Where(m => m.AccountId == account) : members.Where(m => m.Role == acted);
         var member = await members.OrderBy(m => m.Id).Select(m => new { m.Id, m.Name, m.Role }).FirstOrDefaultAsync(http.RequestAborted);
-        return member is null || member.Role == Role.Visitor ? stranger : stranger with { Role = member.Role, MemberId = member.Id, Name = member.Name };
+        return member is null || member.Role == Role.Visitor ? stranger
+            : stranger with { Role = member.Role, MemberId = member.Id, Name = member.Name };
     }
 
     public static long? AccountOf(ClaimsPrincipal user) =>
-        long.TryParse(user.FindFirstValue(ClaimTypes.NameIdentifier), NumberStyles.None, CultureInfo.InvariantCulture, out var id) ? id : null;
+        long.TryParse(user.FindFirstValue(ClaimTypes.NameIdentifier), NumberStyles.None, CultureInfo.InvariantCulture, out var id) ? id
+            : null;
 
-    public static Guid? SessionOf(ClaimsPrincipal user) => Guid.TryParse(user.FindFirstValue(SessionSignIn.SessionClaim), out var id) ? id : null;
+    public static Guid? SessionOf(ClaimsPrincipal user) => Guid.TryParse(user.FindFirstValue(SessionSignIn.SessionClaim), out var id) ? id
+        : null;
 
     private static Role Acted(string? cookie) => cookie switch
     {

@@ -7,7 +7,8 @@ using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Operations;
 
-/// <summary>One archive of everything that cannot be made again: a consistent copy of the database, photos, and a list with a checksum of each.</summary>
+/// <summary>One archive of everything that cannot be made again: a consistent copy of the database, photos, and a list with a checksum of
+/// each.</summary>
 /// <remarks>The keys in the database are secrets: only the owner may read the file.</remarks>
 public static class BackupArchive
 {
@@ -28,7 +29,8 @@ public static class BackupArchive
         catch (Exception e) when (e is not OperationCanceledException)
         {
             Metrics.BackupFailures.Add(1);
-            throw e is DatabaseCopyException ? new DataFolderException(e.Message, e) : e is IOException or UnauthorizedAccessException ? new DataFolderException($"The backup {path} could not be written: {e.Message}", e) : e;
+            throw e is DatabaseCopyException ? new DataFolderException(e.Message, e) : e is IOException or UnauthorizedAccessException
+                ? new DataFolderException($"The backup {path} could not be written: {e.Message}", e) : e;
         }
     }
 
@@ -46,7 +48,8 @@ public static class BackupArchive
         try
         {
             var database = Path.Combine(work, copy.FileName);
-            var contents = new BackupContents(ProgramVersion.Text, await copy.SchemaAsync(cancel), time.GetUtcNow(), copy.Product, new(StringComparer.Ordinal));
+            var contents = new BackupContents(ProgramVersion.Text, await copy.SchemaAsync(cancel), time.GetUtcNow(), copy.Product,
+                new(StringComparer.Ordinal));
             await copy.WriteAsync(database, cancel);
             await WriteZipAsync(partial, contents, Photos(options.PhotoFolder).Prepend((copy.FileName, database)), cancel);
             File.Delete(database);
@@ -71,7 +74,8 @@ public static class BackupArchive
         await ExtractAsync(zip.GetEntry(copy.FileName)!, database, cancel);
         if (await copy.FaultsOfAsync(database, cancel) is [var fault, ..])
         {
-            throw new DataFolderException($"The copy of the database is not sound ({fault}), so the backup was not kept. Run the check command.");
+            throw new DataFolderException($"The copy of the database is not sound ({fault}), so the backup was not kept. Run the check "
+                + $"command.");
         }
     }
 
@@ -80,7 +84,8 @@ public static class BackupArchive
             .Select(f => (SiteOptions.PhotosPrefix + Path.GetRelativePath(folder, f).Replace('\\', '/'), f))
         : [];
 
-    private static async Task WriteZipAsync(string path, BackupContents contents, IEnumerable<(string Name, string File)> files, CancellationToken cancel)
+    private static async Task WriteZipAsync(string path, BackupContents contents, IEnumerable<(string Name, string File)> files,
+        CancellationToken cancel)
     {
         await using var stream = Create(path);
         await using (var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
@@ -89,7 +94,8 @@ public static class BackupArchive
             {
                 // One reading for both, so that the checksum is of what was stored. Pictures are packed already.
                 await using var from = File.OpenRead(file);
-                await using var to = await zip.CreateEntry(name, name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal) ? CompressionLevel.NoCompression : CompressionLevel.Optimal).OpenAsync(cancel);
+                await using var to = await zip.CreateEntry(name, name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal)
+                    ? CompressionLevel.NoCompression : CompressionLevel.Optimal).OpenAsync(cancel);
                 using var hash = SHA256.Create();
                 await using var both = new CryptoStream(to, hash, CryptoStreamMode.Write);
                 await from.CopyToAsync(both, cancel);

@@ -11,11 +11,13 @@ public static class BackupFolder
 
     /// <summary>When each archive in the folder was made; other files there are left alone.</summary>
     public static IReadOnlyList<DateTimeOffset> Moments(string folder) => Directory.Exists(folder)
-        ? [.. Directory.EnumerateFiles(folder, Start + "*" + End).Select(f => MomentOf(Path.GetFileName(f))).OfType<DateTimeOffset>().Order()]
+        ? [.. Directory.EnumerateFiles(folder, Start + "*" + End).Select(f => MomentOf(Path.GetFileName(f))).OfType<DateTimeOffset>()
+        .Order()]
         : [];
 
     public static DateTimeOffset? Newest(string folder) => Moments(folder) is [.., var last] ? last : null;
 
     private static DateTimeOffset? MomentOf(string name) =>
-        DateTimeOffset.TryParseExact(name[Start.Length..^End.Length], Form, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : null;
+        DateTimeOffset.TryParseExact(name[Start.Length..^End.Length], Form, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal,
+            out var moment) ? moment : null;
 }

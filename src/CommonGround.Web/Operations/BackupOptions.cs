@@ -11,7 +11,8 @@ namespace CommonGround.Web.Operations;
 /// <param name="UpgradeBackup">A backup is written before the schema of a database with data changes.</param>
 public sealed record BackupOptions(TimeSpan? Every, string Folder, BackupRetention Keep, bool UpgradeBackup)
 {
-    public static BackupOptions Default(string dataFolder) => new(TimeSpan.FromHours(24), Path.Combine(dataFolder, "backups"), BackupRetention.Default, true);
+    public static BackupOptions Default(string dataFolder) => new(TimeSpan.FromHours(24), Path.Combine(dataFolder, "backups"),
+        BackupRetention.Default, true);
 
     public static BackupOptions From(IConfiguration configuration, string dataFolder)
     {
@@ -21,7 +22,8 @@ public sealed record BackupOptions(TimeSpan? Every, string Folder, BackupRetenti
         {
             if (!double.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var hours) || hours > 8760)
             {
-                throw new DataFolderException($"Backup:Every '{written}' is not known: give hours, such as 24, up to 8760; 0 turns it off.");
+                throw new DataFolderException($"Backup:Every '{written}' is not known: give hours, such as 24, up to 8760; 0 turns it "
+                    + $"off.");
             }
 
             every = hours == 0 ? null : TimeSpan.FromHours(hours);
@@ -30,9 +32,11 @@ public sealed record BackupOptions(TimeSpan? Every, string Folder, BackupRetenti
         var folder = configuration["Backup:Folder"] is { Length: > 0 } named ? Path.GetFullPath(named) : usual.Folder;
         if (Path.GetRelativePath(dataFolder, folder).Split(Path.DirectorySeparatorChar)[0] is "." or "photos" or "logs")
         {
-            throw new DataFolderException($"Backup:Folder '{folder}' lies among what is backed up: name a folder of its own, best on another disk.");
+            throw new DataFolderException($"Backup:Folder '{folder}' lies among what is backed up: name a folder of its own, best on "
+                + $"another disk.");
         }
 
-        return new(every, folder, BackupRetention.Parse(configuration["Backup:Keep"]), configuration["Backup:UpgradeBackup"] is not "false");
+        return new(every, folder, BackupRetention.Parse(configuration["Backup:Keep"]),
+            configuration["Backup:UpgradeBackup"] is not "false");
     }
 }

@@ -5,7 +5,8 @@ using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Operations;
 
-/// <summary>Which backups stay: the last one of each of so many days, weeks and months. Days without a backup do not count, so a site that stood still loses none.</summary>
+/// <summary>Which backups stay: the last one of each of so many days, weeks and months. Days without a backup do not count, so a site that
+/// stood still loses none.</summary>
 public sealed partial record BackupRetention(int Days, int Weeks, int Months)
 {
     public static BackupRetention Default { get; } = new(7, 4, 12);
@@ -22,7 +23,8 @@ public sealed partial record BackupRetention(int Days, int Weeks, int Months)
         int Part(string name) => match.Groups[name].Success ? int.Parse(match.Groups[name].Value, CultureInfo.InvariantCulture) : 0;
         var keep = match.Success ? new BackupRetention(Part("d"), Part("w"), Part("m")) : new BackupRetention(0, 0, 0);
         return keep is { Days: 0, Weeks: 0, Months: 0 }
-            ? throw new DataFolderException($"Backup:Keep '{written}' is not known: write how many days, weeks and months, such as \"7d 4w 12m\".")
+            ? throw new DataFolderException($"Backup:Keep '{written}' is not known: write how many days, weeks and months, such as \"7d "
+            + $"4w 12m\".")
             : keep;
     }
 
@@ -38,9 +40,11 @@ public sealed partial record BackupRetention(int Days, int Weeks, int Months)
         return [.. newestFirst.Where(m => !kept.Contains(m))];
     }
 
-    private static IEnumerable<DateTimeOffset> LastOf(IEnumerable<DateTimeOffset> newestFirst, int count, Func<DateTimeOffset, string> period) =>
+    private static IEnumerable<DateTimeOffset> LastOf(IEnumerable<DateTimeOffset> newestFirst, int count,
+        Func<DateTimeOffset, string> period) =>
         newestFirst.DistinctBy(period).Take(count);
 
-    [GeneratedRegex(@"^\s*(?:(?<d>\d{1,4})d)?[\s,]*(?:(?<w>\d{1,4})w)?[\s,]*(?:(?<m>\d{1,4})m)?\s*$", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"^\s*(?:(?<d>\d{1,4})d)?[\s,]*(?:(?<w>\d{1,4})w)?[\s,]*(?:(?<m>\d{1,4})m)?\s*$", RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 1000)]
     private static partial Regex Pattern();
 }

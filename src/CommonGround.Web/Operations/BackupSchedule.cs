@@ -71,7 +71,8 @@ public sealed class BackupSchedule(SiteOptions options, TimeProvider time, ILogg
         Directory.CreateDirectory(options.Backup.Folder);
         var path = Path.Combine(options.Backup.Folder, BackupFolder.NameOf(now));
         var count = await BackupArchive.WriteAsync(options, path, time, cancel);
-        log.LogInformation("Backup {Archive} made and read back: {Files} files, {Bytes} bytes", Path.GetFileName(path), count, new FileInfo(path).Length);
+        log.LogInformation("Backup {Archive} made and read back: {Files} files, {Bytes} bytes", Path.GetFileName(path), count,
+            new FileInfo(path).Length);
         // Old ones go only now, with a good new one there.
         foreach (var old in options.Backup.Keep.Removable(BackupFolder.Moments(options.Backup.Folder)))
         {

@@ -5,8 +5,10 @@ using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Operations;
 
-/// <summary>Hears of what other processes of the site store, so that open pages show it. Nothing rests on it: every answer compares the stamp itself.</summary>
-internal sealed partial class ChangeListening(SiteOptions options, IServiceProvider services, TimeProvider time, ILogger<ChangeListening> log) : BackgroundService
+/// <summary>Hears of what other processes of the site store, so that open pages show it. Nothing rests on it: every answer compares the
+/// stamp itself.</summary>
+internal sealed partial class ChangeListening(SiteOptions options, IServiceProvider services, TimeProvider time,
+    ILogger<ChangeListening> log) : BackgroundService
 {
     private static readonly TimeSpan BeforeAgain = TimeSpan.FromSeconds(2);
 
@@ -20,7 +22,8 @@ internal sealed partial class ChangeListening(SiteOptions options, IServiceProvi
             {
                 await using var db = StorageRegistration.Open(options.Storage).CreateDbContext();
                 // What was stored before it listened may have been missed: everybody looks again once.
-                await db.ListenAsync(opened.Feed, () => opened.Neighbourhoods.All.ToList().ForEach(p => opened.Feed.Tell(p.Neighbourhood.Id)), stoppingToken);
+                await db.ListenAsync(opened.Feed, () => opened.Neighbourhoods.All.ToList()
+                    .ForEach(p => opened.Feed.Tell(p.Neighbourhood.Id)), stoppingToken);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
@@ -34,6 +37,7 @@ internal sealed partial class ChangeListening(SiteOptions options, IServiceProvi
         }
     }
 
-    [LoggerMessage(Level = LogLevel.Warning, Message = "Changes of other processes are not heard of just now ({Why}); open pages show them when they are loaded again")]
+    [LoggerMessage(Level = LogLevel.Warning,
+        Message = "Changes of other processes are not heard of just now ({Why}); open pages show them when they are loaded again")]
     private partial void NotHeard(string why);
 }

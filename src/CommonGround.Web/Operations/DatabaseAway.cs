@@ -2,7 +2,8 @@ using CommonGround.Storage.Operations;
 
 namespace CommonGround.Web.Operations;
 
-/// <summary>While the database does not answer, every page is one plain page with status 503. It needs nothing from the database; the next request tries again, so no restart is needed once it is back.</summary>
+/// <summary>While the database does not answer, every page is one plain page with status 503. It needs nothing from the database; the next
+/// request tries again, so no restart is needed once it is back.</summary>
 internal static class DatabaseAway
 {
     private const string Page = """

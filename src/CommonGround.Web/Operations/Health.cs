@@ -37,7 +37,8 @@ public sealed class Health(Task<OpenedSite> opening, SiteOptions options, TimePr
         app.UseHealthChecks("/health/ready", Told(check => check.Tags.Contains(Ready)));
     }
 
-    private static HealthCheckOptions Told(Func<HealthCheckRegistration, bool> which) => new() { Predicate = which, ResponseWriter = WriteAsync };
+    private static HealthCheckOptions Told(Func<HealthCheckRegistration, bool> which) =>
+        new() { Predicate = which, ResponseWriter = WriteAsync };
 
     private async Task<HealthCheckResult> DatabaseAsync(CancellationToken cancel)
     {

@@ -6,7 +6,8 @@ using CommonGround.Web.Hosting;
 namespace CommonGround.Web.Operations;
 
 /// <summary>Keeps memory to what is in use, and once an hour takes a new number for the rows this program makes.</summary>
-internal sealed partial class IdleNeighbourhoods(IServiceProvider services, IConfiguration configuration, TimeProvider time, ILogger<IdleNeighbourhoods> log) : BackgroundService
+internal sealed partial class IdleNeighbourhoods(IServiceProvider services, IConfiguration configuration, TimeProvider time,
+    ILogger<IdleNeighbourhoods> log) : BackgroundService
 {
     /// <summary>A neighbourhood nobody looked at for so long leaves memory.</summary>
     public static readonly TimeSpan Idle = TimeSpan.FromMinutes(15);

@@ -5,7 +5,8 @@ using Serilog.Formatting.Compact;
 
 namespace CommonGround.Web.Operations;
 
-/// <summary>One line of JSON per event. The program logs numbers, never people; should a library's message carry an e-mail address, it is taken out here.</summary>
+/// <summary>One line of JSON per event. The program logs numbers, never people; should a library's message carry an e-mail address, it is
+/// taken out here.</summary>
 public sealed partial class LogJson : ITextFormatter
 {
     private readonly CompactJsonFormatter plain = new();

@@ -30,7 +30,8 @@ internal static class OperationsSetup
     {
         if (!Uri.TryCreate(endpoint, UriKind.Absolute, out var address) || address.Scheme is not ("http" or "https"))
         {
-            throw new DataFolderException($"Telemetry:Otlp '{endpoint}' is not an address: give that of a collector, such as http://localhost:4318.");
+            throw new DataFolderException($"Telemetry:Otlp '{endpoint}' is not an address: give that of a collector, such as "
+                + $"http://localhost:4318.");
         }
 
         // OTLP over HTTP has its metrics at /v1/metrics: https://opentelemetry.io/docs/specs/otlp/

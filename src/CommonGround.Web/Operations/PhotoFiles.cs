@@ -17,7 +17,8 @@ public static class PhotoFiles
     {
         ArgumentNullException.ThrowIfNull(db);
         return db.Model.GetEntityTypes().Any(t => t.GetTableName() == "Photos")
-            ? [.. (await SqlText.RowsAsync(db, """SELECT "FileName", "Sha256" FROM "Photos" ORDER BY "FileName" """, cancel)).Select(r => new StoredPhoto(r[0] ?? "", r[1] ?? ""))]
+            ? [.. (await SqlText.RowsAsync(db, """SELECT "FileName", "Sha256" FROM "Photos" ORDER BY "FileName" """,
+            cancel)).Select(r => new StoredPhoto(r[0] ?? "", r[1] ?? ""))]
             : null;
     }
 
@@ -25,8 +26,10 @@ public static class PhotoFiles
     public static async Task<IReadOnlySet<string>> HeldAsync(CommonGroundDb db, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(db);
-        var rows = await SqlText.RowsAsync(db, """SELECT "Before" FROM "ChangedRows" WHERE "Kind" = 'Photo' AND "Before" IS NOT NULL""", cancel);
-        return rows.Select(r => System.Text.Json.Nodes.JsonNode.Parse(r[0]!)?["FileName"]?.GetValue<string>()).OfType<string>().ToHashSet(StringComparer.Ordinal);
+        var rows = await SqlText.RowsAsync(db, """SELECT "Before" FROM "ChangedRows" WHERE "Kind" = 'Photo' AND "Before" IS NOT NULL""",
+            cancel);
+        return rows.Select(r => System.Text.Json.Nodes.JsonNode.Parse(r[0]!)?["FileName"]?.GetValue<string>()).OfType<string>()
+            .ToHashSet(StringComparer.Ordinal);
     }
 
     /// <summary>Rows without their file, files that have changed, and files without a row.</summary>
@@ -38,7 +41,8 @@ public static class PhotoFiles
         }
 
         var files = Directory.Exists(folder)
-            ? Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Where(f => !LeftoverFiles.Is(f)).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal).ToList()
+            ? Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Where(f => !LeftoverFiles.Is(f))
+            .Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal).ToList()
             : [];
         var named = stored.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
         var found = new List<string>();
@@ -46,7 +50,8 @@ public static class PhotoFiles
         {
             if (!files.Contains(photo.FileName))
             {
-                found.Add($"Photo {photo.FileName}: the database names it, but photos/ does not hold it. Mend: take the file from a backup, or remove the photo from its page.");
+                found.Add($"Photo {photo.FileName}: the database names it, but photos/ does not hold it. Mend: take the file from a "
+                    + $"backup, or remove the photo from its page.");
             }
             else if (!Sum(Path.Combine(folder, photo.FileName)).Equals(photo.Sha256, StringComparison.OrdinalIgnoreCase))
             {
@@ -54,7 +59,10 @@ public static class PhotoFiles
             }
         }
 
-        found.AddRange(files.Where(f => !named.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) && held?.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) != true).Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is missed, it can be added again."));
+        found.AddRange(files.Where(f => !named.Contains(Features.Photos.PhotoFolder.PhotoOf(f))
+            && held?.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) != true)
+            .Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is "
+            + $"missed, it can be added again."));
         return found;
     }
 

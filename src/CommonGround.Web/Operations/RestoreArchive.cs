@@ -10,7 +10,8 @@ namespace CommonGround.Web.Operations;
 /// <summary>Brings a backup back into a data folder and database that hold nothing yet.</summary>
 public static class RestoreArchive
 {
-    /// <summary>Nothing is written before the whole archive has been read and found sound; the database comes last, so a restore that was cut short can be run again.</summary>
+    /// <summary>Nothing is written before the whole archive has been read and found sound; the database comes last, so a restore that was
+    /// cut short can be run again.</summary>
     /// <returns>How many files were restored.</returns>
     /// <exception cref="DataFolderException">The archive or the target is not fit; the message says why.</exception>
     public static async Task<int> ReadAsync(SiteOptions options, string path, CancellationToken cancel)
@@ -18,7 +19,8 @@ public static class RestoreArchive
         var copy = DatabaseCopy.Of(options.Storage);
         if (!await copy.IsEmptyAsync(cancel))
         {
-            throw new DataFolderException($"{(copy.Product == "SQLite" ? options.DataFolder : "The PostgreSQL database")} already holds a database. Restore into an empty one, so that nothing is overwritten.");
+            throw new DataFolderException($"{(copy.Product == "SQLite" ? options.DataFolder : "The PostgreSQL database")} already holds a "
+                + $"database. Restore into an empty one, so that nothing is overwritten.");
         }
 
         await using var stream = File.OpenRead(path);
@@ -50,8 +52,10 @@ public static class RestoreArchive
 
     private static void RefuseOutside(BackupContents contents, SiteOptions options, string path)
     {
-        bool Below(string file, string folder) => file.StartsWith(Path.GetFullPath(folder) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
-        bool Inside(string name) => Below(options.PlaceOf(name), name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal) ? options.PhotoFolder : options.DataFolder);
+        bool Below(string file, string folder) => file.StartsWith(Path.GetFullPath(folder) + Path.DirectorySeparatorChar,
+            StringComparison.Ordinal);
+        bool Inside(string name) => Below(options.PlaceOf(name), name.StartsWith(SiteOptions.PhotosPrefix, StringComparison.Ordinal)
+            ? options.PhotoFolder : options.DataFolder);
         if (contents.Files.Keys.FirstOrDefault(name => !Inside(name)) is { } outside)
         {
             throw new DataFolderException($"{path} names a file outside the data folder ({outside}). Nothing was restored.");
@@ -62,12 +66,14 @@ public static class RestoreArchive
     {
         if (!contents.Files.ContainsKey(copy.FileName))
         {
-            throw new DataFolderException($"{path} holds a {contents.Database} database, but Database:Provider says {copy.Product}. Restore it with the provider it was made with. Nothing was restored.");
+            throw new DataFolderException($"{path} holds a {contents.Database} database, but Database:Provider says {copy.Product}. "
+                + $"Restore it with the provider it was made with. Nothing was restored.");
         }
 
         if (contents.Schema is { } schema && !copy.Knows(schema))
         {
-            throw new DataFolderException($"{path} was made by a newer version of the program ({contents.Program}; its database has the change '{schema}'). Restore it with that version or a newer one. Nothing was restored.");
+            throw new DataFolderException($"{path} was made by a newer version of the program ({contents.Program}; its database has the "
+                + $"change '{schema}'). Restore it with that version or a newer one. Nothing was restored.");
         }
     }
 
@@ -82,21 +88,25 @@ public static class RestoreArchive
                 await using var stream = File.OpenRead(there);
                 if (Convert.ToHexString(await SHA256.HashDataAsync(stream, cancel)) != sum)
                 {
-                    throw new DataFolderException($"{options.DataFolder} already holds another {name}. Restore into an empty folder, so that nothing is overwritten. Nothing was restored.");
+                    throw new DataFolderException($"{options.DataFolder} already holds another {name}. Restore into an empty folder, so "
+                        + $"that nothing is overwritten. Nothing was restored.");
                 }
             }
         }
     }
 
-    private static async Task RestoreDatabaseAsync(ZipArchiveEntry entry, DatabaseCopy copy, BackupContents contents, SiteOptions options, string path, CancellationToken cancel)
+    private static async Task RestoreDatabaseAsync(ZipArchiveEntry entry, DatabaseCopy copy, BackupContents contents, SiteOptions options,
+        string path, CancellationToken cancel)
     {
         var waiting = Path.Combine(options.DataFolder, entry.Name + ".part");
         try
         {
             await BackupArchive.ExtractAsync(entry, waiting, cancel);
-            if (contents.Schema is null && await DatabaseCopy.Of(StorageLocation.SqliteFile(waiting)).SchemaAsync(cancel) is { } schema && !copy.Knows(schema))
+            if (contents.Schema is null && await DatabaseCopy.Of(StorageLocation.SqliteFile(waiting)).SchemaAsync(cancel) is { } schema
+                && !copy.Knows(schema))
             {
-                throw new DataFolderException($"{path} was made by a newer version of the program (its database has the change '{schema}'). Restore it with that version or a newer one.");
+                throw new DataFolderException($"{path} was made by a newer version of the program (its database has the change "
+                    + $"'{schema}'). Restore it with that version or a newer one.");
             }
 
             await copy.RestoreAsync(waiting, cancel);

@@ -18,7 +18,8 @@ internal static class SqlText
             var rows = new List<string?[]>();
             while (await reader.ReadAsync(cancel))
             {
-                rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null : Convert.ToString(reader.GetValue(i), CultureInfo.InvariantCulture))]);
+                rows.Add([.. Enumerable.Range(0, reader.FieldCount).Select(i => reader.IsDBNull(i) ? null
+                    : Convert.ToString(reader.GetValue(i), CultureInfo.InvariantCulture))]);
             }
 
             return rows;

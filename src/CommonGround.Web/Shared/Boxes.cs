@@ -23,7 +23,8 @@ public sealed class ChoiceBox<T> : MudSelect<T>
 /// <inheritdoc cref="TextBox"/>
 public sealed class SuggestBox : MudAutocomplete<string>
 {
-    public SuggestBox() => (Variant, Margin, CoerceValue, ResetValueOnEmptyText, MaxItems, AdornmentAriaLabel) = (Variant.Outlined, Margin.Dense, true, true, 12, "Show the choices");
+    public SuggestBox() => (Variant, Margin, CoerceValue, ResetValueOnEmptyText, MaxItems, AdornmentAriaLabel) = (Variant.Outlined,
+        Margin.Dense, true, true, 12, "Show the choices");
 }
 
 /// <inheritdoc cref="TextBox"/>

@@ -3,7 +3,8 @@ using System.Threading.RateLimiting;
 namespace CommonGround.Web.Shared;
 
 /// <summary>
-/// Plans and reports keep a processor busy for a while. A few are made at once, some wait in the order they came, and beyond that people are asked to
+/// Plans and reports keep a processor busy for a while. A few are made at once, some wait in the order they came, and beyond that people
+/// are asked to
 /// try again: pages stay quick whoever asks for what.
 /// </summary>
 public sealed class HeavyWork : IDisposable
@@ -12,14 +13,20 @@ public sealed class HeavyWork : IDisposable
 
     /// <param name="configuration">The site's settings; null for a command, which has the machine to itself.</param>
     public HeavyWork(IConfiguration? configuration)
-        : this(configuration?.GetValue<int?>("Limits:WorkAtOnce") ?? Math.Max(1, Environment.ProcessorCount - 1), configuration?.GetValue<int?>("Limits:WorkWaiting") ?? 40)
+        : this(configuration?.GetValue<int?>("Limits:WorkAtOnce") ?? Math.Max(1, Environment.ProcessorCount - 1),
+        configuration?.GetValue<int?>("Limits:WorkWaiting") ?? 40)
     {
     }
 
     /// <param name="atOnce">Made at the same time, at least 1.</param>
     /// <param name="waiting">Waiting behind them before people are sent away.</param>
     public HeavyWork(int atOnce, int waiting) =>
-        limiter = new ConcurrencyLimiter(new ConcurrencyLimiterOptions { PermitLimit = atOnce, QueueLimit = waiting, QueueProcessingOrder = QueueProcessingOrder.OldestFirst });
+        limiter = new ConcurrencyLimiter(new ConcurrencyLimiterOptions
+        {
+            PermitLimit = atOnce,
+            QueueLimit = waiting,
+            QueueProcessingOrder = QueueProcessingOrder.OldestFirst
+        });
 
     /// <summary>How many wait for their turn.</summary>
     public int Waiting => (int)(limiter.GetStatistics()?.CurrentQueuedCount ?? 0);
@@ -49,7 +56,8 @@ internal static class HeavyWorkEndpoints
         var http = context.HttpContext;
         try
         {
-            return await http.RequestServices.GetRequiredService<HeavyWork>().InTurnAsync(() => next(context).AsTask(), http.RequestAborted);
+            return await http.RequestServices.GetRequiredService<HeavyWork>().InTurnAsync(() => next(context).AsTask(),
+                http.RequestAborted);
         }
         catch (TooBusyException e)
         {

@@ -14,7 +14,8 @@ public static class Words
 
     public static string DayMonth(DateOnly day) => day.ToString("d MMMM", CultureInfo.InvariantCulture);
 
-    public static string Number(double? value, string format = "0.0") => value is { } v ? v.ToString(format, CultureInfo.InvariantCulture) : "–";
+    public static string Number(double? value, string format = "0.0") => value is { } v ? v.ToString(format, CultureInfo.InvariantCulture)
+        : "–";
 
     public static string Percent(double? share) => share is { } s ? $"{Math.Round(s * 100)} %" : "–";
 
@@ -22,7 +23,8 @@ public static class Words
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     /// <summary>"1 yard", "3 yards".</summary>
-    public static string Count(int count, string one, string? many = null) => count == 1 ? $"1 {one}" : $"{count.ToString("#,0", CultureInfo.InvariantCulture)} {many ?? one + "s"}";
+    public static string Count(int count, string one, string? many = null) => count == 1 ? $"1 {one}"
+        : $"{count.ToString("#,0", CultureInfo.InvariantCulture)} {many ?? one + "s"}";
 
     /// <summary>Small numbers as words at the head of a sentence: "Eight streets".</summary>
     public static string Spelled(int number) => number switch

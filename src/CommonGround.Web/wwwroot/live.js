@@ -13,10 +13,10 @@ function readStore() {
   } catch { return []; /* storage is switched off */ }
 }
 
-const fieldsOf = () => [...document.querySelectorAll('main input:not([type=hidden], [type=password]), main select, main textarea')];
+const fieldsOf = () => [...document.querySelectorAll('main input:not([type=file], [type=hidden], [type=password]), main select, main textarea')];
 const nameOf = field => field.getAttribute('aria-label') || [...field.labels ?? []].map(l => l.textContent.trim()).join(' ') || field.id;
 const keyOf = field => { const name = nameOf(field); return name + ' #' + fieldsOf().filter(f => nameOf(f) === name).indexOf(field); };
-const valueOf = field => ['checkbox', 'radio'].includes(field.type) ? field.checked : field.type === 'file' ? field.files : field.value;
+const valueOf = field => ['checkbox', 'radio'].includes(field.type) ? field.checked : field.value;
 
 function say(words) {
   if (said.textContent !== words) said.textContent = words;
@@ -36,8 +36,7 @@ function tell(entries) {
     const field = fieldsOf().find(f => keyOf(f) === key);
     if (!field || field.disabled) continue;
     if (typeof value === 'boolean') { if (field.checked !== value) field.click(); continue; }
-    if (field.type === 'file') { if (!(value instanceof FileList)) continue; field.files = value; }
-    else field.value = value;
+    field.value = value;
     field.dispatchEvent(new Event('input', { bubbles: true }));
     field.dispatchEvent(new Event('change', { bubbles: true }));
   }
@@ -81,7 +80,7 @@ async function ask() {
 for (const kind of ['input', 'change', 'click']) {
   addEventListener(kind, event => {
     if (telling || box.contains(event.target)) return;
-    if (kind !== 'click' && event.target.matches?.('main :is(input, select, textarea)')) {
+    if (kind !== 'click' && event.target.matches?.('main :is(input:not([type=file]), select, textarea)')) {
       // Kept for the time it takes to find out that nobody listens, then as long as nobody does.
       const key = keyOf(event.target), value = valueOf(event.target);
       early.delete(key);
@@ -121,7 +120,8 @@ function holdPlace() {
   };
   const moved = event => { if (event.target.tagName === 'H1') stay(); };
   addEventListener('focusin', moved);
-  for (const kind of ['pointerdown', 'keydown']) addEventListener(kind, () => removeEventListener('focusin', moved), { once: true });
+  const leave = event => { if (event.type === 'pointerdown' || event.key === 'Tab') removeEventListener('focusin', moved); };
+  for (const kind of ['pointerdown', 'keydown']) addEventListener(kind, leave, true);
   stay();
 }
 

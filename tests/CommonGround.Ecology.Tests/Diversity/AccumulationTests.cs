@@ -28,7 +28,8 @@ public class AccumulationTests
     public void The_worked_example_of_three_yards_comes_out()
     {
         var (input, expected) = CheckFile.WorkedExample("accumulation");
-        var incidence = Incidence.Of([.. input.GetProperty("yards").EnumerateArray().Select(y => (IReadOnlyCollection<int>)[.. y.EnumerateArray().Select(t => t.GetInt32())])]);
+        var incidence = Incidence.Of([.. input.GetProperty("yards").EnumerateArray()
+            .Select(y => (IReadOnlyCollection<int>)[.. y.EnumerateArray().Select(t => t.GetInt32())])]);
         var curve = Accumulation.Curve(incidence);
         foreach (var (point, richness) in curve.Zip(expected.Numbers("richness")))
         {

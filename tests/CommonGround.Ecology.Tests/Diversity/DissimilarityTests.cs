@@ -24,11 +24,13 @@ public class DissimilarityTests
         }
     }
 
-    [Fact(DisplayName = "The mean Sørensen dissimilarity of all BCI plots is 0.3399075 (printed in the vegan diversity vignette, section 5.2)")]
+    [Fact(DisplayName = "The mean Sørensen dissimilarity of all BCI plots is 0.3399075 (printed in the vegan diversity vignette, "
+        + "section 5.2)")]
     public void The_mean_over_all_pairs_of_plots_agrees_with_the_printed_vignette()
     {
         var plots = CheckFile.Community("BCI");
-        var pairs = plots.SelectMany((a, i) => plots.Skip(i + 1).Select(b => Dissimilarity.Sorensen(a.Abundances, b.Abundances)!.Value)).ToList();
+        var pairs = plots.SelectMany((a, i) => plots.Skip(i + 1).Select(b => Dissimilarity.Sorensen(a.Abundances, b.Abundances)!.Value))
+            .ToList();
         pairs.Count.ShouldBe(1225);
         pairs.Average().ShouldBe(0.3399075, 5e-8);
     }

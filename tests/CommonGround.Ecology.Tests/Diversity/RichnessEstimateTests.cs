@@ -92,5 +92,6 @@ public class RichnessEstimateTests
     }
 
     internal static Incidence IncidenceOf(string dataset) => Incidence.Of(
-        [.. CheckFile.Community(dataset).Select(r => (IReadOnlyCollection<int>)[.. Enumerable.Range(0, r.Abundances.Length).Where(i => r.Abundances[i] > 0)])]);
+        [.. CheckFile.Community(dataset).Select(r => (IReadOnlyCollection<int>)[.. Enumerable.Range(0, r.Abundances.Length)
+            .Where(i => r.Abundances[i] > 0)])]);
 }

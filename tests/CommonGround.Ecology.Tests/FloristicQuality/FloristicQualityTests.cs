@@ -6,7 +6,8 @@ namespace CommonGround.Ecology.Tests.FloristicQuality;
 
 public class FloristicQualityTests
 {
-    // Formulas of Taft, Wilhelm, Ladd & Masters (1997) and, for the adjusted index, Miller & Wardrop (2006); inputs chosen, not a printed site list.
+    // Formulas of Taft, Wilhelm, Ladd & Masters (1997) and, for the adjusted index, Miller & Wardrop (2006); inputs chosen, not a printed
+    // site list.
     [Theory(DisplayName = "Mean C and the indices follow Taft et al. 1997 and Miller & Wardrop 2006 (checks FQ-001 to FQ-006)")]
     [InlineData("FQ-001")]
     [InlineData("FQ-002")]
@@ -45,7 +46,8 @@ public class FloristicQualityTests
     {
         var (input, expected) = CheckFile.WorkedExample("floristic-quality");
         var index = FloristicQualityIndex.Of(input.GetProperty("taxa").EnumerateArray().Select(t => new ScoredTaxon(
-            t.GetProperty("nativity").GetString() == "native" ? Nativity.Native : Nativity.Introduced, t.Optional("c"), t.Number("cover"))));
+            t.GetProperty("nativity").GetString() == "native" ? Nativity.Native : Nativity.Introduced, t.Optional("c"),
+                t.Number("cover"))));
         Close(index.NativeMeanC, expected.Number("nativeMeanC"));
         Close(index.MeanC, expected.Number("meanC"));
         Close(index.NativeFqi, expected.Number("nativeFqi"));

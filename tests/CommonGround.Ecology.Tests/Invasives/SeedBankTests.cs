@@ -6,7 +6,8 @@ namespace CommonGround.Ecology.Tests.Invasives;
 
 public class SeedBankTests
 {
-    [Fact(DisplayName = "Half of buried tree-of-heaven seed alive after 24 months is a half-life of two years (Redwood et al. 2019, check IN-004)")]
+    [Fact(DisplayName = "Half of buried tree-of-heaven seed alive after 24 months is a half-life of two years (Redwood et al. 2019, check "
+        + "IN-004)")]
     public void Half_the_seed_alive_after_two_years_is_a_half_life_of_two_years()
     {
         var percent = CheckFile.Check("08_invasive.json", "IN-004").Expected.Number("survivalPctAfter24Months");
@@ -19,7 +20,8 @@ public class SeedBankTests
     {
         var (i, expected) = CheckFile.WorkedExample("infestation-forecast");
         var outlook = new InfestationOutlook(
-            i.Number("areaSquareMetres"), i.Number("capacitySquareMetres"), i.Number("growthPerYear"), i.Number("seedBankHalfLifeYears"), i.Number("recruitmentPerYear"));
+            i.Number("areaSquareMetres"), i.Number("capacitySquareMetres"), i.Number("growthPerYear"), i.Number("seedBankHalfLifeYears"),
+                i.Number("recruitmentPerYear"));
         var years = InfestationForecast.Of(outlook, i.Numbers("efficacies"));
         var answers = expected.GetProperty("years").EnumerateArray().ToList();
         years.Count.ShouldBe(answers.Count);
@@ -73,7 +75,8 @@ public class SeedBankTests
     public void More_treatment_puts_less_seed_in_the_ground_and_the_ground_is_never_overfilled(int seed)
     {
         var random = new Random(seed);
-        var outlook = new InfestationOutlook(50 * random.NextDouble(), 60, 2 * random.NextDouble(), 0.5 + (5 * random.NextDouble()), random.NextDouble());
+        var outlook = new InfestationOutlook(50 * random.NextDouble(), 60, 2 * random.NextDouble(), 0.5 + (5 * random.NextDouble()),
+            random.NextDouble());
         double[] some = [.. Enumerable.Range(0, 8).Select(_ => 0.5 * random.NextDouble())];
         var less = InfestationForecast.Of(outlook, some);
         var more = InfestationForecast.Of(outlook, [.. some.Select(e => e + 0.4)]);

@@ -39,7 +39,8 @@ public class DegreeDaysTests
     public void Triangle_and_sine_methods_agree_with_the_published_table(string id)
     {
         var (i, expected) = CheckFile.Check("07_phenology.json", id);
-        double min = i.Number("tmin"), max = i.Number("tmax"), next = i.Number("tminNextDay"), lower = i.Number("lower"), upper = i.Number("upper");
+        double min = i.Number("tmin"), max = i.Number("tmax"), next = i.Number("tminNextDay"), lower = i.Number("lower"),
+            upper = i.Number("upper");
         DegreeDays.SingleTriangle(min, max, lower, upper).ShouldBe(expected.Number("singleTriangle"), 0.02);
         DegreeDays.SingleSine(min, max, lower, upper).ShouldBe(expected.Number("singleSine"), 0.02);
         DegreeDays.DoubleSine(min, max, next, lower, upper).ShouldBe(expected.Number("doubleSine"), 0.02);
@@ -64,7 +65,8 @@ public class DegreeDaysTests
     public void The_86_50_method_clips_before_it_averages(string id)
     {
         var (i, expected) = CheckFile.Check("07_phenology.json", id);
-        DegreeDays.ClipThenAverage(i.Number("tminF"), i.Number("tmaxF"), i.Number("lower"), i.Number("upper")).ShouldBe(expected.Number("gdd"), 1e-9);
+        DegreeDays.ClipThenAverage(i.Number("tminF"), i.Number("tmaxF"), i.Number("lower"), i.Number("upper"))
+            .ShouldBe(expected.Number("gdd"), 1e-9);
     }
 
     [Theory(DisplayName = "The four-case rule is that of Met Éireann (checks PH-016 and PH-017)")]

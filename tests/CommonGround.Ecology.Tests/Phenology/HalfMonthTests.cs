@@ -42,7 +42,8 @@ public class HalfMonthTests
         HalfMonth.FirstDay(Season.Default.LateFrom, 2026).ShouldBe(new DateOnly(2026, 8, 16));
     }
 
-    // Norm of at least three species in flower in each part of the season: USDA FSA/NRCS pollinator practice CP42, from memory (check PO-008).
+    // Norm of at least three species in flower in each part of the season: USDA FSA/NRCS pollinator practice CP42, from memory (check
+    // PO-008).
     [Fact(DisplayName = "The default norm is three taxa in flower (USDA CP42, from memory, check PO-008)")]
     public void The_default_norm_is_three_taxa() =>
         Season.Default.Norm.ShouldBe((int)CheckFile.Check("06_pollinator.json", "PO-008").Expected.Number("minPerPeriod"));

@@ -27,12 +27,15 @@ public class SeasonShiftTests
         var (i, expected) = CheckFile.WorkedExample("phenology");
         var days = HopkinsLaw.DaysLaterInSpring(i.Number("degreesNorth"), 0, i.Number("metresUp"));
         days.ShouldBeNear(expected.Number("daysLater"), 1e-12, "days");
-        HopkinsLaw.Shift(new(8, 11), days).ShouldBe(new BloomWindow((int)expected.Numbers("springWindow")[0], (int)expected.Numbers("springWindow")[1]));
-        HopkinsLaw.Shift(new(16, 19), days).ShouldBe(new BloomWindow((int)expected.Numbers("autumnWindow")[0], (int)expected.Numbers("autumnWindow")[1]));
+        HopkinsLaw.Shift(new(8, 11), days).ShouldBe(new BloomWindow((int)expected.Numbers("springWindow")[0],
+            (int)expected.Numbers("springWindow")[1]));
+        HopkinsLaw.Shift(new(16, 19), days).ShouldBe(new BloomWindow((int)expected.Numbers("autumnWindow")[0],
+            (int)expected.Numbers("autumnWindow")[1]));
         DegreeDays.AverageThenZero(i.Number("minimum"), i.Number("maximum"), i.Number("base")).ShouldBe(expected.Number("averageThenZero"));
         DegreeDays.ClipThenAverage(i.Number("minimum"), i.Number("maximum"), i.Number("base")).ShouldBe(expected.Number("clipThenAverage"));
         DegreeDays.SingleTriangle(i.Number("minimum"), i.Number("maximum"), i.Number("base")).ShouldBe(expected.Number("singleTriangle"));
-        WarmthShift.DaysLater(i.Numbers("referenceDegreeDays"), i.Numbers("degreeDays"), 4).ShouldBe((int)expected.Number("warmthDaysLater"));
+        WarmthShift.DaysLater(i.Numbers("referenceDegreeDays"), i.Numbers("degreeDays"), 4)
+            .ShouldBe((int)expected.Number("warmthDaysLater"));
     }
 
     [Fact]
@@ -57,7 +60,8 @@ public class SeasonShiftTests
     [InlineData(8)]
     [InlineData(9)]
     public void Growth_stages_carry_the_standard_titles(int stage) =>
-        GrowthStage.Name(stage).ShouldBe(CheckFile.Check("07_phenology.json", "PH-018").Expected.GetProperty(stage.ToString(CultureInfo.InvariantCulture)).GetString());
+        GrowthStage.Name(stage).ShouldBe(CheckFile.Check("07_phenology.json",
+            "PH-018").Expected.GetProperty(stage.ToString(CultureInfo.InvariantCulture)).GetString());
 
     [Fact]
     public void A_sighting_in_flower_stretches_the_window_to_its_half_month()
@@ -96,5 +100,6 @@ public class SeasonShiftTests
         ObservedFlowering.Extend(table, LifeForm.Forb, sightings.Reverse()).ShouldBe(window);
     }
 
-    private static StageSighting At(int halfMonth, int? stage = GrowthStage.Flowering) => new(HalfMonth.FirstDay(halfMonth, s_newYear.Year), stage);
+    private static StageSighting At(int halfMonth, int? stage = GrowthStage.Flowering) =>
+        new(HalfMonth.FirstDay(halfMonth, s_newYear.Year), stage);
 }

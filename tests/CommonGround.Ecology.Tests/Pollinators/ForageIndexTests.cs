@@ -8,12 +8,15 @@ public class ForageIndexTests
 {
     // Three bees, the honey bee and two kinds of one fly genus. Early and late flower in half-months 8–9 and 15–16.
     private static readonly VisitorRecords Records = new(
-        [new("Andrena prima", "", "bees", "Andrenidae"), new("Bombus alter", "Bremus alter", "bees", "Apidae"), new("Colletes tertius", "", "bees", "Colletidae"), new("Apis mellifera", "", "bees", "Apidae"),
+        [new("Andrena prima", "", "bees", "Andrenidae"), new("Bombus alter", "Bremus alter", "bees", "Apidae"),
+            new("Colletes tertius", "", "bees", "Colletidae"), new("Apis mellifera", "", "bees", "Apidae"),
             new("Eristalis una", "", "hover flies", ""), new("Eristalis altera", "", "hover flies", "")],
-        [new("Flos verus", "Flos verus", "", [0, 1, 3, 4]), new("Flos serus", "Flos serus", "", [1, 2, 5]), new("Herba", "Herba alia", "", [0]), new("Old name", "", "nobody could say", [2])]);
+        [new("Flos verus", "Flos verus", "", [0, 1, 3, 4]), new("Flos serus", "Flos serus", "", [1, 2, 5]),
+            new("Herba", "Herba alia", "", [0]), new("Old name", "", "nobody could say", [2])]);
 
     private static readonly ForageIndex Index = new(Records,
-        [Plant("Flos verus", 8, 9, "Rosaceae"), Plant("Flos serus", 15, 16, "Rosaceae"), Plant("Herba alia", 8, 9, "Apiaceae"), Plant("Flos novus", 8, 9, "Rosaceae"), Plant("Planta nulla", 8, 9, "Liliaceae")]);
+        [Plant("Flos verus", 8, 9, "Rosaceae"), Plant("Flos serus", 15, 16, "Rosaceae"), Plant("Herba alia", 8, 9, "Apiaceae"),
+            Plant("Flos novus", 8, 9, "Rosaceae"), Plant("Planta nulla", 8, 9, "Liliaceae")]);
 
     [Fact]
     public void Who_has_one_plant_and_who_has_two_by_half_month_worked_by_hand()
@@ -56,7 +59,13 @@ public class ForageIndexTests
         Index.BasisOf("Flos novus").ShouldBe(VisitorBasis.FromGenus);
         // Two plants of the genus: alter comes to both (5 × 1), prima, tertius and the flies to one of two (5 × ½, rounded to even).
         var weights = Index.Weights[Index.PositionOf("Flos novus")].ToDictionary(w => Index.Units[w.Key].Key, w => w.Value);
-        weights.ShouldBe(new Dictionary<string, int> { ["Bombus alter"] = 5, ["Andrena prima"] = 2, ["Colletes tertius"] = 2, ["Eristalis"] = 5 }, ignoreOrder: true);
+        weights.ShouldBe(new Dictionary<string, int>
+        {
+            ["Bombus alter"] = 5,
+            ["Andrena prima"] = 2,
+            ["Colletes tertius"] = 2,
+            ["Eristalis"] = 5
+        }, ignoreOrder: true);
         Index.BasisOf("Planta nulla").ShouldBe(VisitorBasis.Unknown);
         Index.Weights[Index.PositionOf("Planta nulla")].ShouldBeEmpty();
         // Estimates never enter the counts.
@@ -68,9 +77,16 @@ public class ForageIndexTests
     public void What_would_feed_most_more_comes_first()
     {
         var more = Index.Additions(["Flos verus"], ["Flos serus", "Herba alia", "Planta nulla", "Flos verus"]);
-        more.Select(a => (a.Taxon.ScientificName, a.Visitors, a.Bees, a.BeesTwice)).ShouldBe([("Flos serus", 2, 1, 2), ("Herba alia", 0, 0, 1)]);
+        more.Select(a => (a.Taxon.ScientificName, a.Visitors, a.Bees, a.BeesTwice))
+            .ShouldBe([("Flos serus", 2, 1, 2), ("Herba alia", 0, 0, 1)]);
         Index.Of([]).Visitors.ShouldBe(0);
     }
 
-    private static CatalogueTaxon Plant(string name, int from, int to, string family) => new() { ScientificName = name, Family = family, Bloom = new BloomWindow(from, to), Nativity = Nativity.Native };
+    private static CatalogueTaxon Plant(string name, int from, int to, string family) => new()
+    {
+        ScientificName = name,
+        Family = family,
+        Bloom = new BloomWindow(from, to),
+        Nativity = Nativity.Native
+    };
 }

@@ -17,7 +17,8 @@ public class ReachableBloomTests
         var alpha = 1000 * ForagingRange.TypicalHomingKilometres(input.Number("interTegularMillimetres"));
         alpha.ShouldBeNear(expected.Number("alphaMetres"), 1e-12, "alpha");
         YardCommunity[] yards = [.. input.GetProperty("yards").EnumerateArray().Select((y, i) =>
-            new YardCommunity(i, 0, y.Number("latitude"), y.Number("longitude"), true, [new(0, y.Number("floweringSquareMetres"), 0), new(1, 50, 50)]))];
+            new YardCommunity(i, 0, y.Number("latitude"), y.Number("longitude"), true,
+                [new(0, y.Number("floweringSquareMetres"), 0), new(1, 50, 50)]))];
         CatalogueTaxon[] taxa =
         [
             Neighbourhood.Native(bloom: new BloomWindow(10, 12)),
@@ -25,7 +26,8 @@ public class ReachableBloomTests
         ];
         var point = input.Numbers("point");
         var matrix = new CommunityMatrix(new(2026, 7, 1), taxa, [new(1, "S")], [new(1, "B", 0, point[0], point[1])], yards, []);
-        ReachableBloom.At(matrix, point[0], point[1], 11, alpha).ShouldBeNear(expected.Number("reachableSquareMetres"), 1e-9, "at the point");
+        ReachableBloom.At(matrix, point[0], point[1], 11, alpha).ShouldBeNear(expected.Number("reachableSquareMetres"), 1e-9,
+            "at the point");
         ReachableBloom.OfAllBlocks(matrix, 11, alpha)[0].ShouldBeNear(expected.Number("reachableSquareMetres"), 1e-9, "at the block");
         ReachableBloom.OfAllBlocks(matrix, 13, alpha)[0].ShouldBe(0);
     }
@@ -41,7 +43,8 @@ public class ReachableBloomTests
         {
             var block = matrix.Blocks[b];
             var plain = Enumerable.Range(0, matrix.Yards.Count).Sum(y => ReachableBloom.FloweringSquareMetres(matrix, y, t)
-                * Math.Exp(-GreatCircle.Metres(block.Latitude, block.Longitude, matrix.Yards[y].Latitude, matrix.Yards[y].Longitude) / alpha));
+                * Math.Exp(-GreatCircle.Metres(block.Latitude, block.Longitude, matrix.Yards[y].Latitude, matrix.Yards[y].Longitude)
+                / alpha));
             Math.Abs(fast[b] - plain).ShouldBeLessThanOrEqualTo((1e-9 * plain) + 1e-12);
         }
     }
@@ -51,9 +54,11 @@ public class ReachableBloomTests
     {
         var far = new YardCommunity(2, 0, -33, 151, true, [new(0, 5, 5)]);
         var near = new YardCommunity(1, 0, 52, 13.5, true, [new(0, 3, 3)]);
-        var matrix = new CommunityMatrix(new(2026, 7, 1), [Neighbourhood.Native(bloom: new BloomWindow(0, 23))], [new(1, "S")], [new(1, "B", 0, 52, 13)], [near, far], []);
+        var matrix = new CommunityMatrix(new(2026, 7, 1), [Neighbourhood.Native(bloom: new BloomWindow(0, 23))], [new(1, "S")],
+            [new(1, "B", 0, 52, 13)], [near, far], []);
         const double alpha = 4_000_000;
-        var plain = (3 * Math.Exp(-GreatCircle.Metres(52, 13, 52, 13.5) / alpha)) + (5 * Math.Exp(-GreatCircle.Metres(52, 13, -33, 151) / alpha));
+        var plain = (3 * Math.Exp(-GreatCircle.Metres(52, 13, 52, 13.5) / alpha))
+            + (5 * Math.Exp(-GreatCircle.Metres(52, 13, -33, 151) / alpha));
         ReachableBloom.OfAllBlocks(matrix, 0, alpha)[0].ShouldBeNear(plain, 1e-10, "far and near");
     }
 

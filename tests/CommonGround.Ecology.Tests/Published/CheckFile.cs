@@ -31,13 +31,15 @@ internal static class CheckFile
     /// <summary>A community: site name and abundances per row.</summary>
     public static IReadOnlyList<(string Site, double[] Abundances)> Community(string dataset)
     {
-        var lines = Read("checks", $"01_matrix_{dataset.ToLowerInvariant()}.csv").Split('\n', StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(Cells);
+        var lines = Read("checks", $"01_matrix_{dataset.ToLowerInvariant()}.csv").Split('\n', StringSplitOptions.RemoveEmptyEntries).Skip(1)
+            .Select(Cells);
         return [.. lines.Select(cells => (cells[0], cells[1..].Select(Number).ToArray()))];
     }
 
     public static double Number(string cell) => double.Parse(cell, CultureInfo.InvariantCulture);
 
-    public static double[] Numbers(this JsonElement element, string name) => [.. element.GetProperty(name).EnumerateArray().Select(e => e.GetDouble())];
+    public static double[] Numbers(this JsonElement element, string name) =>
+        [.. element.GetProperty(name).EnumerateArray().Select(e => e.GetDouble())];
 
     public static double Number(this JsonElement element, string name) => element.GetProperty(name).GetDouble();
 

@@ -50,7 +50,8 @@ public class PublishedSeedingTests
         foreach (var row in rows)
         {
             var pls = PureLiveSeed.Fraction(CheckFile.Number(row["purity_pct"]) / 100, CheckFile.Number(row["germination_pct"]) / 100);
-            PureLiveSeed.Bulk(1, pls).ShouldBe(CheckFile.Number(row["bulk_lb_per_pls_lb"]), 0.06, row["purity_pct"] + " × " + row["germination_pct"]);
+            PureLiveSeed.Bulk(1, pls).ShouldBe(CheckFile.Number(row["bulk_lb_per_pls_lb"]), 0.06,
+                row["purity_pct"] + " × " + row["germination_pct"]);
         }
     }
 
@@ -60,8 +61,10 @@ public class PublishedSeedingTests
         var (alfalfa, expected) = Check("SD-007");
         double GramsFor(double poundsPerAcre) => poundsPerAcre / SeedRate.PoundsPerAcre(1) * SquareMetresPerAcre;
         var seedsPerGram = SeedRate.PerGram(alfalfa.Number("seedsPerLb"));
-        SeedRate.PerSquareFoot(SeedRate.SeedsPerSquareMetre(GramsFor(1), SquareMetresPerAcre, seedsPerGram)).ShouldBe(expected.Number("seedsPerSqFtAt1lb"), 0.005);
-        SeedRate.PerSquareFoot(SeedRate.SeedsPerSquareMetre(GramsFor(alfalfa.Number("lbPerAcre")), SquareMetresPerAcre, seedsPerGram)).ShouldBe(expected.Number("seedsPerSqFt"), 0.02);
+        SeedRate.PerSquareFoot(SeedRate.SeedsPerSquareMetre(GramsFor(1), SquareMetresPerAcre, seedsPerGram))
+            .ShouldBe(expected.Number("seedsPerSqFtAt1lb"), 0.005);
+        SeedRate.PerSquareFoot(SeedRate.SeedsPerSquareMetre(GramsFor(alfalfa.Number("lbPerAcre")), SquareMetresPerAcre, seedsPerGram))
+            .ShouldBe(expected.Number("seedsPerSqFt"), 0.02);
 
         var (lawn, said) = Check("SD-008");
         var gramsPerSquareMetre = lawn.Number("lbPer1000") * GramsPerPound / (1000 * SeedRate.SquareMetresPerSquareFoot);
@@ -83,11 +86,13 @@ public class PublishedSeedingTests
         {
             var (yard, of) = Check(id);
             var grams = SeedRate.Grams(
-                SeedRate.PerSquareMetre(yard.Number("targetSeedsPerSqFt")), yard.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot, SeedRate.PerGram(yard.Number("seedsPerLb")));
+                SeedRate.PerSquareMetre(yard.Number("targetSeedsPerSqFt")), yard.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot,
+                    SeedRate.PerGram(yard.Number("seedsPerLb")));
             (grams / GramsPerPound).ShouldBe(of.Number("plsLb"), 1e-5);
             (grams / GramsPerOunce).ShouldBe(of.Number("plsOz"), 1e-5);
             (PureLiveSeed.Bulk(grams, yard.Number("pls")) / GramsPerOunce).ShouldBe(of.Number("bulkOz"), 1e-5);
-            SeedRate.PoundsPerAcre(grams / (yard.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot)).ShouldBe(of.Number("plsLbPerAcre"), 1e-5);
+            SeedRate.PoundsPerAcre(grams / (yard.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot))
+                .ShouldBe(of.Number("plsLbPerAcre"), 1e-5);
         }
     }
 
@@ -115,9 +120,12 @@ public class PublishedSeedingTests
         var (input, expected) = Check("SD-017");
         foreach (var (inches, plants) in input.Numbers("spacing_in").Zip(expected.Numbers("plants")))
         {
-            PlugSpacing.Triangular(input.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot, inches * 0.0254).ShouldBe(plants, 4e-5 * plants); // 0.866 for √3/2, as the trade writes it
+            // 0.866 for √3/2, as the trade writes it
+            PlugSpacing.Triangular(input.Number("area_sqft") * SeedRate.SquareMetresPerSquareFoot, inches * 0.0254).ShouldBe(plants,
+                4e-5 * plants);
         }
     }
 
-    private static (System.Text.Json.JsonElement Inputs, System.Text.Json.JsonElement Expected) Check(string id) => CheckFile.Check("05_seeding.json", id);
+    private static (System.Text.Json.JsonElement Inputs, System.Text.Json.JsonElement Expected) Check(string id) =>
+        CheckFile.Check("05_seeding.json", id);
 }

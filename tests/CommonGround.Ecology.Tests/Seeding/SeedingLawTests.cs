@@ -8,11 +8,13 @@ public class SeedingLawTests
 {
     [Property]
     public void Doubling_the_area_doubles_the_grams(PositiveInt seeds, PositiveInt area, PositiveInt perGram) =>
-        SeedRate.Grams(seeds.Get, 2.0 * area.Get, perGram.Get).ShouldBe(2 * SeedRate.Grams(seeds.Get, area.Get, perGram.Get), 1e-9 * area.Get * seeds.Get);
+        SeedRate.Grams(seeds.Get, 2.0 * area.Get, perGram.Get).ShouldBe(2 * SeedRate.Grams(seeds.Get, area.Get, perGram.Get),
+            1e-9 * area.Get * seeds.Get);
 
     [Property]
     public void Grams_and_seeds_lead_back_to_each_other(PositiveInt seeds, PositiveInt area, PositiveInt perGram) =>
-        SeedRate.SeedsPerSquareMetre(SeedRate.Grams(seeds.Get, area.Get, perGram.Get), area.Get, perGram.Get).ShouldBe(seeds.Get, 1e-9 * seeds.Get);
+        SeedRate.SeedsPerSquareMetre(SeedRate.Grams(seeds.Get, area.Get, perGram.Get), area.Get, perGram.Get).ShouldBe(seeds.Get,
+            1e-9 * seeds.Get);
 
     [Property]
     public void Square_feet_and_square_metres_lead_back_to_each_other(PositiveInt seeds) =>

@@ -14,11 +14,15 @@ public class CommunityMeasuresTests
     public void The_batch_path_equals_the_plain_path_for_every_kind_of_site(int seed)
     {
         var matrix = Neighbourhood.Of(seed, tentative: seed % 2 == 0);
-        AllLike(CommunityMeasures.OfYards(matrix, s_season, s_convention), matrix.Yards.Count, i => CommunityMeasures.OfYard(matrix, i, s_season, s_convention));
-        AllLike(CommunityMeasures.OfBlocks(matrix, s_season, s_convention), matrix.Blocks.Count, i => CommunityMeasures.OfBlock(matrix, i, s_season, s_convention));
-        AllLike(CommunityMeasures.OfStreets(matrix, s_season, s_convention), matrix.Streets.Count, i => CommunityMeasures.OfStreet(matrix, i, s_season, s_convention));
+        AllLike(CommunityMeasures.OfYards(matrix, s_season, s_convention), matrix.Yards.Count,
+            i => CommunityMeasures.OfYard(matrix, i, s_season, s_convention));
+        AllLike(CommunityMeasures.OfBlocks(matrix, s_season, s_convention), matrix.Blocks.Count,
+            i => CommunityMeasures.OfBlock(matrix, i, s_season, s_convention));
+        AllLike(CommunityMeasures.OfStreets(matrix, s_season, s_convention), matrix.Streets.Count,
+            i => CommunityMeasures.OfStreet(matrix, i, s_season, s_convention));
         CommunityMeasures.OfNeighbourhood(matrix, s_season, s_convention).ShouldMeasureLike(SiteMeasures.Of(
-            CommunityMeasures.CommunityOfNeighbourhood(matrix), matrix.Taxa, s_season, InvasivePressure.OfNeighbourhood(matrix, s_convention)));
+            CommunityMeasures.CommunityOfNeighbourhood(matrix), matrix.Taxa, s_season,
+                InvasivePressure.OfNeighbourhood(matrix, s_convention)));
     }
 
     [Property(MaxTest = 25)]
@@ -28,8 +32,10 @@ public class CommunityMeasuresTests
         var random = new Random(seed);
         YardCommunity[] yards = [.. matrix.Yards.Select(y => y with { Presences = Shuffled(y.Presences, random) })];
         var shuffled = matrix with { Yards = Shuffled(yards, random), Infestations = Shuffled([.. matrix.Infestations], random) };
-        AllLike(CommunityMeasures.OfBlocks(shuffled, s_season, s_convention), matrix.Blocks.Count, i => CommunityMeasures.OfBlocks(matrix, s_season, s_convention)[i]);
-        AllLike(CommunityMeasures.OfStreets(shuffled, s_season, s_convention), matrix.Streets.Count, i => CommunityMeasures.OfStreets(matrix, s_season, s_convention)[i]);
+        AllLike(CommunityMeasures.OfBlocks(shuffled, s_season, s_convention), matrix.Blocks.Count,
+            i => CommunityMeasures.OfBlocks(matrix, s_season, s_convention)[i]);
+        AllLike(CommunityMeasures.OfStreets(shuffled, s_season, s_convention), matrix.Streets.Count,
+            i => CommunityMeasures.OfStreets(matrix, s_season, s_convention)[i]);
         CommunityMeasures.OfBlocksWithoutPressure(shuffled, s_season).Select(m => m.Shannon)
             .ShouldBe(CommunityMeasures.OfBlocksWithoutPressure(matrix, s_season).Select(m => m.Shannon));
     }
@@ -53,9 +59,11 @@ public class CommunityMeasuresTests
         var matrix = Neighbourhood.Of(seed);
         var scaled = matrix with
         {
-            Yards = [.. matrix.Yards.Select(y => y with { Presences = [.. y.Presences.Select(p => new Presence(p.Taxon, 4 * p.CoverSquareMetres, 4 * p.CertainSquareMetres))] })],
+            Yards = [.. matrix.Yards.Select(y => y with { Presences =
+                [.. y.Presences.Select(p => new Presence(p.Taxon, 4 * p.CoverSquareMetres, 4 * p.CertainSquareMetres))] })],
         };
-        foreach (var (a, e) in CommunityMeasures.OfBlocksWithoutPressure(scaled, s_season).Zip(CommunityMeasures.OfBlocksWithoutPressure(matrix, s_season)))
+        foreach (var (a, e) in CommunityMeasures.OfBlocksWithoutPressure(scaled, s_season)
+            .Zip(CommunityMeasures.OfBlocksWithoutPressure(matrix, s_season)))
         {
             a.Shannon.ShouldBe(e.Shannon);
             a.Evenness.ShouldBe(e.Evenness);
@@ -73,11 +81,18 @@ public class CommunityMeasuresTests
         _ = CommunityMeasures.OfStreets(matrix, s_season, s_convention);
         var random = new Random(seed);
         var old = matrix.Yards[random.Next(matrix.Yards.Count)];
-        var changed = Neighbourhood.Of(seed + 1).Yards[3] with { YardId = old.YardId, Block = random.Next(2) == 0 ? old.Block : random.Next(matrix.Blocks.Count) };
+        var changed = Neighbourhood.Of(seed + 1).Yards[3] with
+        {
+            YardId = old.YardId,
+            Block = random.Next(2) == 0 ? old.Block
+            : random.Next(matrix.Blocks.Count)
+        };
         var updated = matrix.With(changed);
         var rebuilt = matrix with { Yards = [.. matrix.Yards.Select(y => y.YardId == old.YardId ? changed : y)] };
-        AllLike(CommunityMeasures.OfStreets(updated, s_season, s_convention), matrix.Streets.Count, i => CommunityMeasures.OfStreets(rebuilt, s_season, s_convention)[i]);
-        AllLike(CommunityMeasures.OfBlocks(updated, s_season, s_convention), matrix.Blocks.Count, i => CommunityMeasures.OfBlocks(rebuilt, s_season, s_convention)[i]);
+        AllLike(CommunityMeasures.OfStreets(updated, s_season, s_convention), matrix.Streets.Count,
+            i => CommunityMeasures.OfStreets(rebuilt, s_season, s_convention)[i]);
+        AllLike(CommunityMeasures.OfBlocks(updated, s_season, s_convention), matrix.Blocks.Count,
+            i => CommunityMeasures.OfBlocks(rebuilt, s_season, s_convention)[i]);
         matrix.Yards[matrix.PositionOf(old.YardId)!.Value].ShouldBe(old);
     }
 
@@ -108,7 +123,8 @@ public class CommunityMeasuresTests
         var twice = Neighbourhood.Yard(1, 0, new Presence(2, 1, 1), new Presence(2, 3, 3));
         var listed = matrix with { Yards = [twice] };
         Should.Throw<ArgumentException>(() => CommunityMeasures.OfYard(listed, 0, s_season, s_convention));
-        Should.Throw<AggregateException>(() => CommunityMeasures.OfYards(listed, s_season, s_convention)).InnerException.ShouldBeOfType<ArgumentException>();
+        Should.Throw<AggregateException>(() => CommunityMeasures.OfYards(listed, s_season, s_convention)).InnerException
+            .ShouldBeOfType<ArgumentException>();
     }
 
     private static T[] Shuffled<T>(IReadOnlyList<T> items, Random random)

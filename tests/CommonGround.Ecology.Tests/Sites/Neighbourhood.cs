@@ -15,7 +15,8 @@ internal static class Neighbourhood
             100 + i, $"Block {i}", i % 4, 41 + (random.NextDouble() / 100), -91 + (random.NextDouble() / 100)))];
         YardCommunity[] rows = [.. Enumerable.Range(0, yards).Select(i => Yard(i, random, middles, taxa, tentative))];
         Infestation[] infestations = [.. rows.Where(_ => random.Next(3) == 0).Select(y => new Infestation(
-            random.Next(taxa), y.Latitude, y.Longitude, 40 * random.NextDouble(), random.NextDouble(), random.Next(2) == 0 ? null : random.Next(10), y.YardId, y.Block))];
+            random.Next(taxa), y.Latitude, y.Longitude, 40 * random.NextDouble(), random.NextDouble(), random.Next(2) == 0 ? null
+                : random.Next(10), y.YardId, y.Block))];
         StreetSite[] streets = [.. Enumerable.Range(0, 5).Select(i => new StreetSite(i, $"Street {i}"))];
         return new(new(2026, 7, 1), catalogue, streets, middles, rows, infestations);
     }

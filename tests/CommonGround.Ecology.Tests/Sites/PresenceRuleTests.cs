@@ -17,7 +17,8 @@ public class PresenceRuleTests
     [InlineData("perennial", 2022, 4, 1, true)] // 2023, 2024, 2025: three
     [InlineData("perennial", 2022, 3, 31, false)]
     [InlineData("", 2022, 4, 1, true)]
-    public void A_plant_counts_until_it_has_missed_as_many_whole_seasons_as_the_rule_allows(string duration, int year, int month, int day, bool counts)
+    public void A_plant_counts_until_it_has_missed_as_many_whole_seasons_as_the_rule_allows(string duration, int year, int month, int day,
+    bool counts)
     {
         var taxon = Neighbourhood.Native() with { Duration = duration };
         (new DateOnly(year, month, day) >= PresenceRule.Default.CountsFrom(taxon, s_inAugust, Season.Default)).ShouldBe(counts);
@@ -38,7 +39,8 @@ public class PresenceRuleTests
         {
             PresenceRule.SeenSince(2, asOf, Season.Default).ShouldBe(PresenceRule.SeenSince(1, asOf, Season.Default).AddYears(-1));
             PresenceRule.SeenSince(1, asOf, Season.Default).ShouldBeLessThan(asOf);
-            PresenceRule.SeenSince(1, asOf.AddDays(1), Season.Default).ShouldBeGreaterThanOrEqualTo(PresenceRule.SeenSince(1, asOf, Season.Default));
+            PresenceRule.SeenSince(1, asOf.AddDays(1), Season.Default)
+                .ShouldBeGreaterThanOrEqualTo(PresenceRule.SeenSince(1, asOf, Season.Default));
         }
 
         PresenceRule.SeenSince(5000, s_inAugust, Season.Default).ShouldBe(DateOnly.MinValue);

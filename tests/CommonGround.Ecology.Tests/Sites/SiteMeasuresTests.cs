@@ -45,13 +45,16 @@ public class SiteMeasuresTests
     public void An_empty_yard_has_richness_zero_a_season_long_gap_and_no_other_index()
     {
         var matrix = new CommunityMatrix(new(2026, 7, 1), [], [new(1, "S")], [new(1, "B", 0, 41, -91)], [Neighbourhood.Yard(1, 0)], []);
-        foreach (var empty in new[] { CommunityMeasures.OfYards(matrix, s_season, s_convention)[0], CommunityMeasures.OfYard(matrix, 0, s_season, s_convention) })
+        foreach (var empty in new[] { CommunityMeasures.OfYards(matrix, s_season, s_convention)[0],
+            CommunityMeasures.OfYard(matrix, 0, s_season, s_convention) })
         {
             empty.Yards.ShouldBe(1);
             empty.Richness.ShouldBe(0);
-            new[] { empty.Shannon, empty.Simpson, empty.InverseSimpson, empty.Evenness, empty.Hill0, empty.Hill1, empty.Hill2, empty.Chao2, empty.Chao2StandardError }
+            new[] { empty.Shannon, empty.Simpson, empty.InverseSimpson, empty.Evenness, empty.Hill0, empty.Hill1, empty.Hill2, empty.Chao2,
+                empty.Chao2StandardError }
                 .ShouldAllBe(v => v == null);
-            new[] { empty.MeanC, empty.NativeMeanC, empty.Fqi, empty.NativeFqi, empty.AdjustedFqi, empty.CoverWeightedMeanC }.ShouldAllBe(v => v == null);
+            new[] { empty.MeanC, empty.NativeMeanC, empty.Fqi, empty.NativeFqi, empty.AdjustedFqi,
+                empty.CoverWeightedMeanC }.ShouldAllBe(v => v == null);
             empty.WithoutC.ShouldBe(0);
             empty.CoveredShare.ShouldBe(0);
             empty.LateSeasonCoveredShare.ShouldBe(0);
@@ -77,7 +80,8 @@ public class SiteMeasuresTests
         CatalogueTaxon[] taxa = [.. Enumerable.Range(0, 3).Select(_ => Neighbourhood.Native(5, new BloomWindow(8, 9), 0.5))];
         YardCommunity yard = Neighbourhood.Yard(1, 0, new Presence(0, 2, 2), new Presence(1, 2, 1.5), new Presence(2, 4, 0));
         var matrix = new CommunityMatrix(new(2026, 7, 1), taxa, [new(1, "S")], [new(1, "B", 0, 41, -91)], [yard], []);
-        foreach (var measures in new[] { CommunityMeasures.OfBlocks(matrix, s_season, s_convention)[0], CommunityMeasures.OfBlock(matrix, 0, s_season, s_convention) })
+        foreach (var measures in new[] { CommunityMeasures.OfBlocks(matrix, s_season, s_convention)[0],
+            CommunityMeasures.OfBlock(matrix, 0, s_season, s_convention) })
         {
             measures.Bloom.HalfMonths[8].ShouldBe(new BloomHalfMonth(3, 8, 4));
             measures.BloomWithoutTentative.HalfMonths[8].ShouldBe(new BloomHalfMonth(2, 3.5, 1.75));
@@ -90,7 +94,8 @@ public class SiteMeasuresTests
     [Fact]
     public void Taxa_of_unknown_nativity_are_neither_native_nor_introduced()
     {
-        CatalogueTaxon[] taxa = [Neighbourhood.Native(4), new() { ScientificName = "Planta ignota" }, new() { ScientificName = "Planta aliena", Nativity = Nativity.Introduced }];
+        CatalogueTaxon[] taxa = [Neighbourhood.Native(4), new() { ScientificName = "Planta ignota" },
+            new() { ScientificName = "Planta aliena", Nativity = Nativity.Introduced }];
         YardCommunity yard = Neighbourhood.Yard(1, 0, new Presence(0, 1, 1), new Presence(1, 1, 1), new Presence(2, 2, 2));
         var matrix = new CommunityMatrix(new(2026, 7, 1), taxa, [new(1, "S")], [new(1, "B", 0, 41, -91)], [yard], []);
         var measures = CommunityMeasures.OfYards(matrix, s_season, s_convention)[0];
@@ -111,7 +116,8 @@ public class SiteMeasuresTests
             [new(1, "A", 0, 41, -91), new(2, "B", 1, 41, -91)],
             [Neighbourhood.Yard(1, 0, Row(input.Numbers("first"))), Neighbourhood.Yard(2, 1, Row(input.Numbers("second")))],
             []);
-        var comparison = SiteComparison.Between(CommunityMeasures.CommunityOfStreet(matrix, 0), CommunityMeasures.CommunityOfStreet(matrix, 1));
+        var comparison = SiteComparison.Between(CommunityMeasures.CommunityOfStreet(matrix, 0),
+            CommunityMeasures.CommunityOfStreet(matrix, 1));
         comparison.Sorensen.ShouldBeNear(expected.Number("sorensen"), 1e-12, "sorensen");
         comparison.Jaccard.ShouldBeNear(expected.Number("jaccard"), 1e-12, "jaccard");
         comparison.BrayCurtis.ShouldBeNear(expected.Number("brayCurtis"), 1e-12, "bray");
@@ -125,5 +131,6 @@ public class SiteMeasuresTests
         return new(new(2026, 7, 1), taxa, [new(1, "S")], [new(1, "B", 0, 41, -91)], yards, []);
     }
 
-    private static Presence[] Row(double[] covers) => [.. covers.Select((c, i) => new Presence(i, c, c)).Where(p => p.CoverSquareMetres > 0)];
+    private static Presence[] Row(double[] covers) => [.. covers.Select((c, i) => new Presence(i, c, c))
+        .Where(p => p.CoverSquareMetres > 0)];
 }

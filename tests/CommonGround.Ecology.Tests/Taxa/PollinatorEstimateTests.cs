@@ -4,7 +4,8 @@ namespace CommonGround.Ecology.Tests.Taxa;
 
 public class PollinatorEstimateTests
 {
-    private static CatalogueTaxon Taxon(string name, string family, double? value = null) => new() { ScientificName = name, Family = family, PollinatorValue = value };
+    private static CatalogueTaxon Taxon(string name, string family, double? value = null) =>
+        new() { ScientificName = name, Family = family, PollinatorValue = value };
 
     private static readonly CatalogueTaxon[] Studied =
     [
@@ -23,7 +24,8 @@ public class PollinatorEstimateTests
         estimate.High.ShouldBe(0.7 + 0.156957, 1e-6);
     }
 
-    /// <summary>By hand: mean 0.6; s² within families = (0.08 + 0) / 3, s = 0.163299; half = 1.28155 × 0.163299 × √(4/3) = 0.2416517.</summary>
+    /// <summary>By hand: mean 0.6; s² within families = (0.08 + 0) / 3, s = 0.163299; half = 1.28155 × 0.163299 × √(4/3) =
+    /// 0.2416517.</summary>
     [Fact]
     public void Without_them_three_of_the_family_do()
     {
@@ -33,7 +35,8 @@ public class PollinatorEstimateTests
         estimate.Low.ShouldBe(0.6 - 0.2416517, 1e-6);
     }
 
-    /// <summary>By hand: families' means 0.6, 0.2, 0.5, mean 0.43333; variance 0.043333; with 0.026667 within, s = 0.264575; half = 1.28155 × 0.264575 × √(4/3) = 0.3915205.</summary>
+    /// <summary>By hand: families' means 0.6, 0.2, 0.5, mean 0.43333; variance 0.043333; with 0.026667 within, s = 0.264575; half = 1.28155
+    /// × 0.264575 × √(4/3) = 0.3915205.</summary>
     [Fact]
     public void Without_any_the_families_do_each_counted_once()
     {
@@ -47,7 +50,8 @@ public class PollinatorEstimateTests
     [Fact]
     public void The_taxon_itself_and_other_estimates_take_no_part()
     {
-        var others = Studied.Append(Taxon("Aster d", "Asteraceae", 0) with { PollinatorLow = 0, PollinatorHigh = 1 }).Append(Taxon("Aster c", "Asteraceae", 0));
+        var others = Studied.Append(Taxon("Aster d", "Asteraceae", 0) with { PollinatorLow = 0, PollinatorHigh = 1 })
+            .Append(Taxon("Aster c", "Asteraceae", 0));
         PollinatorEstimate.Of(Taxon("Aster c", "Asteraceae", 0), others)!.Value.ShouldBe(0.7, 1e-12);
     }
 

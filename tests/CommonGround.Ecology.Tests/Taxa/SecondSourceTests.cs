@@ -5,9 +5,19 @@ namespace CommonGround.Ecology.Tests.Taxa;
 
 public class SecondSourceTests
 {
-    private static CatalogueTaxon Tall(double? first, double? second) => new() { ScientificName = "Planta alta", HeightMaxMetres = first, HeightSecondMetres = second };
+    private static CatalogueTaxon Tall(double? first, double? second) => new()
+    {
+        ScientificName = "Planta alta",
+        HeightMaxMetres = first,
+        HeightSecondMetres = second
+    };
 
-    private static CatalogueTaxon Flowering(int start, int end, int from, int to) => new() { ScientificName = "Planta florens", Bloom = new BloomWindow(start, end), BloomSecond = new BloomWindow(from, to) };
+    private static CatalogueTaxon Flowering(int start, int end, int from, int to) => new()
+    {
+        ScientificName = "Planta florens",
+        Bloom = new BloomWindow(start, end),
+        BloomSecond = new BloomWindow(from, to)
+    };
 
     [Theory]
     [InlineData(1.0, 1.4, false)]
@@ -15,7 +25,8 @@ public class SecondSourceTests
     [InlineData(1.4, 1.0, false)]
     [InlineData(2.0, 1.0, true)]
     [InlineData(3.0, 3.0, false)]
-    public void Two_sizes_disagree_beyond_a_factor_of_1_4_either_way(double first, double second, bool disagree) => SecondSource.Disagree(first, second).ShouldBe(disagree);
+    public void Two_sizes_disagree_beyond_a_factor_of_1_4_either_way(double first, double second, bool disagree) =>
+    SecondSource.Disagree(first, second).ShouldBe(disagree);
 
     [Theory]
     [InlineData(1.5, 3.05, 3.05)]
@@ -23,7 +34,8 @@ public class SecondSourceTests
     [InlineData(1.2, 1.5, 1.2)]
     [InlineData(1.2, null, 1.2)]
     [InlineData(null, 2.0, null)]
-    public void A_limit_reckons_with_the_taller_of_two_that_disagree(double? first, double? second, double? expected) => Tall(first, second).HeightForLimits.ShouldBe(expected);
+    public void A_limit_reckons_with_the_taller_of_two_that_disagree(double? first, double? second, double? expected) =>
+    Tall(first, second).HeightForLimits.ShouldBe(expected);
 
     [Fact]
     public void A_height_without_a_second_source_is_not_called_doubtful()
@@ -47,5 +59,6 @@ public class SecondSourceTests
 
     [Fact]
     public void A_window_that_no_flora_prints_is_not_called_doubtful() =>
-        SecondSource.BloomIsDoubtful(new CatalogueTaxon { ScientificName = "Planta florens", Bloom = new BloomWindow(3, 4) }).ShouldBeFalse();
+        SecondSource.BloomIsDoubtful(new CatalogueTaxon { ScientificName = "Planta florens", Bloom = new BloomWindow(3, 4) })
+            .ShouldBeFalse();
 }

@@ -4,7 +4,11 @@ namespace CommonGround.Ecology.Tests.Taxa;
 
 public class ToxicityGradesTests
 {
-    private static CatalogueTaxon Of(params ToxicityClass[] classes) => new() { ScientificName = "Planta nociva", ToxicityClasses = classes };
+    private static CatalogueTaxon Of(params ToxicityClass[] classes) => new()
+    {
+        ScientificName = "Planta nociva",
+        ToxicityClasses = classes
+    };
 
     [Fact]
     public void The_gravest_comes_first_whatever_the_order_of_the_row()
@@ -17,7 +21,8 @@ public class ToxicityGradesTests
     [Fact]
     public void A_note_without_a_class_counts_as_poisonous_and_nothing_known_as_no_class()
     {
-        ToxicityGrades.Gravest(new CatalogueTaxon { ScientificName = "Planta nociva", Toxicity = "sap" }).ShouldBe(ToxicityClass.PoisonousIfEaten);
+        ToxicityGrades.Gravest(new CatalogueTaxon { ScientificName = "Planta nociva", Toxicity = "sap" })
+            .ShouldBe(ToxicityClass.PoisonousIfEaten);
         ToxicityGrades.Gravest(Of()).ShouldBeNull();
     }
 

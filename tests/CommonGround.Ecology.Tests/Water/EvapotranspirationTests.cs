@@ -4,7 +4,8 @@ using CommonGround.Ecology.Water;
 
 namespace CommonGround.Ecology.Tests.Water;
 
-/// <summary>The worked examples printed in FAO Irrigation and Drainage Paper 56 (Allen and others 1998), within the printed digits; ET-012 to ET-014 apply its equations to chosen days.</summary>
+/// <summary>The worked examples printed in FAO Irrigation and Drainage Paper 56 (Allen and others 1998), within the printed digits; ET-012
+/// to ET-014 apply its equations to chosen days.</summary>
 public class EvapotranspirationTests
 {
     [Fact(DisplayName = "Pressure and psychrometric constant at 1,800 m (FAO-56, example 2)")]
@@ -65,7 +66,8 @@ public class EvapotranspirationTests
     {
         var check = Check("ET-010");
         check.Near("ETo", ReferenceEvapotranspiration.PenmanMonteith(
-            check.In("Rn"), check.In("G"), check.In("tmean"), check.In("u2"), check.In("es"), check.In("ea"), check.In("delta"), check.In("gamma")));
+            check.In("Rn"), check.In("G"), check.In("tmean"), check.In("u2"), check.In("es"), check.In("ea"), check.In("delta"),
+                check.In("gamma")));
     }
 
     [Fact(DisplayName = "Penman–Monteith from raw weather, Uccle on 6 July (FAO-56, example 18)")]
@@ -144,11 +146,13 @@ internal sealed record WaterCheck(string Id, JsonElement Inputs, JsonElement Exp
     {
         var (inputs, expected) = CheckFile.Check(file, id);
         using var document = JsonDocument.Parse(File.ReadAllText(Path.Combine(CheckFile.Root(), "shared", "checks", file)));
-        var tolerance = document.RootElement.GetProperty("checks").EnumerateArray().Single(c => c.GetProperty("id").GetString() == id).GetProperty("tolerance");
+        var tolerance = document.RootElement.GetProperty("checks").EnumerateArray().Single(c => c.GetProperty("id").GetString() == id)
+            .GetProperty("tolerance");
         return new WaterCheck(id, inputs, expected, tolerance.Optional("abs") ?? 0);
     }
 
     public double In(string name) => Inputs.GetProperty(name).GetDouble();
 
-    public void Near(string name, double actual) => actual.ShouldBe(Expected.GetProperty(name).GetDouble(), Absolute + 1e-12, $"{Id}: {name}");
+    public void Near(string name, double actual) => actual.ShouldBe(Expected.GetProperty(name).GetDouble(),
+        Absolute + 1e-12, $"{Id}: {name}");
 }

@@ -16,7 +16,8 @@ public class LandscapeWaterTests
         check.Near("gallons", Gallons(check.In("inches"), check.In("area_sqft")));
     }
 
-    [Fact(DisplayName = "A garden of 10 by 20 feet and a lawn of 100 by 100 (Purdue Landscape Report, example 1; check ET-017), with the handbooks' rounded factors")]
+    [Fact(DisplayName = "A garden of 10 by 20 feet and a lawn of 100 by 100 (Purdue Landscape Report, example 1; check ET-017), with the "
+        + "handbooks' rounded factors")]
     public void Gardens_in_gallons_by_rounded_factors()
     {
         var garden = Check("ET-016");
@@ -33,7 +34,8 @@ public class LandscapeWaterTests
     {
         var check = Check(id);
         var litres = LandscapeWater.Allowance(
-            check.In("ETo_in") * MillimetresPerInch, check.In("LA_sqft") * SquareMetresPerSquareFoot, check.In("SLA_sqft") * SquareMetresPerSquareFoot, check.In("ETAF"));
+            check.In("ETo_in") * MillimetresPerInch, check.In("LA_sqft") * SquareMetresPerSquareFoot,
+                check.In("SLA_sqft") * SquareMetresPerSquareFoot, check.In("ETAF"));
         // The ordinance rounds gallons per inch and square foot to 0.62.
         check.Near("MAWA_gal", Rounded(litres / LitresPerGallon, 0.62));
     }
@@ -46,7 +48,8 @@ public class LandscapeWaterTests
         check.Near("KL", coefficient);
         check.Near("ETL_in", LandscapeWater.Use(coefficient, check.In("ETo_in")));
         var range = Check("ET-021");
-        var shares = range.Inputs.GetProperty("ksRange").EnumerateArray().Select(e => LandscapeWater.Use(e.GetDouble(), range.In("ETo_in")));
+        var shares = range.Inputs.GetProperty("ksRange").EnumerateArray()
+            .Select(e => LandscapeWater.Use(e.GetDouble(), range.In("ETo_in")));
         var printed = range.Expected.GetProperty("needRange_in").EnumerateArray().Select(e => e.GetDouble()).ToList();
         shares.Zip(printed).ShouldAllBe(p => Math.Abs(p.First - p.Second) < 1e-9);
     }
@@ -57,10 +60,12 @@ public class LandscapeWaterTests
         var check = Check("ET-022");
         double depth = check.In("ETo_in") * MillimetresPerInch, area = check.In("area_sqft") * SquareMetresPerSquareFoot;
         check.Near("baseline_gal", Rounded(LandscapeWater.Allowance(depth, area, 0, 1) / LitresPerGallon, check.In("factor")));
-        check.Near("allowance_gal", Rounded(LandscapeWater.Allowance(depth, area, 0, check.In("fraction")) / LitresPerGallon, check.In("factor")));
+        check.Near("allowance_gal", Rounded(LandscapeWater.Allowance(depth, area, 0, check.In("fraction")) / LitresPerGallon,
+            check.In("factor")));
     }
 
-    [Fact(DisplayName = "Effective rain by the Soil Conservation Service's formula (Smith 1992, CROPWAT; from memory): 100 mm gives 84, 250 gives 150, 300 gives 155")]
+    [Fact(DisplayName = "Effective rain by the Soil Conservation Service's formula (Smith 1992, CROPWAT; from memory): 100 mm gives 84, "
+        + "250 gives 150, 300 gives 155")]
     public void Rain_soaks_in_only_in_part()
     {
         LandscapeWater.EffectiveRain(0).ShouldBe(0);

@@ -9,19 +9,23 @@ public class CatalogueFileTests
 {
     private static readonly string[] Columns =
     [
-        "scientific_name", "synonyms", "common_names", "nativity", "c_value", "c_region", "life_form", "height_min_m", "height_max_m", "light", "moisture",
-        "bloom_start", "bloom_end", "pollinator_value", "seeds_per_gram", "toxicity", "caution", "impact_rank", "control_start", "control_end",
+        "scientific_name", "synonyms", "common_names", "nativity", "c_value", "c_region", "life_form", "height_min_m", "height_max_m",
+            "light", "moisture",
+        "bloom_start", "bloom_end", "pollinator_value", "seeds_per_gram", "toxicity", "caution", "impact_rank", "control_start",
+            "control_end",
         "source_c", "source_bloom", "keeper_note",
     ];
 
     private static readonly string[] Good =
     [
-        "Asclepias syriaca", "Asclepias cornuti", "common milkweed|silkweed", "native", "1", "illinois", "forb", "0.6", "1.5", "full_sun", "dry|medium", "11", "14", "0.9", "140",
+        "Asclepias syriaca", "Asclepias cornuti", "common milkweed|silkweed", "native", "1", "illinois", "forb", "0.6", "1.5", "full_sun",
+            "dry|medium", "11", "14", "0.9", "140",
         "toxic sap", "Wear gloves; the sap irritates skin and eyes.", "", "", "", "a table", "a flora", "anything",
     ];
 
     private static ImportFile Read(params string[][] rows) =>
-        CatalogueFile.Read("plants.csv", Encoding.UTF8.GetBytes(string.Join('\n', rows.Prepend(Columns).Select(r => string.Join(',', r.Select(c => $"\"{c}\""))))));
+        CatalogueFile.Read("plants.csv",
+            Encoding.UTF8.GetBytes(string.Join('\n', rows.Prepend(Columns).Select(r => string.Join(',', r.Select(c => $"\"{c}\""))))));
 
     private static string[] With(params (string Column, string Cell)[] changes)
     {
@@ -34,7 +38,8 @@ public class CatalogueFileTests
     public void A_good_row_is_read_whole()
     {
         var taxon = Read(Good).Taxa.ShouldHaveSingleItem();
-        (taxon.ScientificName, taxon.DisplayName, taxon.Nativity, taxon.C, taxon.LifeForm).ShouldBe(("Asclepias syriaca", "common milkweed", Nativity.Native, 1, LifeForm.Forb));
+        (taxon.ScientificName, taxon.DisplayName, taxon.Nativity, taxon.C,
+            taxon.LifeForm).ShouldBe(("Asclepias syriaca", "common milkweed", Nativity.Native, 1, LifeForm.Forb));
         taxon.Bloom.ShouldBe(new BloomWindow(11, 14));
         taxon.Moisture.ShouldBe([Moisture.Dry, Moisture.Medium]);
         taxon.Sources.ShouldBe(new Dictionary<string, string> { ["c"] = "a table", ["bloom"] = "a flora" }, ignoreOrder: true);
@@ -81,7 +86,8 @@ public class CatalogueFileTests
     public void An_introduced_taxon_has_no_conservatism() => Read(With(("nativity", "introduced"))).OnlyError().Column.ShouldBe("c_value");
 
     [Fact]
-    public void A_window_over_the_turn_of_the_year_is_fine() => Read(With(("bloom_start", "22"), ("bloom_end", "1"))).Errors.ShouldBeEmpty();
+    public void A_window_over_the_turn_of_the_year_is_fine() =>
+    Read(With(("bloom_start", "22"), ("bloom_end", "1"))).Errors.ShouldBeEmpty();
 
     [Theory]
     [InlineData("Asclepias syriaca", "", "scientific_name")]
@@ -98,5 +104,6 @@ public class CatalogueFileTests
 
     [Fact]
     public void Another_kind_of_file_is_not_taken_for_the_catalogue() =>
-        CatalogueFile.Read("plants.csv", "date,rain_mm\n"u8.ToArray()).OnlyError().What.ShouldBe("This is a rain file, not the plant catalogue.");
+        CatalogueFile.Read("plants.csv", "date,rain_mm\n"u8.ToArray())
+            .OnlyError().What.ShouldBe("This is a rain file, not the plant catalogue.");
 }

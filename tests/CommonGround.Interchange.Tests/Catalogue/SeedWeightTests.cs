@@ -7,7 +7,8 @@ namespace CommonGround.Interchange.Tests.Catalogue;
 public class SeedWeightTests
 {
     /// <summary>
-    /// Plants whose seed truly differs from their relatives'. Each figure agrees within a factor of two with the Kew Seed Information Database (read 2019), an Illinois prairie trait
+    /// Plants whose seed truly differs from their relatives'. Each figure agrees within a factor of two with the Kew Seed Information
+    /// Database (read 2019), an Illinois prairie trait
     /// list or the agency, as its source says, or the reason is plain from the fruit (from memory).
     /// </summary>
     private static readonly Dictionary<string, string> Justified = new(StringComparer.Ordinal)
@@ -42,7 +43,8 @@ public class SeedWeightTests
 
     [Fact]
     public void What_differs_from_its_relatives_is_listed_and_justified() =>
-        ShippedCatalogue.Taxa.Where(t => SeedRelatives.IsOutlier(t, ShippedCatalogue.Taxa)).Select(t => t.ScientificName).Order(StringComparer.Ordinal)
+        ShippedCatalogue.Taxa.Where(t => SeedRelatives.IsOutlier(t, ShippedCatalogue.Taxa)).Select(t => t.ScientificName)
+            .Order(StringComparer.Ordinal)
             .ShouldBe(Justified.Keys.Order(StringComparer.Ordinal));
 
     [Theory]
@@ -55,7 +57,8 @@ public class SeedWeightTests
         SeedRelatives.IsOutlier(ShippedCatalogue.Of(name), ShippedCatalogue.Taxa).ShouldBeFalse();
     }
 
-    /// <summary>Counts printed by growers and by the trial of the Iowa and Minnesota mixes (common practice, from memory): seeds in a gram.</summary>
+    /// <summary>Counts printed by growers and by the trial of the Iowa and Minnesota mixes (common practice, from memory): seeds in a
+    /// gram.</summary>
     [Theory]
     [InlineData("Erigeron strigosus", 28_000)]
     [InlineData("Rudbeckia hirta", 3_250)]

@@ -9,7 +9,8 @@ public class ShippedCatalogueTests
     private static readonly IReadOnlyList<CatalogueTaxon> Taxa = ShippedCatalogue.Taxa;
 
     [Fact]
-    public void It_is_read_without_an_error() => string.Join('\n', ShippedCatalogue.File.Errors.Select(e => $"{e.Line} {e.Column} \"{e.Value}\": {e.What}")).ShouldBe("");
+    public void It_is_read_without_an_error() => string.Join('\n',
+    ShippedCatalogue.File.Errors.Select(e => $"{e.Line} {e.Column} \"{e.Value}\": {e.What}")).ShouldBe("");
 
     [Fact]
     public void It_holds_850_taxa_or_more() => Taxa.Count.ShouldBeGreaterThanOrEqualTo(850);
@@ -17,7 +18,8 @@ public class ShippedCatalogueTests
     [Fact]
     public void Every_taxon_has_a_height_light_moisture_nativity_and_a_community()
     {
-        Taxa.Where(t => t.HeightMaxMetres is null || t.Nativity == Nativity.Unknown || t.Communities.Count == 0).Select(t => t.ScientificName).ShouldBeEmpty();
+        Taxa.Where(t => t.HeightMaxMetres is null || t.Nativity == Nativity.Unknown || t.Communities.Count == 0)
+            .Select(t => t.ScientificName).ShouldBeEmpty();
         Taxa.Where(t => t.Light.Count == 0 || t.Moisture.Count == 0).Select(t => t.ScientificName).ShouldBeEmpty();
     }
 
@@ -39,7 +41,8 @@ public class ShippedCatalogueTests
         if (c is not null) taxon.CRegion.ShouldBe("chicago_region_2017");
     }
 
-    /// <summary>Gray, Manual of the Botany of the Northern United States, ed. 6 (1890): upper heights in feet, from the species' paragraphs.</summary>
+    /// <summary>Gray, Manual of the Botany of the Northern United States, ed. 6 (1890): upper heights in feet, from the species'
+    /// paragraphs.</summary>
     [Theory]
     [InlineData("Helianthus grosseserratus", 10)]
     [InlineData("Rudbeckia hirta", 2)]
@@ -51,7 +54,8 @@ public class ShippedCatalogueTests
     [Fact]
     public void A_plant_of_three_metres_passes_no_limit_of_one_and_a_half()
     {
-        foreach (var name in new[] { "Helianthus grosseserratus", "Helianthus maximiliani", "Silphium perfoliatum", "Eutrochium fistulosum" })
+        foreach (var name in new[] { "Helianthus grosseserratus", "Helianthus maximiliani", "Silphium perfoliatum",
+            "Eutrochium fistulosum" })
             ShippedCatalogue.Of(name).HeightForLimits!.Value.ShouldBeGreaterThan(1.5, name);
     }
 
@@ -63,7 +67,8 @@ public class ShippedCatalogueTests
         Taxa.Count(t => t.HeightSecondMetres is not null).ShouldBeGreaterThan(700);
     }
 
-    /// <summary>Redwood, Matlack and Huebner 2018, Weed Science 66: 82 and 88 % of buried garlic mustard seed alive after 24 months.</summary>
+    /// <summary>Redwood, Matlack and Huebner 2018, Weed Science 66: 82 and 88 % of buried garlic mustard seed alive after 24
+    /// months.</summary>
     [Fact]
     public void Garlic_mustard_seed_lives_as_long_as_was_measured()
     {
@@ -95,13 +100,16 @@ public class ShippedCatalogueTests
     {
         var studied = Taxa.Where(t => t is { PollinatorValue: not null, IsPollinatorEstimated: false }).ToList();
         var tried = studied.ConvertAll(t => (Taxon: t, Guess: PollinatorEstimate.Of(t, studied)!));
-        double Rms(Func<(CatalogueTaxon Taxon, PollinatorEstimate Guess), bool> which) => Math.Sqrt(tried.Where(which).Average(p => Math.Pow(p.Guess.Value - p.Taxon.PollinatorValue!.Value, 2)));
+        double Rms(Func<(CatalogueTaxon Taxon, PollinatorEstimate Guess), bool> which) =>
+            Math.Sqrt(tried.Where(which).Average(p => Math.Pow(p.Guess.Value - p.Taxon.PollinatorValue!.Value, 2)));
         studied.Count.ShouldBe(309);
         Rms(p => p.Guess.From == Relatives.Genus).ShouldBe(0.208, 0.0006);
         Rms(p => p.Guess.From == Relatives.Family).ShouldBe(0.227, 0.0006);
         Rms(p => p.Guess.From == Relatives.AllFamilies).ShouldBe(0.2525, 0.0006);
-        Rms(_ => true).ShouldBeLessThan(Math.Sqrt(studied.Average(t => Math.Pow(t.PollinatorValue!.Value, 2))) / 3, "counting them as worthless errs three times as much");
-        tried.Average(p => p.Taxon.PollinatorValue >= p.Guess.Low && p.Taxon.PollinatorValue <= p.Guess.High ? 1.0 : 0).ShouldBeInRange(0.75, 0.87, "the range is meant for four plants of five");
+        Rms(_ => true).ShouldBeLessThan(Math.Sqrt(studied.Average(t => Math.Pow(t.PollinatorValue!.Value, 2))) / 3,
+            "counting them as worthless errs three times as much");
+        tried.Average(p => p.Taxon.PollinatorValue >= p.Guess.Low && p.Taxon.PollinatorValue <= p.Guess.High ? 1.0 : 0)
+            .ShouldBeInRange(0.75, 0.87, "the range is meant for four plants of five");
     }
 
     [Fact]
@@ -110,7 +118,8 @@ public class ShippedCatalogueTests
         var held = Taxa.Where(t => t is { Bloom: not null, BloomSecond: not null }).ToList();
         held.Count.ShouldBeGreaterThan(150);
         held.Count(SecondSource.BloomIsDoubtful).ShouldBeLessThan(held.Count / 5);
-        SecondSource.BloomIsDoubtful(ShippedCatalogue.Of("Cicuta maculata")).ShouldBeTrue("Gray prints August only; ours begins in the second half of June");
+        SecondSource.BloomIsDoubtful(ShippedCatalogue.Of("Cicuta maculata"))
+            .ShouldBeTrue("Gray prints August only; ours begins in the second half of June");
         SecondSource.BloomIsDoubtful(ShippedCatalogue.Of("Geranium maculatum")).ShouldBeFalse();
         ShippedCatalogue.Of("Euphorbia corollata").Bloom.ShouldBe(new BloomWindow(11, 17));
     }
@@ -162,7 +171,8 @@ public class ShippedCatalogueTests
         Index.GeneraOf("joe pye weed", 2).ShouldBe(["Eutrochium"]);
         Index.GeneraOf("monarda", 2).ShouldBe(["Monarda"]);
         var genus = Interchange.Names.RecordedName.Of("asclepias sp.", Index);
-        (genus.ScientificName, genus.Rank, genus.Family, genus.DisplayName).ShouldBe(("Asclepias", "genus", "Apocynaceae", "Asclepias sp."));
+        (genus.ScientificName, genus.Rank, genus.Family, genus.DisplayName).ShouldBe(("Asclepias", "genus", "Apocynaceae",
+            "Asclepias sp."));
         Interchange.Names.RecordedName.Of("Aster laevis agg.", Index).ScientificName.ShouldBe("Symphyotrichum laeve agg.");
         Interchange.Names.RecordedName.Of("Grandmother's rose", Index).Rank.ShouldBe("species");
     }
@@ -170,5 +180,6 @@ public class ShippedCatalogueTests
     private static readonly Interchange.Names.NameIndex Index = new(Taxa);
 
     [Fact]
-    public void Nearly_half_of_the_taxa_go_by_synonyms() => (Taxa.Count(t => t.Synonyms.Count > 0) / (double)Taxa.Count).ShouldBeGreaterThan(0.45);
+    public void Nearly_half_of_the_taxa_go_by_synonyms() =>
+    (Taxa.Count(t => t.Synonyms.Count > 0) / (double)Taxa.Count).ShouldBeGreaterThan(0.45);
 }

@@ -19,7 +19,8 @@ public class ToxicPlantsTests
     }
 
     [Fact]
-    public void Every_taxon_with_toxic_words_has_a_class() => Taxa.Where(t => t.Toxicity.Length > 0 && t.ToxicityClasses.Count == 0).Select(t => t.ScientificName).ShouldBeEmpty();
+    public void Every_taxon_with_toxic_words_has_a_class() => Taxa.Where(t => t.Toxicity.Length > 0 && t.ToxicityClasses.Count == 0)
+    .Select(t => t.ScientificName).ShouldBeEmpty();
 
     [Fact]
     public void Look_alikes_name_each_other_and_are_in_the_catalogue()
@@ -28,7 +29,8 @@ public class ToxicPlantsTests
         foreach (var taxon in Taxa)
             foreach (var other in taxon.LookAlikes)
                 byName.ShouldContainKey(other, taxon.ScientificName);
-        Taxa.SelectMany(t => t.LookAlikes.Where(o => !byName[o].LookAlikes.Contains(t.ScientificName)).Select(o => $"{o} does not name {t.ScientificName}")).ShouldBeEmpty();
+        Taxa.SelectMany(t => t.LookAlikes.Where(o => !byName[o].LookAlikes.Contains(t.ScientificName))
+            .Select(o => $"{o} does not name {t.ScientificName}")).ShouldBeEmpty();
     }
 
     [Fact]
@@ -47,7 +49,8 @@ public class ToxicPlantsTests
         }
     }
 
-    /// <summary>University of Illinois Extension 2022 and Gray 1890 call these deadly or poisonous; their classes are from memory.</summary>
+    /// <summary>University of Illinois Extension 2022 and Gray 1890 call these deadly or poisonous; their classes are from
+    /// memory.</summary>
     [Theory]
     [InlineData("Cicuta maculata")]
     [InlineData("Conium maculatum")]
@@ -55,13 +58,15 @@ public class ToxicPlantsTests
     [InlineData("Digitalis purpurea")]
     [InlineData("Taxus cuspidata")]
     [InlineData("Convallaria majalis")]
-    public void The_deadly_plants_of_the_Midwest_are_of_the_gravest_class(string name) => ToxicityGrades.Gravest(ShippedCatalogue.Of(name)).ShouldBe(ToxicityClass.DeadlyToPeople);
+    public void The_deadly_plants_of_the_Midwest_are_of_the_gravest_class(string name) => ToxicityGrades.Gravest(ShippedCatalogue.Of(name))
+    .ShouldBe(ToxicityClass.DeadlyToPeople);
 
     [Fact]
     public void The_gravest_word_is_not_spent_on_a_plant_that_irritates()
     {
         ToxicityGrades.Gravest(ShippedCatalogue.Of("Parthenium integrifolium")).ShouldBe(ToxicityClass.HarmsSkinOrEyes);
-        Taxa.Where(t => !t.ToxicityClasses.Contains(ToxicityClass.DeadlyToPeople) && t.Toxicity.StartsWith("deadly", StringComparison.Ordinal)).ShouldAllBe(t => t.Toxicity == "deadly to cats");
+        Taxa.Where(t => !t.ToxicityClasses.Contains(ToxicityClass.DeadlyToPeople)
+            && t.Toxicity.StartsWith("deadly", StringComparison.Ordinal)).ShouldAllBe(t => t.Toxicity == "deadly to cats");
     }
 
     [Fact]
@@ -76,9 +81,11 @@ public class ToxicPlantsTests
     public void No_caution_tells_anybody_to_eat_a_plant()
     {
         string[] never = ["edible", "can be eaten", "may be eaten", "safe to eat", "delicious", "harmless", "cooked"];
-        Taxa.Where(t => never.Any(w => t.Caution.Contains(w, StringComparison.OrdinalIgnoreCase))).Select(t => t.ScientificName).ShouldBeEmpty();
+        Taxa.Where(t => never.Any(w => t.Caution.Contains(w, StringComparison.OrdinalIgnoreCase))).Select(t => t.ScientificName)
+            .ShouldBeEmpty();
     }
 
-    private static bool Names(CatalogueTaxon taxon, CatalogueTaxon other) => taxon.Caution.Contains(other.ScientificName, StringComparison.OrdinalIgnoreCase)
+    private static bool Names(CatalogueTaxon taxon, CatalogueTaxon other) => taxon.Caution.Contains(other.ScientificName,
+        StringComparison.OrdinalIgnoreCase)
         || other.CommonNames.Any(n => taxon.Caution.Contains(n, StringComparison.OrdinalIgnoreCase));
 }

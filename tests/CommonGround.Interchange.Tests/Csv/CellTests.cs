@@ -32,7 +32,8 @@ public class CellTests
     [InlineData("1e-3", 0.001)]
     [InlineData("-0", 0)]
     public void Numbers_are_plain_and_invariant(string cell, double value) =>
-        TestFiles.With(TestFiles.SightingsHeader, TestFiles.GoodSighting, "cover_m2", cell).Sightings.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(value);
+        TestFiles.With(TestFiles.SightingsHeader, TestFiles.GoodSighting, "cover_m2", cell).Sightings.ShouldHaveSingleItem(
+            ).CoverSquareMetres.ShouldBe(value);
 
     [Theory]
     [InlineData("\"1,200\"", "Write it without: 1200.")]

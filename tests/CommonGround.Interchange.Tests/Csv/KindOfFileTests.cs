@@ -28,7 +28,8 @@ public class KindOfFileTests
     [InlineData("date,rain_mm,,\n2026-05-01,3,,\n")]
     [InlineData("date,rain_mm\n2026-05-01,3,,,\n")]
     public void Byte_order_mark_case_order_blanks_and_line_ends_do_not_matter(string text) =>
-        TestFiles.Read(text).ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(), f => f.Rain.ShouldHaveSingleItem().ShouldSatisfyAllConditions(
+        TestFiles.Read(text).ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(),
+            f => f.Rain.ShouldHaveSingleItem().ShouldSatisfyAllConditions(
             r => r.Date.ShouldBe(new DateOnly(2026, 5, 1)), r => r.RainMillimetres.ShouldBe(3)));
 
     [Theory]
@@ -52,12 +53,14 @@ public class KindOfFileTests
     [Fact]
     public void A_missing_column_is_named()
     {
-        var error = TestFiles.Read("yard,bed,scientific_name,cover_m2,origin,certainty\nKI-01,front,Monarda fistulosa,1,planted,certain\n").OnlyError();
+        var error = TestFiles.Read("yard,bed,scientific_name,cover_m2,origin,certainty\nKI-01,front,Monarda fistulosa,1,planted,certain\n")
+            .OnlyError();
         (error.Column, error.Line).ShouldBe(("observed_on", 1));
     }
 
     [Fact]
-    public void A_column_given_twice_is_refused() => TestFiles.Read("date,rain_mm,rain_mm\n").OnlyError().What.ShouldBe("The column is there twice.");
+    public void A_column_given_twice_is_refused() => TestFiles.Read("date,rain_mm,rain_mm\n")
+    .OnlyError().What.ShouldBe("The column is there twice.");
 
     [Fact]
     public void A_value_under_a_nameless_column_is_refused_where_it_stands()
@@ -80,7 +83,8 @@ public class KindOfFileTests
     [Fact]
     public void A_header_beyond_all_measure_is_refused_without_comparing_it()
     {
-        TestFiles.Read("date,rain_mm" + string.Concat(Enumerable.Range(0, 100_000).Select(i => $",c{i}"))).OnlyError().What.ShouldBe("The header matches no kind of file.");
+        TestFiles.Read("date,rain_mm" + string.Concat(Enumerable.Range(0, 100_000).Select(i => $",c{i}")))
+            .OnlyError().What.ShouldBe("The header matches no kind of file.");
         TestFiles.Read("date,rain_mm," + new string('x', 1_000_000)).OnlyError().What.ShouldBe("The header matches no kind of file.");
     }
 

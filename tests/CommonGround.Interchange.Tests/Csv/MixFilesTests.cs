@@ -38,11 +38,15 @@ public class MixFilesTests
     public void What_cannot_be_read_is_said_with_line_and_column_and_the_rest_is_kept()
     {
         const string Header = "scientific_name,role,spread,longevity,from_seed,max_seeds_per_ft2,trade,kerb\n";
-        var table = MixTraitsFile.Read("mix-attributes.csv", Encoding.UTF8.GetBytes(Header + "Flos a,seasonal,slow,long_lived,easy,1.2,usual,yes\nFlos b,queen,slow,long_lived,easy,1,usual,no\nFlos a,seasonal,slow,long_lived,easy,1,usual,no\n"));
+        var table = MixTraitsFile.Read("mix-attributes.csv",
+            Encoding.UTF8.GetBytes(Header
+                + "Flos a,seasonal,slow,long_lived,easy,1.2,usual,yes\nFlos b,queen,slow,long_lived,easy,1,usual,no\nFlos "
+                + "a,seasonal,slow,long_lived,easy,1,usual,no\n"));
         table.ByName.Keys.ShouldBe(["Flos a"]);
         table.ByName["Flos a"].Kerb.ShouldBeTrue();
         table.Errors.Select(e => (e.Line, e.Column, e.Value)).ShouldBe([(3, "role", "queen"), (4, "scientific_name", "Flos a")]);
-        var (records, errors) = VisitorFile.Read(Encoding.UTF8.GetBytes("number,visitor,name_1929,group,family\n1,Apis alia,,bees,\n"), Encoding.UTF8.GetBytes("name_1929,current_name,mapping,visitor_numbers\nFlos,Flos a,,1\nHerba,Herba a,,1|7\n"));
+        var (records, errors) = VisitorFile.Read(Encoding.UTF8.GetBytes("number,visitor,name_1929,group,family\n1,Apis alia,,bees,\n"),
+            Encoding.UTF8.GetBytes("name_1929,current_name,mapping,visitor_numbers\nFlos,Flos a,,1\nHerba,Herba a,,1|7\n"));
         records.Plants.ShouldHaveSingleItem().CurrentName.ShouldBe("Flos a");
         errors.ShouldHaveSingleItem().What.ShouldBe("There is no visitor 7.");
     }

@@ -1,9 +1,11 @@
 namespace CommonGround.Interchange.Tests.Csv;
 
-/// <summary>RFC 4180 (Shafranovich, 2005), section 2: the numbered rules, with sightings' remarks as the cell that carries the text.</summary>
+/// <summary>RFC 4180 (Shafranovich, 2005), section 2: the numbered rules, with sightings' remarks as the cell that carries the
+/// text.</summary>
 public class Rfc4180Tests
 {
-    private static string Remark(string cell) => TestFiles.Rows(TestFiles.SightingsHeader, TestFiles.GoodSighting + cell).Sightings.ShouldHaveSingleItem().Remarks;
+    private static string Remark(string cell) => TestFiles.Rows(TestFiles.SightingsHeader,
+        TestFiles.GoodSighting + cell).Sightings.ShouldHaveSingleItem().Remarks;
 
     [Theory]
     [InlineData("\"aaa\"", "aaa")] // rule 5
@@ -16,12 +18,15 @@ public class Rfc4180Tests
     public void Quoted_cells_read_as_the_rules_say(string cell, string text) => Remark(cell).ShouldBe(text);
 
     [Fact]
-    public void The_last_record_may_lack_its_line_end() => TestFiles.Read(TestFiles.SightingsHeader + "\r\n" + TestFiles.GoodSighting).Sightings.Count.ShouldBe(1); // rule 2
+    // rule 2
+    public void The_last_record_may_lack_its_line_end() => TestFiles.Read(TestFiles.SightingsHeader + "\r\n"
+    + TestFiles.GoodSighting).Sightings.Count.ShouldBe(1);
 
     [Fact]
     public void Lines_are_counted_through_cells_that_hold_line_ends()
     {
-        var file = TestFiles.Read(TestFiles.SightingsHeader + "\r\n" + TestFiles.GoodSighting + "\"one\r\ntwo\nthree\"\r\n\r\n" + TestFiles.GoodSighting.Replace("1.5", "x", StringComparison.Ordinal) + "\r\n" + TestFiles.GoodSighting);
+        var file = TestFiles.Read(TestFiles.SightingsHeader + "\r\n" + TestFiles.GoodSighting + "\"one\r\ntwo\nthree\"\r\n\r\n"
+            + TestFiles.GoodSighting.Replace("1.5", "x", StringComparison.Ordinal) + "\r\n" + TestFiles.GoodSighting);
         file.OnlyError().Line.ShouldBe(6);
         file.Sightings.Select(s => s.Line).ShouldBe([2, 7]);
     }
@@ -37,7 +42,8 @@ public class Rfc4180Tests
     [Fact]
     public void A_quote_mark_that_is_never_closed_is_found_where_it_opens()
     {
-        var error = TestFiles.Rows(TestFiles.SightingsHeader, TestFiles.GoodSighting, TestFiles.GoodSighting + "\"never closed", TestFiles.GoodSighting).OnlyError();
+        var error = TestFiles.Rows(TestFiles.SightingsHeader, TestFiles.GoodSighting, TestFiles.GoodSighting + "\"never closed",
+            TestFiles.GoodSighting).OnlyError();
         (error.Line, error.What).ShouldBe((3, "A quote mark opens here and is never closed."));
     }
 

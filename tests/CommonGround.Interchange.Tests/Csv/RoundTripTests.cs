@@ -16,7 +16,8 @@ public class RoundTripTests
         return file;
     }
 
-    /// <summary>Texts of people: no half characters or NUL, which no text file can hold, and no blanks at the ends, which reading trims.</summary>
+    /// <summary>Texts of people: no half characters or NUL, which no text file can hold, and no blanks at the ends, which reading
+    /// trims.</summary>
     private static string Text(string? any) => new string([.. (any ?? "").Where(c => !char.IsSurrogate(c) && c != '\0')]).Trim();
 
     private static string Code(string? any) => "x" + new string([.. Text(any).Where(c => !char.IsControl(c))]).Trim();
@@ -24,7 +25,8 @@ public class RoundTripTests
     [Property(MaxTest = 300)]
     public void Remarks_of_any_kind_survive(string? remarks, string? observer, string? bed)
     {
-        var row = new SightingRow(2, "KI-01", Code(bed), new TaxonName("Monarda fistulosa", ""), new DateOnly(2026, 7, 14), 1.5, null, Origin.Planted, Certainty.Certain, 6, Text(observer), Text(remarks));
+        var row = new SightingRow(2, "KI-01", Code(bed), new TaxonName("Monarda fistulosa", ""), new DateOnly(2026, 7, 14), 1.5, null,
+            Origin.Planted, Certainty.Certain, 6, Text(observer), Text(remarks));
         Read(SightingRows.Write([row])).Sightings.ShouldHaveSingleItem().ShouldBe(row);
     }
 
@@ -34,20 +36,26 @@ public class RoundTripTests
         latitude = double.IsFinite(latitude) ? Math.Abs(latitude % 79) : 0;
         area = double.IsFinite(area) && area != 0 ? Math.Abs(area % 1_000_000) : 1;
         area = area > 0 ? area : 1;
-        var row = new PlaceRow(2, "Kiln Street", "A", "KI-01", latitude, -88.3, area, area / 3, Light.Shade, Moisture.Wet, SoilGroup.D, "", true);
+        var row = new PlaceRow(2, "Kiln Street", "A", "KI-01", latitude, -88.3, area, area / 3, Light.Shade, Moisture.Wet, SoilGroup.D, "",
+            true);
         Read(PlaceRows.Write([row])).Places.ShouldHaveSingleItem().ShouldBe(row);
     }
 
     [Fact]
     public void Every_kind_survives_with_and_without_its_optional_cells()
     {
-        PlaceRow[] places = [new(2, "Kiln Street", "A, B", "KI-01", 41.9, -88.3, 600, null, null, null, null, "", false), new(3, "Kiln Street", "A", "KI-02", 41.9, -88.3, 600, 0, Light.PartShade, Moisture.Dry, SoilGroup.A, "Household \"two\"", true)];
+        PlaceRow[] places = [new(2, "Kiln Street", "A, B", "KI-01", 41.9, -88.3, 600, null, null, null, null, "", false),
+            new(3, "Kiln Street", "A", "KI-02", 41.9, -88.3, 600, 0, Light.PartShade, Moisture.Dry, SoilGroup.A, "Household \"two\"",
+                true)];
         Read(PlaceRows.Write(places)).Places.ShouldBe(places);
-        BedRow[] beds = [new(2, "KI-01", "front", null, null, null, null), new(3, "KI-01", "back", 12.25, new DateOnly(2021, 5, 1), Light.FullSun, Moisture.Moist)];
+        BedRow[] beds = [new(2, "KI-01", "front", null, null, null, null),
+            new(3, "KI-01", "back", 12.25, new DateOnly(2021, 5, 1), Light.FullSun, Moisture.Moist)];
         Read(PlaceRows.Write(beds)).Beds.ShouldBe(beds);
-        SightingRow[] sightings = [new(2, "KI-01", "front", new TaxonName("Aster laevis", "cf."), new DateOnly(2026, 7, 14), null, 12, Origin.SelfSown, Certainty.Tentative, null, "", "")];
+        SightingRow[] sightings = [new(2, "KI-01", "front", new TaxonName("Aster laevis", "cf."), new DateOnly(2026, 7, 14), null, 12,
+            Origin.SelfSown, Certainty.Tentative, null, "", "")];
         Read(SightingRows.Write(sightings)).Sightings.ShouldBe(sightings);
-        InfestationRow[] infestations = [new(2, "", "A", new TaxonName("Alliaria petiolata", ""), new DateOnly(2026, 5, 2), 0, null, null, ""), new(3, "KI-01", "", new TaxonName("Lonicera maackii", ""), new DateOnly(2026, 5, 2), 4.5, 30, 6, "by the fence")];
+        InfestationRow[] infestations = [new(2, "", "A", new TaxonName("Alliaria petiolata", ""), new DateOnly(2026, 5, 2), 0, null, null,
+            ""), new(3, "KI-01", "", new TaxonName("Lonicera maackii", ""), new DateOnly(2026, 5, 2), 4.5, 30, 6, "by the fence")];
         Read(SightingRows.Write(infestations)).Infestations.ShouldBe(infestations);
         RainRow[] rain = [new(2, new DateOnly(2026, 5, 1), 0), new(3, new DateOnly(2026, 5, 2), 12.7)];
         Read(WeatherRows.Write(rain)).Rain.ShouldBe(rain);
@@ -75,5 +83,6 @@ public class RoundTripTests
 
     [Fact]
     public void A_written_file_follows_rfc_4180() =>
-        CsvText.Write(["a", "b"], [["x", "1,5"], ["y \"z\"", "line\nend"], [" kept ", ""]]).ShouldBe("a,b\r\nx,\"1,5\"\r\n\"y \"\"z\"\"\",\"line\nend\"\r\n\" kept \",\r\n");
+        CsvText.Write(["a", "b"], [["x", "1,5"], ["y \"z\"", "line\nend"], [" kept ", ""]])
+            .ShouldBe("a,b\r\nx,\"1,5\"\r\n\"y \"\"z\"\"\",\"line\nend\"\r\n\" kept \",\r\n");
 }

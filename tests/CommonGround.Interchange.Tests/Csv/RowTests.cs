@@ -8,7 +8,8 @@ public class RowTests
     public void A_place_is_read_whole()
     {
         var place = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace).Places.ShouldHaveSingleItem();
-        (place.Street, place.Block, place.Yard, place.Latitude, place.Longitude).ShouldBe(("Kiln Street", "Race to Lathe", "KI-01", 41.9, -88.3));
+        (place.Street, place.Block, place.Yard, place.Latitude, place.Longitude).ShouldBe(("Kiln Street", "Race to Lathe", "KI-01", 41.9,
+            -88.3));
         (place.YardSquareMetres, place.LawnSquareMetres, place.Light, place.Moisture).ShouldBe((600, 400, Light.FullSun, Moisture.Medium));
         (place.SoilGroup, place.Household, place.Shared, place.Line).ShouldBe((SoilGroup.B, "Household KI-01", true, 2));
     }
@@ -16,14 +17,16 @@ public class RowTests
     [Fact]
     public void What_a_place_leaves_blank_is_unknown_and_not_shared()
     {
-        var place = TestFiles.Rows("street,block,yard,latitude,longitude,yard_m2", "Kiln Street,A,KI-01,41.9,-88.3,600").Places.ShouldHaveSingleItem();
+        var place = TestFiles.Rows("street,block,yard,latitude,longitude,yard_m2",
+            "Kiln Street,A,KI-01,41.9,-88.3,600").Places.ShouldHaveSingleItem();
         (place.LawnSquareMetres, place.Light, place.Moisture, place.SoilGroup, place.Shared).ShouldBe((null, null, null, null, false));
     }
 
     [Fact]
     public void A_place_south_of_the_equator_is_refused_with_how_to_mend_it()
     {
-        var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace.Replace("41.9", "-41.9", StringComparison.Ordinal)).OnlyError();
+        var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace.Replace("41.9", "-41.9", StringComparison.Ordinal))
+            .OnlyError();
         (error.Line, error.Column, error.Value).ShouldBe((2, "latitude", "-41.9"));
         error.What.ShouldStartWith("This lies south of the equator");
     }
@@ -35,7 +38,8 @@ public class RowTests
     [InlineData("3,", true)]
     public void Nothing_counted_and_yet_ground_covered_is_refused(string coverAndCount, bool fine)
     {
-        var file = TestFiles.Rows("yard,bed,scientific_name,observed_on,cover_m2,count", $"KI-01,front,Monarda fistulosa,2026-07-01,{coverAndCount}");
+        var file = TestFiles.Rows(
+            "yard,bed,scientific_name,observed_on,cover_m2,count", $"KI-01,front,Monarda fistulosa,2026-07-01,{coverAndCount}");
         if (fine)
         {
             file.Errors.ShouldBeEmpty();
@@ -50,7 +54,8 @@ public class RowTests
     [Fact]
     public void The_same_yard_twice_is_refused_whatever_its_case()
     {
-        var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace, TestFiles.GoodPlace.Replace("KI-01,", "ki-01,", StringComparison.Ordinal)).OnlyError();
+        var error = TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace,
+            TestFiles.GoodPlace.Replace("KI-01,", "ki-01,", StringComparison.Ordinal)).OnlyError();
         (error.Line, error.Column, error.What).ShouldBe((3, "yard", "The yard is already on line 2."));
     }
 
@@ -63,12 +68,14 @@ public class RowTests
 
     [Fact]
     public void Swapped_coordinates_are_suspected() =>
-        TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace.Replace("41.9,-88.3", "-88.3,41.9", StringComparison.Ordinal)).OnlyError().What.ShouldContain("swapped");
+        TestFiles.Rows(TestFiles.PlacesHeader, TestFiles.GoodPlace.Replace("41.9,-88.3", "-88.3,41.9", StringComparison.Ordinal))
+            .OnlyError().What.ShouldContain("swapped");
 
     [Fact]
     public void Every_error_is_listed_not_only_the_first()
     {
-        var file = TestFiles.Rows(TestFiles.SightingsHeader, ",front,Monarda fistulosa,8/14/2026,x,y,bought,sure,12,,", TestFiles.GoodSighting, "KI-01,front,,2026-07-14,,,,,,,");
+        var file = TestFiles.Rows(TestFiles.SightingsHeader, ",front,Monarda fistulosa,8/14/2026,x,y,bought,sure,12,,",
+            TestFiles.GoodSighting, "KI-01,front,,2026-07-14,,,,,,,");
         file.Errors.Select(e => (e.Line, e.Column)).ShouldBe([
             (2, "yard"), (2, "observed_on"), (2, "cover_m2"), (2, "count"), (2, "origin"), (2, "certainty"), (2, "growth_stage"),
             (4, "scientific_name"), (4, "cover_m2")]);
@@ -78,7 +85,8 @@ public class RowTests
     [Fact]
     public void A_later_sighting_of_the_same_day_is_kept_after_the_earlier_so_that_it_can_hold()
     {
-        var file = TestFiles.Rows(TestFiles.SightingsHeader, TestFiles.GoodSighting, TestFiles.GoodSighting.Replace("1.5", "2.5", StringComparison.Ordinal));
+        var file = TestFiles.Rows(TestFiles.SightingsHeader, TestFiles.GoodSighting,
+            TestFiles.GoodSighting.Replace("1.5", "2.5", StringComparison.Ordinal));
         file.Errors.ShouldBeEmpty();
         file.Sightings.Select(s => s.CoverSquareMetres).ShouldBe([1.5, 2.5]);
     }
@@ -86,8 +94,10 @@ public class RowTests
     [Fact]
     public void A_sighting_may_give_a_count_alone_and_leave_the_rest_blank()
     {
-        var sighting = TestFiles.Rows(TestFiles.SightingsHeader, "KI-01,front,Monarda fistulosa,2026-07-14,,12,,,,,").Sightings.ShouldHaveSingleItem();
-        (sighting.CoverSquareMetres, sighting.Count, sighting.Origin, sighting.Certainty, sighting.GrowthStage).ShouldBe((null, 12, Origin.Unknown, Certainty.Probable, null));
+        var sighting = TestFiles.Rows(TestFiles.SightingsHeader, "KI-01,front,Monarda fistulosa,2026-07-14,,12,,,,,").Sightings
+            .ShouldHaveSingleItem();
+        (sighting.CoverSquareMetres, sighting.Count, sighting.Origin, sighting.Certainty,
+            sighting.GrowthStage).ShouldBe((null, 12, Origin.Unknown, Certainty.Probable, null));
     }
 
     [Theory]
@@ -99,20 +109,24 @@ public class RowTests
     {
         var file = TestFiles.Rows(TestFiles.SightingsHeader, $"KI-01,front,Aster cf. laevis,2026-07-14,1,,,{written},,,");
         var sighting = file.Sightings.ShouldHaveSingleItem();
-        (sighting.Name.Name, sighting.Name.Qualifier, sighting.Certainty, file.Notices.Count).ShouldBe(("Aster laevis", "cf.", kept, notices));
+        (sighting.Name.Name, sighting.Name.Qualifier, sighting.Certainty,
+            file.Notices.Count).ShouldBe(("Aster laevis", "cf.", kept, notices));
     }
 
     [Fact]
     public void An_infestation_names_a_yard_or_a_block_and_area_0_needs_no_cover()
     {
-        TestFiles.Rows(TestFiles.InfestationsHeader, TestFiles.GoodInfestation, ",Race to Lathe,Lonicera maackii,2026-05-02,0,,,").Errors.ShouldBeEmpty();
-        TestFiles.Rows(TestFiles.InfestationsHeader, ",,Lonicera maackii,2026-05-02,3,10,,").OnlyError().What.ShouldBe("The row names neither yard nor block.");
+        TestFiles.Rows(TestFiles.InfestationsHeader, TestFiles.GoodInfestation,
+            ",Race to Lathe,Lonicera maackii,2026-05-02,0,,,").Errors.ShouldBeEmpty();
+        TestFiles.Rows(TestFiles.InfestationsHeader, ",,Lonicera maackii,2026-05-02,3,10,,")
+            .OnlyError().What.ShouldBe("The row names neither yard nor block.");
     }
 
     [Fact]
     public void A_day_of_weather_given_twice_is_refused_only_where_the_values_differ()
     {
-        TestFiles.Rows("date,rain_mm", "2026-05-01,3", "2026-05-01,3.0").ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(), f => f.Rain.Count.ShouldBe(1));
+        TestFiles.Rows("date,rain_mm", "2026-05-01,3", "2026-05-01,3.0").ShouldSatisfyAllConditions(f => f.Errors.ShouldBeEmpty(),
+            f => f.Rain.Count.ShouldBe(1));
         TestFiles.Rows("date,rain_mm", "2026-05-01,3", "2026-05-01,4").OnlyError().Line.ShouldBe(3);
         TestFiles.Rows("date,tmin_c,tmax_c", "2026-05-01,3,14", "2026-05-01,3,15").OnlyError().Column.ShouldBe("date");
     }

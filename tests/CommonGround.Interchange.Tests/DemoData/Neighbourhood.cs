@@ -19,7 +19,8 @@ public sealed class Neighbourhood
         foreach (var row in Sightings.Sightings)
         {
             var taxon = Index.Resolve(row.Name.Name).ShouldNotBeNull($"{row.Name.Name} is not in the catalogue.");
-            states[(row.Yard, row.Bed, taxon.ScientificName)] = new Planting(row, taxon, row.CoverSquareMetres ?? DerivedCover(row.Count!.Value, taxon.SpacingMetres!.Value));
+            states[(row.Yard, row.Bed, taxon.ScientificName)] = new Planting(row, taxon, row.CoverSquareMetres
+                ?? DerivedCover(row.Count!.Value, taxon.SpacingMetres!.Value));
         }
         Plantings = [.. states.Values];
         Growing = [.. Plantings.Where(p => p.Cover > 0)];
@@ -27,7 +28,8 @@ public sealed class Neighbourhood
 
     public sealed record Planting(SightingRow Last, CatalogueTaxon Taxon, double Cover);
 
-    public ImportFile Catalogue { get; } = CatalogueFile.Read("plants.csv", File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", "plants.csv")));
+    public ImportFile Catalogue { get; } = CatalogueFile.Read("plants.csv",
+        File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", "plants.csv")));
     public ImportFile Places { get; } = Read("places.csv");
     public ImportFile Beds { get; } = Read("beds.csv");
     public ImportFile Sightings { get; } = Read("sightings.csv");
@@ -52,14 +54,16 @@ public sealed class Neighbourhood
     /// <summary>Native taxa in flower among the yards, by half-month: each counted once.</summary>
     public int[] NativesInFlower(HashSet<string> yards)
     {
-        var natives = Growing.Where(p => yards.Contains(p.Last.Yard) && p.Taxon.Nativity == Nativity.Native && p.Taxon.Bloom is not null).Select(p => p.Taxon).Distinct().ToList();
+        var natives = Growing.Where(p => yards.Contains(p.Last.Yard) && p.Taxon.Nativity == Nativity.Native && p.Taxon.Bloom is not null)
+            .Select(p => p.Taxon).Distinct().ToList();
         return [.. Enumerable.Range(0, HalfMonth.Count).Select(t => natives.Count(n => n.Bloom!.Value.Contains(t)))];
     }
 
     public static double Metres(GeoPoint a, GeoPoint b)
     {
         const double MetresPerDegree = 111_195;
-        var (north, east) = ((a.Latitude - b.Latitude) * MetresPerDegree, (a.Longitude - b.Longitude) * MetresPerDegree * Math.Cos(a.Latitude * Math.PI / 180));
+        var (north, east) = ((a.Latitude - b.Latitude) * MetresPerDegree,
+            (a.Longitude - b.Longitude) * MetresPerDegree * Math.Cos(a.Latitude * Math.PI / 180));
         return Math.Sqrt((north * north) + (east * east));
     }
 

@@ -18,7 +18,8 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     {
         var files = QuarryBend.Files(File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", "plants.csv")));
         foreach (var (name, content) in files)
-            content.AsSpan().SequenceEqual(Neighbourhood.Bytes(name)).ShouldBeTrue($"{name} differs: run dotnet run --project seed-data/generator and commit what it writes.");
+            content.AsSpan().SequenceEqual(Neighbourhood.Bytes(name))
+                .ShouldBeTrue($"{name} differs: run dotnet run --project seed-data/generator and commit what it writes.");
     }
 
     [Fact]
@@ -34,7 +35,9 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     [Fact]
     public void Every_file_read_and_written_again_is_the_same_file()
     {
-        void ShouldBeTheFile(string name, string written) => System.Text.Encoding.UTF8.GetBytes(written.Replace("\r\n", "\n", StringComparison.Ordinal)).AsSpan().SequenceEqual(Neighbourhood.Bytes(name)).ShouldBeTrue(name);
+        void ShouldBeTheFile(string name, string written) =>
+            System.Text.Encoding.UTF8.GetBytes(written.Replace("\r\n", "\n", StringComparison.Ordinal)).AsSpan()
+                .SequenceEqual(Neighbourhood.Bytes(name)).ShouldBeTrue(name);
         ShouldBeTheFile("places.csv", PlaceRows.Write(bend.Places.Places));
         ShouldBeTheFile("beds.csv", PlaceRows.Write(bend.Beds.Beds));
         ShouldBeTheFile("sightings.csv", SightingRows.Write(bend.Sightings.Sightings));
@@ -45,10 +48,14 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     [Fact]
     public void There_are_eight_streets_38_blocks_and_160_yards_with_their_own_codes()
     {
-        bend.Streets.Blocks.Select(b => b.Street).Distinct().Order(StringComparer.Ordinal).ShouldBe(["Coopers Row", "Foundry Lane", "Kiln Street", "Lathe Street", "Millrace Road", "Sawyer Street", "Tollgate Lane", "Wheelwright Avenue"]);
+        bend.Streets.Blocks.Select(b => b.Street).Distinct().Order(StringComparer.Ordinal)
+            .ShouldBe(["Coopers Row", "Foundry Lane", "Kiln Street", "Lathe Street", "Millrace Road", "Sawyer Street", "Tollgate Lane",
+            "Wheelwright Avenue"]);
         (bend.Streets.Blocks.Count, bend.Places.Places.Count).ShouldBe((38, 160));
         var blocks = bend.Streets.Blocks.Select(b => (b.Street, b.Block)).ToHashSet();
-        bend.Places.Places.ShouldAllBe(p => blocks.Contains(new(p.Street, p.Block)) && Regex.IsMatch(p.Yard, "^[A-Z]{2}-[0-9]{2}$", RegexOptions.NonBacktracking) && p.Yard.StartsWith(p.Street.Substring(0, 2), StringComparison.OrdinalIgnoreCase));
+        bend.Places.Places.ShouldAllBe(p => blocks.Contains(new(p.Street, p.Block))
+            && Regex.IsMatch(p.Yard, "^[A-Z]{2}-[0-9]{2}$", RegexOptions.NonBacktracking)
+            && p.Yard.StartsWith(p.Street.Substring(0, 2), StringComparison.OrdinalIgnoreCase));
         bend.Places.Places.ShouldAllBe(p => p.Household == "Household " + p.Yard);
         bend.ShownBlocks().Count.ShouldBe(34);
         (bend.Places.Places.Count(p => p.Shared) / 160.0).ShouldBeInRange(0.78, 0.92);
@@ -111,24 +118,30 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
         foreach (var row in bend.Sightings.Sightings)
         {
             var (bed, taxon) = (beds[(row.Yard, row.Bed)], bend.Index.Resolve(row.Name.Name)!);
-            states[(row.Yard, row.Bed)][taxon.ScientificName] = row.CoverSquareMetres ?? Neighbourhood.DerivedCover(row.Count!.Value, taxon.SpacingMetres!.Value);
-            states[(row.Yard, row.Bed)].Values.Sum().ShouldBeLessThanOrEqualTo(bed.AreaSquareMetres!.Value, $"{row.Yard} {row.Bed} on {row.ObservedOn}");
+            states[(row.Yard, row.Bed)][taxon.ScientificName] = row.CoverSquareMetres
+                ?? Neighbourhood.DerivedCover(row.Count!.Value, taxon.SpacingMetres!.Value);
+            states[(row.Yard, row.Bed)].Values.Sum()
+                .ShouldBeLessThanOrEqualTo(bed.AreaSquareMetres!.Value, $"{row.Yard} {row.Bed} on {row.ObservedOn}");
             if (bed.EstablishedOn is { } dug) row.ObservedOn.ShouldBeGreaterThan(dug);
         }
-        bend.Beds.Beds.GroupBy(b => b.Yard).ShouldAllBe(y => y.Count() >= 1 && y.Count() <= 5 && y.Sum(b => b.AreaSquareMetres!.Value) < bend.Place(y.Key).YardSquareMetres - bend.Place(y.Key).LawnSquareMetres!.Value);
+        bend.Beds.Beds.GroupBy(b => b.Yard).ShouldAllBe(y => y.Count() >= 1 && y.Count() <= 5
+            && y.Sum(b => b.AreaSquareMetres!.Value) < bend.Place(y.Key).YardSquareMetres - bend.Place(y.Key).LawnSquareMetres!.Value);
     }
 
     [Fact]
     public void Flowers_are_seen_in_season() =>
-        bend.Sightings.Sightings.Where(s => s.GrowthStage == 6).ShouldAllBe(s => bend.Index.Resolve(s.Name.Name)!.Bloom!.Value.Contains(HalfMonth.Of(s.ObservedOn)));
+        bend.Sightings.Sightings.Where(s => s.GrowthStage == 6)
+            .ShouldAllBe(s => bend.Index.Resolve(s.Name.Name)!.Bloom!.Value.Contains(HalfMonth.Of(s.ObservedOn)));
 
     [Fact]
     public void Half_the_blocks_go_quiet_in_mid_September()
     {
         var blocks = bend.ShownBlocks().Values.Select(bend.NativesInFlower).ToList();
         int Covered(int t) => blocks.Count(b => b[t] >= Norm);
-        // Blocks by how many of the five half-months from 16 August are covered, as the README's table has them: 18 of 34 have fewer than three.
-        Enumerable.Range(0, 6).Select(n => blocks.Count(b => Enumerable.Range(15, 5).Count(t => b[t] >= Norm) == n)).ShouldBe([2, 4, 12, 8, 5, 3]);
+        // Blocks by how many of the five half-months from 16 August are covered, as the README's table has them: 18 of 34 have fewer than
+        // three.
+        Enumerable.Range(0, 6).Select(n => blocks.Count(b => Enumerable.Range(15, 5).Count(t => b[t] >= Norm) == n))
+            .ShouldBe([2, 4, 12, 8, 5, 3]);
         Covered(HalfMonth.Of(new DateOnly(2026, 9, 16))).ShouldBe(16);
         Covered(HalfMonth.Of(new DateOnly(2026, 4, 16))).ShouldBeLessThanOrEqualTo(9);
         Covered(HalfMonth.Of(new DateOnly(2026, 10, 16))).ShouldBeLessThanOrEqualTo(6);
@@ -146,14 +159,17 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     public void The_old_prairie_seeds_into_its_neighbours_the_nearer_the_more()
     {
         const string Old = "LA-07";
-        (bend.Place(Old).Street, bend.Growing.Where(p => p.Last.Yard == Old).Select(p => p.Taxon).Distinct().Count() >= 60).ShouldBe(("Lathe Street", true));
+        (bend.Place(Old).Street, bend.Growing.Where(p => p.Last.Yard == Old).Select(p => p.Taxon).Distinct()
+            .Count() >= 60).ShouldBe(("Lathe Street", true));
         bend.Beds.Beds.Where(b => b.Yard == Old && b.EstablishedOn is not null).ShouldAllBe(b => b.EstablishedOn!.Value.Year < 2021);
         var prairie = bend.Growing.Where(p => p.Last.Yard == Old).Select(p => p.Taxon).ToHashSet();
         GeoPoint At(string yard) => new(bend.Place(yard).Latitude, bend.Place(yard).Longitude);
         double MeanWithin(double from, double to)
         {
-            var yards = bend.Places.Places.Where(p => p.Yard != Old && Neighbourhood.Metres(At(p.Yard), At(Old)) is var d && d >= from && d < to).Select(p => p.Yard).ToHashSet();
-            return bend.Growing.Count(p => yards.Contains(p.Last.Yard) && p.Last.Origin == Origin.SelfSown && prairie.Contains(p.Taxon)) / (double)yards.Count;
+            var yards = bend.Places.Places.Where(p => p.Yard != Old && Neighbourhood.Metres(At(p.Yard), At(Old)) is var d && d >= from
+                && d < to).Select(p => p.Yard).ToHashSet();
+            return bend.Growing.Count(p => yards.Contains(p.Last.Yard) && p.Last.Origin == Origin.SelfSown && prairie.Contains(p.Taxon))
+                / (double)yards.Count;
         }
         var (near, middle, far) = (MeanWithin(0, 100), MeanWithin(100, 200), MeanWithin(200, 400));
         near.ShouldBeGreaterThan(2 * middle);
@@ -170,8 +186,10 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
         var blocks = bend.Streets.Blocks.Select(b => b.Block).ToList();
         bend.Infestations.Infestations.ShouldAllBe(i => bend.Index.Resolve(i.Name.Name) != null);
         bend.Infestations.Infestations.Where(i => i.Yard.Length == 0).ShouldAllBe(i => blocks.Count(b => b == i.Block) == 1);
-        bend.Infestations.Infestations.Where(i => i.Yard.Length > 0).ShouldAllBe(i => i.AreaSquareMetres < bend.Place(i.Yard).YardSquareMetres);
-        places.Count(p => p.Key.Name == "Pastinaca sativa" && (p.Key.Yard.StartsWith("MI-", StringComparison.Ordinal) || p.Key.Yard.Length == 0)).ShouldBe(places.Count(p => p.Key.Name == "Pastinaca sativa"));
+        bend.Infestations.Infestations.Where(i => i.Yard.Length > 0)
+            .ShouldAllBe(i => i.AreaSquareMetres < bend.Place(i.Yard).YardSquareMetres);
+        places.Count(p => p.Key.Name == "Pastinaca sativa" && (p.Key.Yard.StartsWith("MI-", StringComparison.Ordinal)
+            || p.Key.Yard.Length == 0)).ShouldBe(places.Count(p => p.Key.Name == "Pastinaca sativa"));
         places.Where(p => p.Key.Name == "Alliaria petiolata").ShouldAllBe(p => bend.Place(p.Key.Yard).Light != Light.FullSun);
     }
 
@@ -182,8 +200,10 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
         GeoPoint At(string yard) => new(bend.Place(yard).Latitude, bend.Place(yard).Longitude);
         var source = records.MaxBy(r => r.Max(i => i.AreaSquareMetres))!;
         bend.Place(source.Key).Street.ShouldBe("Coopers Row");
-        var others = records.Where(r => r.Key != source.Key).Select(r => (First: r.Min(i => i.ObservedOn.Year), Distance: Neighbourhood.Metres(At(r.Key), At(source.Key)))).ToList();
-        others.Where(o => o.First >= 2024).Average(o => o.Distance).ShouldBeGreaterThan(1.5 * others.Where(o => o.First <= 2022).Average(o => o.Distance));
+        var others = records.Where(r => r.Key != source.Key)
+            .Select(r => (First: r.Min(i => i.ObservedOn.Year), Distance: Neighbourhood.Metres(At(r.Key), At(source.Key)))).ToList();
+        others.Where(o => o.First >= 2024).Average(o => o.Distance)
+            .ShouldBeGreaterThan(1.5 * others.Where(o => o.First <= 2022).Average(o => o.Distance));
     }
 
     private static double DistanceToSegment(GeoPoint at, GeoPoint a, GeoPoint b)

@@ -2,7 +2,8 @@ using CommonGround.Interchange.GeoJson;
 
 namespace CommonGround.Interchange.Tests.GeoJson;
 
-/// <summary>Reading streets.geojson against RFC 7946 (Butler et al., 2016); coordinates in the first tests are those of its Appendix A.</summary>
+/// <summary>Reading streets.geojson against RFC 7946 (Butler et al., 2016); coordinates in the first tests are those of its Appendix
+/// A.</summary>
 public class BlockShapeTests
 {
     private static ImportFile Read(string geometry, string properties = """{"street":"Kiln Street","block":"A"}""") =>
@@ -19,7 +20,8 @@ public class BlockShapeTests
     [Fact]
     public void The_polygon_with_a_hole_of_appendix_a3_is_read_with_its_hole()
     {
-        var block = Read("""{"type":"Polygon","coordinates":[[[100.0,0.0],[101.0,0.0],[101.0,1.0],[100.0,1.0],[100.0,0.0]],[[100.8,0.8],[100.8,0.2],[100.2,0.2],[100.2,0.8],[100.8,0.8]]]}""").Blocks.ShouldHaveSingleItem();
+        var block = Read(
+            """{"type":"Polygon","coordinates":[[[100.0,0.0],[101.0,0.0],[101.0,1.0],[100.0,1.0],[100.0,0.0]],[[100.8,0.8],[100.8,0.2],[100.2,0.2],[100.2,0.8],[100.8,0.8]]]}""").Blocks.ShouldHaveSingleItem();
         (block.Shape.Kind, block.Shape.Parts.Count).ShouldBe((GeoKind.Polygon, 2));
     }
 
@@ -70,22 +72,26 @@ public class BlockShapeTests
     [InlineData("{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Point\"}]}")]
     [InlineData("{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"street\":\"\\ud800\",\"block\":\"A\"},\"geometry\":null}]}")]
     [InlineData("{\"type\":\"FeatureCollection\",\"crs\":{\"type\":\"name\",\"properties\":{\"name\":\"EPSG:3857\"}},\"features\":[]}")]
-    public void A_file_that_is_no_feature_collection_is_refused(string text) => TestFiles.Read(text, "streets.geojson").Errors.Count.ShouldBe(1);
+    public void A_file_that_is_no_feature_collection_is_refused(string text) =>
+    TestFiles.Read(text, "streets.geojson").Errors.Count.ShouldBe(1);
 
     [Fact]
-    public void Broken_json_is_found_on_its_line() => TestFiles.Read("{\"type\":\n\"FeatureCollection\",\n\"features\":[,]}").OnlyError().Line.ShouldBe(3);
+    public void Broken_json_is_found_on_its_line() => TestFiles.Read("{\"type\":\n\"FeatureCollection\",\n\"features\":[,]}")
+    .OnlyError().Line.ShouldBe(3);
 
     [Fact]
     public void The_same_block_twice_is_refused_but_another_street_may_have_one_of_that_name()
     {
         const string Line = "\"geometry\":{\"type\":\"LineString\",\"coordinates\":[[100,0],[101,1]]}}";
         string Feature(string street) => "{\"type\":\"Feature\",\"properties\":{\"street\":\"" + street + "\",\"block\":\"A\"}," + Line;
-        string Collection(params string[] streets) => "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',', streets.Select(Feature)) + "]}";
+        string Collection(params string[] streets) => "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',',
+            streets.Select(Feature)) + "]}";
         TestFiles.Read(Collection("Kiln Street", "Lathe Street")).Errors.ShouldBeEmpty();
         TestFiles.Read(Collection("Kiln Street", "kiln street")).OnlyError().Line.ShouldBe(2);
     }
 
     [Fact]
-    public void An_empty_collection_is_fine() => TestFiles.Read("{\"type\":\"FeatureCollection\",\"features\":[]}").ShouldSatisfyAllConditions(
+    public void An_empty_collection_is_fine() => TestFiles.Read("{\"type\":\"FeatureCollection\",\"features\":[]}")
+    .ShouldSatisfyAllConditions(
         f => f.Kind.ShouldBe(ImportKind.Streets), f => f.Errors.ShouldBeEmpty(), f => f.RowCount.ShouldBe(0));
 }

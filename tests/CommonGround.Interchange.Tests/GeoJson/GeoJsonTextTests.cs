@@ -9,7 +9,8 @@ public class GeoJsonTextTests
     public void A_point_is_written_as_in_appendix_a1_of_rfc_7946()
     {
         using var json = JsonDocument.Parse(GeoJsonText.Write([new GeoFeature(GeoShape.Point(new(0, 100)), [])]));
-        JsonElement.DeepEquals(json.RootElement.GetProperty("features")[0].GetProperty("geometry"), JsonDocument.Parse("""{"type":"Point","coordinates":[100.0,0.0]}""").RootElement).ShouldBeTrue();
+        JsonElement.DeepEquals(json.RootElement.GetProperty("features")[0].GetProperty("geometry"),
+            JsonDocument.Parse("""{"type":"Point","coordinates":[100.0,0.0]}""").RootElement).ShouldBeTrue();
     }
 
     [Fact]
@@ -25,7 +26,9 @@ public class GeoJsonTextTests
     [Fact]
     public void Positions_have_seven_decimals_and_properties_keep_their_kind()
     {
-        var text = GeoJsonText.Write([new GeoFeature(GeoShape.Point(new(41.123456789, -88.1)), [new("yard", "KI-01"), new("taxa", 12), new("share", 0.5), new("shared", true), new("last", new DateOnly(2026, 8, 18)), new("c", null), new("j", double.NaN)])], "Moved to block level – see the guide.");
+        var text = GeoJsonText.Write([new GeoFeature(GeoShape.Point(new(41.123456789, -88.1)),
+            [new("yard", "KI-01"), new("taxa", 12), new("share", 0.5), new("shared", true), new("last", new DateOnly(2026, 8, 18)),
+                new("c", null), new("j", double.NaN)])], "Moved to block level – see the guide.");
         text.ShouldContain("""{"yard":"KI-01","taxa":12,"share":0.5,"shared":true,"last":"2026-08-18","c":null,"j":null}""");
         text.ShouldContain("[-88.1,41.1234568]");
         text.ShouldContain("\"note\":\"Moved to block level – see the guide.\"");
@@ -45,7 +48,8 @@ public class GeoJsonTextTests
         ];
         var read = TestFiles.Read(GeoJsonText.Write(blocks), "streets.geojson");
         read.Errors.ShouldBeEmpty();
-        read.Blocks.Select(b => (b.Line, b.Street, b.Block, b.Shape.Kind)).ShouldBe(blocks.Select(b => (b.Line, b.Street, b.Block, b.Shape.Kind)));
+        read.Blocks.Select(b => (b.Line, b.Street, b.Block, b.Shape.Kind))
+            .ShouldBe(blocks.Select(b => (b.Line, b.Street, b.Block, b.Shape.Kind)));
         read.Blocks.SelectMany(b => b.Shape.Parts).SelectMany(p => p).ShouldBe(blocks.SelectMany(b => b.Shape.Parts).SelectMany(p => p));
     }
 }

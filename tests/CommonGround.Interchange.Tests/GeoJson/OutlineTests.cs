@@ -1,7 +1,8 @@
 namespace CommonGround.Interchange.Tests.GeoJson;
 
 /// <summary>
-/// Outlines that enclose no plain area are refused with their feature and place. What is valid is OGC Simple Feature Access 06-103r4, 6.1.11.1 (its figure 11 shows
+/// Outlines that enclose no plain area are refused with their feature and place. What is valid is OGC Simple Feature Access 06-103r4,
+/// 6.1.11.1 (its figure 11 shows
 /// invalid polygons of these kinds); the crossings are worked out by hand.
 /// </summary>
 public class OutlineTests
@@ -16,7 +17,8 @@ public class OutlineTests
     [InlineData("[[[0,0],[1,1],[1,0],[0,1],[0,0]]]", "crosses or touches itself", "[0.5,0.5]")]
     [InlineData("[[[-88.5,41],[-88.4,41.2],[-88.4,41],[-88.5,41.2],[-88.5,41]]]", "crosses or touches itself", "[-88.45,41.1]")]
     [InlineData("[[[0,0],[2,0],[2,2],[0,2],[0,0]],[[3,3],[4,3],[4,4],[3,3]]]", "lies outside the outline", "[3,3]")]
-    [InlineData("[[[0,0],[9,0],[9,9],[0,9],[0,0]],[[1,1],[8,1],[8,8],[1,8],[1,1]],[[2,2],[3,2],[3,3],[2,2]]]", "overlap or cut it in pieces", "")]
+    [InlineData("[[[0,0],[9,0],[9,9],[0,9],[0,0]],[[1,1],[8,1],[8,8],[1,8],[1,1]],[[2,2],[3,2],[3,3],[2,2]]]",
+        "overlap or cut it in pieces", "")]
     [InlineData("[[[0,0],[1,1],[2,2],[0,0]]]", "", "")]
     public void An_outline_that_is_none_is_refused_with_its_feature_and_place(string polygon, string what, string place)
     {

@@ -18,7 +18,8 @@ public class NameIndexTests
         Taxon("Silphium integrifolium var. deamii", ["Deam's rosinweed"]),
     ]);
 
-    private static CatalogueTaxon Taxon(string name, string[] common, params string[] synonyms) => new() { ScientificName = name, CommonNames = common, Synonyms = synonyms };
+    private static CatalogueTaxon Taxon(string name, string[] common, params string[] synonyms) =>
+        new() { ScientificName = name, CommonNames = common, Synonyms = synonyms };
 
     [Theory]
     [InlineData("Symphyotrichum laeve", "Symphyotrichum laeve")]

@@ -19,13 +19,15 @@ public class CleanPhotoTests
         Encoding.Latin1.GetString(telling).ShouldContain(PhotoSamples.Secret);
         var photo = Cleaned(telling);
         var text = Encoding.Latin1.GetString(photo.Bytes);
-        foreach (var trace in new[] { PhotoSamples.Secret, "Exif", "EXIF", "eXIf", "xap", "XMP", "Photoshop", "MPF", "Comment", "tIME", "note", "II*", "ICC_PROFILE" })
+        foreach (var trace in new[] { PhotoSamples.Secret, "Exif", "EXIF", "eXIf", "xap", "XMP", "Photoshop", "MPF", "Comment", "tIME",
+            "note", "II*", "ICC_PROFILE" })
         {
             text.ShouldNotContain(trace);
         }
 
         (photo.Width, photo.Height).ShouldBe((16, 12));
-        // ITU-T T.81, table B.1: the parts of a JPEG by their markers. Only tables, frame, scan and the JFIF head are left; no APP1–APP15, no comment.
+        // ITU-T T.81, table B.1: the parts of a JPEG by their markers. Only tables, frame, scan and the JFIF head are left; no APP1–APP15,
+        // no comment.
         Markers(photo.Bytes).ShouldAllBe(m => m == 0xE0 || m == 0xDB || m == 0xC0 || m == 0xC4 || m == 0xDA);
     }
 
@@ -35,11 +37,13 @@ public class CleanPhotoTests
     {
         using var before = SKBitmap.Decode(Plain(kind));
         using var after = SKBitmap.Decode(Cleaned(Plain(kind)).Bytes);
-        var apart = Enumerable.Range(0, before.Width * before.Height).Average(i => Apart(before.GetPixel(i % before.Width, i / before.Width), after.GetPixel(i % before.Width, i / before.Width)));
+        var apart = Enumerable.Range(0, before.Width * before.Height)
+            .Average(i => Apart(before.GetPixel(i % before.Width, i / before.Width), after.GetPixel(i % before.Width, i / before.Width)));
         apart.ShouldBeLessThan(12, "mean difference of a colour's value, of 255");
     }
 
-    // CIPA DC-008 (Exif), 4.6.4, tag 274: where the stored picture's first row and first column belong. Given as the places of its first and last point of the first row.
+    // CIPA DC-008 (Exif), 4.6.4, tag 274: where the stored picture's first row and first column belong. Given as the places of its first
+    // and last point of the first row.
     [Theory]
     [InlineData(1, "top left", "top right")]
     [InlineData(2, "top right", "top left")]
@@ -54,7 +58,8 @@ public class CleanPhotoTests
         var photo = Cleaned(Turned(orientation));
         (photo.Width, photo.Height).ShouldBe(orientation < 5 ? (96, 64) : (64, 96));
         using var upright = SKBitmap.Decode(photo.Bytes);
-        SKColor At(string place) => upright.GetPixel(place.EndsWith("left", StringComparison.Ordinal) ? 8 : upright.Width - 9, place.StartsWith("top", StringComparison.Ordinal) ? 8 : upright.Height - 9);
+        SKColor At(string place) => upright.GetPixel(place.EndsWith("left", StringComparison.Ordinal) ? 8 : upright.Width - 9,
+            place.StartsWith("top", StringComparison.Ordinal) ? 8 : upright.Height - 9);
         Apart(At(first), Corners[0]).ShouldBeLessThan(40, first);
         Apart(At(last), Corners[1]).ShouldBeLessThan(40, last);
     }
@@ -64,12 +69,14 @@ public class CleanPhotoTests
     {
         byte[] profile = [.. "ICC_PROFILE\0"u8, 1, 1, .. Encoding.ASCII.GetBytes(PhotoSamples.Secret)];
         Untold(Cleaned([.. PhotoSamples.Jpeg[..2], .. PhotoSamples.Segment(0xE2, profile), .. PhotoSamples.Jpeg[2..]]));
-        Untold(Cleaned([.. PhotoSamples.Png[..33], .. PhotoSamples.Chunk("iCCP"u8, [.. Encoding.ASCII.GetBytes(PhotoSamples.Secret), 0, 0, 1, 2]), .. PhotoSamples.Png[33..]]));
+        Untold(Cleaned([.. PhotoSamples.Png[..33], .. PhotoSamples.Chunk("iCCP"u8,
+            [.. Encoding.ASCII.GetBytes(PhotoSamples.Secret), 0, 0, 1, 2]), .. PhotoSamples.Png[33..]]));
 
         // A picture in Display P3 whose red is that of sRGB: the value stored for it changes, the colour does not.
         using var wide = SKColorSpace.CreateRgb(SKColorSpaceTransferFn.Srgb, SKColorSpaceXyz.DisplayP3);
         using var bitmap = new SKBitmap(new SKImageInfo(32, 32, SKColorType.Rgba8888, SKAlphaType.Opaque, wide));
-        // sRGB red as Display P3 writes it, by the matrices of CSS Color 4, section 10: 234, 51, 35. Written as bytes, because Skia would convert a colour.
+        // sRGB red as Display P3 writes it, by the matrices of CSS Color 4, section 10: 234, 51, 35. Written as bytes, because Skia would
+        // convert a colour.
         var bytes = bitmap.GetPixelSpan();
         for (var i = 0; i < bytes.Length; i += 4)
         {
@@ -112,7 +119,8 @@ public class CleanPhotoTests
     [Fact]
     public void A_file_is_what_its_first_bytes_say()
     {
-        Refused("<svg xmlns='http://www.w3.org/2000/svg' onload='alert(1)'/>"u8.ToArray()).ShouldStartWith("This is no JPEG, PNG or WebP picture");
+        Refused("<svg xmlns='http://www.w3.org/2000/svg' onload='alert(1)'/>"u8.ToArray())
+            .ShouldStartWith("This is no JPEG, PNG or WebP picture");
         Refused("GIF89a"u8.ToArray()).ShouldStartWith("This is no JPEG, PNG or WebP picture");
         Refused([]).ShouldStartWith("This is no JPEG, PNG or WebP picture");
         Refused([0xFF, 0xD8, 0xFF, .. "GIF89a"u8]).ShouldStartWith("The picture is damaged");
@@ -151,7 +159,8 @@ public class CleanPhotoTests
         BinaryPrimitives.WriteInt32BigEndian(header.AsSpan(4), 30_000);
         (header[8], header[9]) = (8, 6);
         var before = Environment.WorkingSet;
-        Refused([.. PhotoSamples.Png[..8], .. PhotoSamples.Chunk("IHDR"u8, header), .. PhotoSamples.Png[33..]]).ShouldContain("30,000 × 30,000 pixels");
+        Refused([.. PhotoSamples.Png[..8], .. PhotoSamples.Chunk("IHDR"u8, header), .. PhotoSamples.Png[33..]])
+            .ShouldContain("30,000 × 30,000 pixels");
         (Environment.WorkingSet - before).ShouldBeLessThan(100_000_000);
     }
 
@@ -175,9 +184,19 @@ public class CleanPhotoTests
         refused.ShouldBeGreaterThan(Malformer.Count / 10);
     }
 
-    private static byte[] Plain(string kind) => kind switch { "jpeg" => PhotoSamples.Jpeg, "png" => PhotoSamples.Png, _ => PhotoSamples.WebP };
+    private static byte[] Plain(string kind) => kind switch
+    {
+        "jpeg" => PhotoSamples.Jpeg,
+        "png" => PhotoSamples.Png,
+        _ => PhotoSamples.WebP
+    };
 
-    private static byte[] Telling(string kind, int orientation) => kind switch { "jpeg" => PhotoSamples.TellingJpeg(orientation), "png" => PhotoSamples.TellingPng(orientation), _ => PhotoSamples.TellingWebP(orientation) };
+    private static byte[] Telling(string kind, int orientation) => kind switch
+    {
+        "jpeg" => PhotoSamples.TellingJpeg(orientation),
+        "png" => PhotoSamples.TellingPng(orientation),
+        _ => PhotoSamples.TellingWebP(orientation)
+    };
 
     /// <summary>A picture of many colours, so that its data are not all at the beginning.</summary>
     private static SKData Large(string kind)
@@ -189,7 +208,12 @@ public class CleanPhotoTests
             bitmap.SetPixel(i % 128, i / 128, new SKColor((uint)chance.Next(0x1000000) | 0xFF000000));
         }
 
-        return bitmap.Encode(kind switch { "jpeg" => SKEncodedImageFormat.Jpeg, "png" => SKEncodedImageFormat.Png, _ => SKEncodedImageFormat.Webp }, 90);
+        return bitmap.Encode(kind switch
+        {
+            "jpeg" => SKEncodedImageFormat.Jpeg,
+            "png" => SKEncodedImageFormat.Png,
+            _ => SKEncodedImageFormat.Webp
+        }, 90);
     }
 
     /// <summary>96 × 64 with a colour to each quarter, as a JPEG that says how it lies.</summary>
@@ -229,7 +253,8 @@ public class CleanPhotoTests
         return found;
     }
 
-    private static int Apart(SKColor one, SKColor other) => (Math.Abs(one.Red - other.Red) + Math.Abs(one.Green - other.Green) + Math.Abs(one.Blue - other.Blue)) / 3;
+    private static int Apart(SKColor one, SKColor other) =>
+        (Math.Abs(one.Red - other.Red) + Math.Abs(one.Green - other.Green) + Math.Abs(one.Blue - other.Blue)) / 3;
 
     private static void Untold(CleanPhoto photo) => Encoding.Latin1.GetString(photo.Bytes).ShouldNotContain(PhotoSamples.Secret);
 

@@ -8,14 +8,18 @@ using CommonGround.Interchange.Tests.Catalogue;
 namespace CommonGround.Interchange.Tests.Regions;
 
 /// <summary>
-/// Forty values read by hand from the published tables (CC0, US Army Engineer Research and Development Center), from the texts of the laws, and worked out by Hopkins' law:
+/// Forty values read by hand from the published tables (CC0, US Army Engineer Research and Development Center), from the texts of the laws,
+/// and worked out by Hopkins' law:
 /// shared/checks/13_regions.json.
 /// </summary>
 public sealed class PublishedRegionsTests
 {
-    private static readonly IReadOnlyList<JsonElement> Checks = [.. JsonDocument.Parse(File.ReadAllBytes(Path.Combine(TestFiles.Root, "shared", "checks", "13_regions.json"))).RootElement.GetProperty("checks").EnumerateArray()];
+    private static readonly IReadOnlyList<JsonElement> Checks =
+        [.. JsonDocument.Parse(File.ReadAllBytes(Path.Combine(TestFiles.Root, "shared", "checks", "13_regions.json"))).RootElement
+        .GetProperty("checks").EnumerateArray()];
 
-    public static TheoryData<int> Of(string kind) => [.. Checks.Where(c => Text(c, "kind") == kind).Select(c => c.GetProperty("id").GetInt32())];
+    public static TheoryData<int> Of(string kind) => [.. Checks.Where(c => Text(c, "kind") == kind)
+        .Select(c => c.GetProperty("id").GetInt32())];
 
     [Theory]
     [MemberData(nameof(Of), "c_and_nativity")]
@@ -76,5 +80,6 @@ public sealed class PublishedRegionsTests
 
     private static double Number(JsonElement check, string name) => check.GetProperty(name).GetDouble();
 
-    private static BloomWindow Ends(JsonElement check, string name) => new(check.GetProperty(name)[0].GetInt32(), check.GetProperty(name)[1].GetInt32());
+    private static BloomWindow Ends(JsonElement check, string name) => new(check.GetProperty(name)[0].GetInt32(),
+        check.GetProperty(name)[1].GetInt32());
 }

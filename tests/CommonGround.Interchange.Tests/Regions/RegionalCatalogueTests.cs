@@ -13,7 +13,8 @@ public sealed class RegionalCatalogueTests
     public void There_are_twelve_hundred_taxa_and_regional_values_for_each()
     {
         ShippedCatalogue.Taxa.Count.ShouldBeGreaterThanOrEqualTo(1200);
-        ShippedRegions.Values.Keys.Order(StringComparer.Ordinal).ShouldBe(ShippedCatalogue.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal));
+        ShippedRegions.Values.Keys.Order(StringComparer.Ordinal)
+            .ShouldBe(ShippedCatalogue.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -36,14 +37,17 @@ public sealed class RegionalCatalogueTests
                 }
 
                 Wrong(here.Nativity == Nativity.Native && status.Table.Length == 0, "native by no table");
-                Wrong(here.Nativity == Nativity.Native && !status.IsPresent && !status.IsBorrowed && status.Basis != NativityBasis.SecondTable, "native and not present");
+                Wrong(here.Nativity == Nativity.Native && !status.IsPresent && !status.IsBorrowed
+                    && status.Basis != NativityBasis.SecondTable, "native and not present");
                 Wrong(here.C is not null && here.Nativity != Nativity.Native, "C of a plant that is not native");
                 Wrong(here.C is not null && here.CRegion != status.Table, "C of another table than said");
                 Wrong(here.C is not null && status.LowestC is not null, "one C and a range of C");
-                Wrong(status.IsBorrowed && (catalogue.Tables!.Second.Count + catalogue.Tables.Shown.Length == 0 || status.Table == catalogue.Tables.First), "borrowed from nowhere");
+                Wrong(status.IsBorrowed && (catalogue.Tables!.Second.Count + catalogue.Tables.Shown.Length == 0
+                    || status.Table == catalogue.Tables.First), "borrowed from nowhere");
                 Wrong(here.Bloom is { } b && taxon.Bloom is { } o && o.Start <= o.End && b.End < b.Start, "flowers backwards");
                 Wrong((here.Bloom is null) != (taxon.Bloom is null), "flowers come or go");
-                Wrong((here.ScientificName, here.HeightMaxMetres, here.Toxicity, here.Caution) != (taxon.ScientificName, taxon.HeightMaxMetres, taxon.Toxicity, taxon.Caution), "a trait changed");
+                Wrong((here.ScientificName, here.HeightMaxMetres, here.Toxicity, here.Caution) != (taxon.ScientificName,
+                    taxon.HeightMaxMetres, taxon.Toxicity, taxon.Caution), "a trait changed");
             }
         }
 
@@ -66,7 +70,8 @@ public sealed class RegionalCatalogueTests
         }
     }
 
-    // Counts of the README of the regional data, made from the tables by another program: natives among the 352 taxa added for the other states.
+    // Counts of the README of the regional data, made from the tables by another program: natives among the 352 taxa added for the other
+    // states.
     [Theory]
     [InlineData("MO", 213)]
     [InlineData("KS", 257)]
@@ -77,7 +82,8 @@ public sealed class RegionalCatalogueTests
     public void The_new_taxa_are_native_where_they_were_counted(string state, int natives)
     {
         var table = StateRules.TablesOf(ShippedRegions.Places.Values.First(p => p.State == state))!.First;
-        ShippedCatalogue.Taxa.Where(t => t.IsAddedForOtherStates).Count(t => ShippedRegions.Values[t.ScientificName].Tables.GetValueOrDefault(table)?.Nativity == Nativity.Native)
+        ShippedCatalogue.Taxa.Where(t => t.IsAddedForOtherStates)
+            .Count(t => ShippedRegions.Values[t.ScientificName].Tables.GetValueOrDefault(table)?.Nativity == Nativity.Native)
             .ShouldBeInRange(natives - 4, natives + 4, "the counts of varieties differ a little");
     }
 
@@ -152,7 +158,8 @@ public sealed class RegionalCatalogueTests
     [InlineData("native 3,WET,", "WET")]
     public void A_broken_cell_is_named_with_its_line(string cells, string named)
     {
-        var header = "scientific_name," + string.Join(',', RegionalTables.All.Select(t => $"{t.Id},{t.Id}_wetland,{t.Id}_as")) + ",usda_native_states,usda_introduced_states,epa_states\n";
+        var header = "scientific_name," + string.Join(',', RegionalTables.All.Select(t => $"{t.Id},{t.Id}_wetland,{t.Id}_as"))
+            + ",usda_native_states,usda_introduced_states,epa_states\n";
         var text = header + "Salvia azurea," + cells + new string(',', (RegionalTables.All.Count * 3) - 3 + 3) + "\n";
         var refused = Should.Throw<FormatException>(() => RegionalValuesFile.Read("values.csv", System.Text.Encoding.UTF8.GetBytes(text)));
         refused.Message.ShouldContain("line 2");

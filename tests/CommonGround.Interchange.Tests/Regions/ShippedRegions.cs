@@ -6,9 +6,12 @@ namespace CommonGround.Interchange.Tests.Regions;
 /// <summary>seed-data/regions, read once, and places in it.</summary>
 internal static class ShippedRegions
 {
-    public static readonly IReadOnlyDictionary<string, TaxonRegions> Values = RegionalValuesFile.Read("values.csv", Bytes("regions/values.csv"));
-    public static readonly IReadOnlyDictionary<string, double> BloomPlaces = RegionalValuesFile.ReadBloomPlaces("bloom-places.csv", Bytes("regions/bloom-places.csv"));
-    public static readonly IReadOnlyList<RegulatedPlant> Law = RegulatedPlantsFile.Read("regulated-plants.csv", Bytes("regulated-plants.csv"));
+    public static readonly IReadOnlyDictionary<string, TaxonRegions> Values = RegionalValuesFile.Read("values.csv",
+        Bytes("regions/values.csv"));
+    public static readonly IReadOnlyDictionary<string, double> BloomPlaces = RegionalValuesFile.ReadBloomPlaces("bloom-places.csv",
+        Bytes("regions/bloom-places.csv"));
+    public static readonly IReadOnlyList<RegulatedPlant> Law = RegulatedPlantsFile.Read("regulated-plants.csv",
+        Bytes("regulated-plants.csv"));
 
     /// <summary>Eight places, one or two a state; positions from memory to 0.05°, heights to 30 m.</summary>
     public static readonly IReadOnlyDictionary<string, Locality> Places = new Dictionary<string, Locality>

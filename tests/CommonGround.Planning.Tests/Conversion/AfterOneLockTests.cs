@@ -10,9 +10,15 @@ public class AfterOneLockTests
         var request = QuarryFlora.Request(60);
         var shown = QuarryFlora.Solve(request, Effort.Quick).Mix.ShouldNotBeNull();
         var middle = shown.Taxa[shown.Taxa.Count / 2];
-        var locked = request with { LockedAmounts = new Dictionary<string, PlantedAmount>(StringComparer.Ordinal) { [middle.Taxon.ScientificName] = middle.Amount } };
+        var locked = request with
+        {
+            LockedAmounts = new Dictionary<string, PlantedAmount>(
+            StringComparer.Ordinal)
+            { [middle.Taxon.ScientificName] = middle.Amount }
+        };
         var again = ConversionPlanner.Solve(locked, QuarryFlora.Around, QuarryFlora.Prices, Effort.Again, shown).Mix.ShouldNotBeNull();
-        again.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount).ShouldBe(shown.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount), ignoreOrder: true);
+        again.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount)
+            .ShouldBe(shown.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount), ignoreOrder: true);
         again.Quality.ProvenBest.ShouldBeFalse();
 
         // What is not wanted any more cannot stay: the mix is chosen anew.

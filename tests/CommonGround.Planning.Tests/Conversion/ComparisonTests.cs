@@ -73,7 +73,8 @@ public class ComparisonTests
     public void Low_is_never_above_middle_nor_middle_above_high_and_estimates_widen_the_spread(PositiveInt area, PositiveInt cost)
     {
         var (money, work) = Compare(new PriceTable(), area.Get, cost.Get, estimated: true);
-        foreach (var spread in money.PlantingByYear.Concat(money.LawnByYear).Append(money.Establishment).Append(work.LawnHoursYear).Append(work.FuelLitresYear).Append(work.CarbonDioxideKilogramsYear))
+        foreach (var spread in money.PlantingByYear.Concat(money.LawnByYear).Append(money.Establishment).Append(work.LawnHoursYear)
+            .Append(work.FuelLitresYear).Append(work.CarbonDioxideKilogramsYear))
         {
             spread.Low.ShouldBeLessThanOrEqualTo(spread.Mid);
             spread.Mid.ShouldBeLessThanOrEqualTo(spread.High);
@@ -92,7 +93,8 @@ public class ComparisonTests
     [Fact]
     public void Hours_worked_by_hand_come_out_and_ease_off_with_the_years()
     {
-        // 200 m² sown as winter comes: clearing 4 h in July, sowing 1.5 h and 20 plugs in an hour in November, three high cuts of 18 min, weeding 1.5 h a month.
+        // 200 m² sown as winter comes: clearing 4 h in July, sowing 1.5 h and 20 plugs in an hour in November, three high cuts of 18 min,
+        // weeding 1.5 h a month.
         var (_, work) = Compare(ByHand, 200, 50, estimated: false);
         work.Years[0].ShouldBe([0, 0, 0, 1.5, 1.5, 1.8, 5.8, 1.8, 1.5, 0, 1.5 + 1, 0], 1e-9);
         work.Years[1].ShouldBe([0, 0, 80 / 60.0, 1, 1, 1, 1, 1, 1, 0, 0, 0], 1e-9);
@@ -106,7 +108,8 @@ public class ComparisonTests
     {
         // CC-002 and CC-003 of shared/checks/09_costs_carbon.json: US EPA 2014, 8,887 g a gallon.
         var (input, expected) = Check("CC-003");
-        WorkComparisons.Carbon(input.GetProperty("gallons").GetDouble() * 3.785411784).ShouldBe(expected.GetProperty("kg").GetDouble(), 0.001);
+        WorkComparisons.Carbon(input.GetProperty("gallons").GetDouble() * 3.785411784).ShouldBe(expected.GetProperty("kg").GetDouble(),
+            0.001);
         (1000 * WorkComparisons.Carbon(3.785411784)).ShouldBe(Check("CC-002").Expected.GetProperty("grams").GetDouble(), 1e-6);
     }
 
@@ -119,7 +122,8 @@ public class ComparisonTests
         var older = Check("CC-008").Expected;
         foreach (var (spread, element, name) in new[]
         {
-            (prices.LawnPerSquareMetreYear, study, "lawnSelf"), (prices.LawnPerSquareMetreYear, study, "lawnContract"), (prices.LawnPerSquareMetreYear, older, "turfMaintain"),
+            (prices.LawnPerSquareMetreYear, study, "lawnSelf"), (prices.LawnPerSquareMetreYear, study, "lawnContract"),
+                (prices.LawnPerSquareMetreYear, older, "turfMaintain"),
             (prices.PlantingPerSquareMetreYear, older, "nativeMaintain"),
         })
         {
@@ -132,7 +136,8 @@ public class ComparisonTests
         prices.PlantingPerSquareMetreYear.Low.ShouldBeGreaterThan(study.GetProperty("habitat")[1].GetDouble() / SquareMetresPerAcre);
     }
 
-    private static (MoneyComparison Money, WorkComparison Work) Compare(PriceTable prices, double area, double cost, bool estimated, WaterComparison? water = null, bool watered = true)
+    private static (MoneyComparison Money, WorkComparison Work) Compare(PriceTable prices, double area, double cost, bool estimated,
+        WaterComparison? water = null, bool watered = true)
     {
         var half = new PlannedTaxon(InventedFlora.Forb("Sata"), PlantedAs.Seed, 0.5, area / 2, 215, 1, 1, 0, cost / 2, estimated, []);
         var mix = new ConversionMix([half, half with { As = PlantedAs.Plug, Plugs = 20 }], [], [], cost, new(0, 14, 0, 0, 0, 0, true), []);
@@ -142,7 +147,8 @@ public class ComparisonTests
 
     private static (JsonElement Input, JsonElement Expected) Check(string id)
     {
-        using var document = JsonDocument.Parse(File.ReadAllText(Path.Combine(Repository.Root(), "shared", "checks", "09_costs_carbon.json")));
+        using var document = JsonDocument.Parse(File.ReadAllText(Path.Combine(Repository.Root(), "shared", "checks",
+            "09_costs_carbon.json")));
         var check = document.RootElement.GetProperty("checks").EnumerateArray().Single(c => c.GetProperty("id").GetString() == id);
         return (check.GetProperty("inputs").Clone(), check.GetProperty("expected").Clone());
     }

@@ -10,7 +10,8 @@ public class ConflictTests
     [Fact]
     public void A_must_have_that_the_height_limit_bars_is_in_conflict_with_it()
     {
-        var none = QuarryFlora.Solve(QuarryFlora.Request(20) with { MustHave = ["Silphium terebinthinaceum"], TallestMetres = 1 }).None.ShouldNotBeNull();
+        var none = QuarryFlora.Solve(QuarryFlora.Request(20) with { MustHave = ["Silphium terebinthinaceum"], TallestMetres = 1 }).None
+            .ShouldNotBeNull();
         none.Conflict.ShouldBe([Sunny, "No plant is taller than 1 m.", "Silphium terebinthinaceum must be in."], ignoreOrder: true);
         none.Relaxed.ShouldBe(["Do without Silphium terebinthinaceum."]);
         QuarryFlora.Solve(none.Request!, Effort.Quick).Mix.ShouldNotBeNull();
@@ -24,7 +25,8 @@ public class ConflictTests
         none.Conflict.ShouldContain("There are at most 6 taxa.");
         none.Conflict.ShouldContain(c => c.StartsWith("A sound mix: ", StringComparison.Ordinal));
         none.Relaxed.ShouldHaveSingleItem().ShouldStartWith("Allow up to ");
-        QuarryFlora.Solve(none.Request!, Effort.Quick).Mix.ShouldNotBeNull().Taxa.Count.ShouldBeLessThanOrEqualTo(none.Request!.MostTaxa!.Value);
+        QuarryFlora.Solve(none.Request!, Effort.Quick).Mix.ShouldNotBeNull(
+            ).Taxa.Count.ShouldBeLessThanOrEqualTo(none.Request!.MostTaxa!.Value);
     }
 
     [Fact]
@@ -40,7 +42,8 @@ public class ConflictTests
     public void Toxic_taxa_are_never_let_in_to_make_a_plan()
     {
         var around = QuarryFlora.Around with { Catalogue = [.. QuarryFlora.Catalogue.Select(t => t with { Toxicity = "seed" })] };
-        var none = ConversionPlanner.Solve(QuarryFlora.Request(20) with { KeepToxicOut = true }, around, QuarryFlora.Prices).None.ShouldNotBeNull();
+        var none = ConversionPlanner.Solve(QuarryFlora.Request(20) with { KeepToxicOut = true }, around,
+            QuarryFlora.Prices).None.ShouldNotBeNull();
         none.Conflict.ShouldContain("Plants known to harm people are kept out.");
         (none.Request?.KeepToxicOut ?? true).ShouldBeTrue();
     }
@@ -58,8 +61,10 @@ public class ConflictTests
     [Fact]
     public void A_must_have_that_does_not_suit_the_ground_is_offered_to_be_dropped()
     {
-        var none = QuarryFlora.Solve(QuarryFlora.Request(20) with { MustHave = ["Asarum canadense", "Planta nulla"] }).None.ShouldNotBeNull();
-        none.Conflict.ShouldBe([Sunny, "Asarum canadense must be in, but: wants other light.", "Planta nulla must be in, but: the catalogue does not have it."]);
+        var none = QuarryFlora.Solve(QuarryFlora.Request(20) with { MustHave = ["Asarum canadense", "Planta nulla"] }).None
+            .ShouldNotBeNull();
+        none.Conflict.ShouldBe([Sunny, "Asarum canadense must be in, but: wants other light.",
+            "Planta nulla must be in, but: the catalogue does not have it."]);
         none.Relaxed.ShouldBe(["Do without Asarum canadense.", "Do without Planta nulla."]);
         QuarryFlora.Solve(none.Request!, Effort.Quick).Mix.ShouldNotBeNull();
     }
@@ -67,7 +72,14 @@ public class ConflictTests
     [Fact]
     public void A_lock_that_breaks_a_rule_is_named_and_unlocked()
     {
-        var request = QuarryFlora.Request(20) with { LockedAmounts = new Dictionary<string, PlantedAmount> { ["Dalea purpurea"] = new(0, 150) } };
+        var request = QuarryFlora.Request(20) with
+        {
+            LockedAmounts = new Dictionary<string, PlantedAmount>
+            {
+                ["Dalea purpurea"] = new(0,
+            150)
+            }
+        };
         var none = QuarryFlora.Solve(request).None.ShouldNotBeNull();
         none.Conflict.ShouldContain("Dalea purpurea keeps its seed and plugs as they were shown.");
         none.Relaxed.ShouldBe(["Unlock Dalea purpurea."]);
@@ -86,7 +98,8 @@ public class ConflictTests
         bool? Possible(HashSet<Limit> on)
         {
             var of = on.Contains(new(LimitKind.MostTaxa)) ? request : request with { MostTaxa = null };
-            var model = new MixModel(MixSite.Of(of), ConversionCandidates.Of(of, QuarryFlora.Catalogue), QuarryFlora.Around, QuarryFlora.Prices);
+            var model = new MixModel(MixSite.Of(of), ConversionCandidates.Of(of, QuarryFlora.Catalogue), QuarryFlora.Around,
+                QuarryFlora.Prices);
             return LinearSolver.IsPossible(model.Linear, r => r.Limit is not { Kind: LimitKind.Guild } l || on.Contains(l), 5);
         }
 

@@ -33,8 +33,10 @@ public class DriftPlanTests
         foreach (var plan in plans)
         {
             // The shopping list of the area, kind by kind.
-            var list = mix.Areas.Single(a => a.Area == plan.Area).Taxa.Where(t => t.Plugs > 0).ToDictionary(t => t.Taxon.ScientificName, t => t.Plugs, StringComparer.Ordinal);
-            plan.Drifts.GroupBy(d => d.Taxon.Taxon.ScientificName).ToDictionary(g => g.Key, g => g.Sum(d => d.Plugs.Count), StringComparer.Ordinal).ShouldBe(list, ignoreOrder: true);
+            var list = mix.Areas.Single(a => a.Area == plan.Area).Taxa.Where(t => t.Plugs > 0).ToDictionary(t => t.Taxon.ScientificName,
+                t => t.Plugs, StringComparer.Ordinal);
+            plan.Drifts.GroupBy(d => d.Taxon.Taxon.ScientificName).ToDictionary(g => g.Key, g => g.Sum(d => d.Plugs.Count),
+                StringComparer.Ordinal).ShouldBe(list, ignoreOrder: true);
             var plugs = plan.Drifts.SelectMany(d => d.Plugs).ToList();
             plugs.ShouldAllBe(p => Inside(plan.Bed, p));
             foreach (var (one, other) in plugs.SelectMany((p, i) => plugs.Skip(i + 1).Select(q => (p, q))))
@@ -48,7 +50,8 @@ public class DriftPlanTests
             }
 
             // On a lattice of its own, finer than the drifts, no point lies in two of them.
-            var (low, high) = (new PlanPoint(plan.Bed.Min(p => p.East), plan.Bed.Min(p => p.North)), new PlanPoint(plan.Bed.Max(p => p.East), plan.Bed.Max(p => p.North)));
+            var (low, high) = (new PlanPoint(plan.Bed.Min(p => p.East), plan.Bed.Min(p => p.North)),
+                new PlanPoint(plan.Bed.Max(p => p.East), plan.Bed.Max(p => p.North)));
             for (var east = low.East + 0.013; east < high.East; east += 0.061)
             {
                 for (var north = low.North + 0.017; north < high.North; north += 0.061)
@@ -75,7 +78,8 @@ public class DriftPlanTests
                 }
             }
 
-            var heights = plan.Drifts.SelectMany(d => d.Plugs.Select(p => (p.North, Height: DriftOrder.Height(d.Taxon)))).OrderBy(p => p.North).ToList();
+            var heights = plan.Drifts.SelectMany(d => d.Plugs.Select(p => (p.North, Height: DriftOrder.Height(d.Taxon))))
+                .OrderBy(p => p.North).ToList();
             if (plan.BandMetres is not null)
             {
                 // A band along the walk is two rows of plants that all stay low (docs/measures.md#mix).
@@ -83,7 +87,8 @@ public class DriftPlanTests
                 continue;
             }
 
-            heights.Take(heights.Count / 3).Average(h => h.Height).ShouldBeLessThanOrEqualTo(heights.TakeLast(heights.Count / 3).Average(h => h.Height));
+            heights.Take(heights.Count / 3).Average(h => h.Height)
+                .ShouldBeLessThanOrEqualTo(heights.TakeLast(heights.Count / 3).Average(h => h.Height));
         }
     }
 
@@ -100,7 +105,8 @@ public class DriftPlanTests
     [Fact]
     public void Larger_ground_and_seed_alone_have_no_plan_of_plugs_but_passes_that_hold_all_seed()
     {
-        foreach (var request in new[] { QuarryFlora.Request(150), QuarryFlora.Request(60) with { Method = Method.Seed }, QuarryFlora.Request(150) with { Look = Look.EdgeFriendly } })
+        foreach (var request in new[] { QuarryFlora.Request(150), QuarryFlora.Request(60) with { Method = Method.Seed },
+            QuarryFlora.Request(150) with { Look = Look.EdgeFriendly } })
         {
             var mix = Mix(request);
             DriftPlan.Of(request, mix).ShouldBeEmpty();
@@ -112,14 +118,21 @@ public class DriftPlanTests
     [Fact]
     public void The_same_request_gives_the_same_plan()
     {
-        static string Written(string bed) => string.Join(' ', Planned(bed).Plans.SelectMany(p => p.Drifts).SelectMany(d => d.Plugs.Select(p => $"{d.Taxon.Taxon.ScientificName} {p.East:R} {p.North:R}")));
+        static string Written(string bed) => string.Join(' ',
+            Planned(bed).Plans.SelectMany(p => p.Drifts)
+                .SelectMany(d => d.Plugs.Select(p => $"{d.Taxon.Taxon.ScientificName} {p.East:R} {p.North:R}")));
         Written("bed 12").ShouldBe(Written("bed 12"));
     }
 
     private static ConversionRequest Drawn(PlanPoint[] outline)
     {
-        var area = Math.Abs(outline.Zip([.. outline.Skip(1), outline[0]]).Sum(e => (e.First.East * e.Second.North) - (e.Second.East * e.First.North))) / 2;
-        return QuarryFlora.Request(Math.Round(area, 1)) with { Areas = [new("drawn", Math.Round(area, 1), outline)], Method = Method.Plugs };
+        var area = Math.Abs(outline.Zip([.. outline.Skip(1), outline[0]])
+            .Sum(e => (e.First.East * e.Second.North) - (e.Second.East * e.First.North))) / 2;
+        return QuarryFlora.Request(Math.Round(area, 1)) with
+        {
+            Areas = [new("drawn", Math.Round(area, 1), outline)],
+            Method = Method.Plugs
+        };
     }
 
     private static (ConversionMix Mix, IReadOnlyList<DriftPlan> Plans) Planned(string bed)
@@ -128,7 +141,8 @@ public class DriftPlanTests
         return (mix, DriftPlan.Of(Asked[bed], mix));
     }
 
-    private static ConversionMix Mix(ConversionRequest request) => ConversionPlanner.Solve(request, QuarryFlora.Around, QuarryFlora.Prices, Effort.Quick).Mix.ShouldNotBeNull();
+    private static ConversionMix Mix(ConversionRequest request) => ConversionPlanner.Solve(request, QuarryFlora.Around, QuarryFlora.Prices,
+        Effort.Quick).Mix.ShouldNotBeNull();
 
     private static double Apart(PlanPoint a, PlanPoint b) => Math.Sqrt(Math.Pow(a.East - b.East, 2) + Math.Pow(a.North - b.North, 2));
 
@@ -139,7 +153,8 @@ public class DriftPlanTests
         for (var i = 0; i < corners.Count; i++)
         {
             var (a, b) = (corners[i], corners[(i + 1) % corners.Count]);
-            turns += Math.Atan2(((a.East - p.East) * (b.North - p.North)) - ((a.North - p.North) * (b.East - p.East)), ((a.East - p.East) * (b.East - p.East)) + ((a.North - p.North) * (b.North - p.North)));
+            turns += Math.Atan2(((a.East - p.East) * (b.North - p.North)) - ((a.North - p.North) * (b.East - p.East)),
+                ((a.East - p.East) * (b.East - p.East)) + ((a.North - p.North) * (b.North - p.North)));
         }
 
         return Math.Abs(turns) > Math.PI;

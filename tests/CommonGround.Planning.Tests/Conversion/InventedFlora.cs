@@ -32,7 +32,8 @@ internal static class InventedFlora
         .. Enumerable.Range(0, count).Select(i =>
         {
             var start = random.Next(6, 19);
-            var taxon = i % 5 == 0 ? Grass($"Gramen n{i:000}") : Forb($"Flos n{i:000}", start, Math.Min(19, start + random.Next(1, 5)), random.Next(10) == 0 ? null : Math.Round(random.NextDouble(), 2));
+            var taxon = i % 5 == 0 ? Grass($"Gramen n{i:000}") : Forb($"Flos n{i:000}", start, Math.Min(19, start + random.Next(1, 5)),
+                random.Next(10) == 0 ? null : Math.Round(random.NextDouble(), 2));
             return taxon with
             {
                 C = random.Next(2, 11),
@@ -57,5 +58,6 @@ internal static class InventedFlora
 
     /// <summary>Six forbs in flower all season and three grasses: enough for any ordinary request of few taxa.</summary>
     public static CatalogueTaxon[] Plain() =>
-        [.. Enumerable.Range(1, 6).Select(i => Forb($"Flos {(char)('a' + i - 1)}", 6, 19, 0.1 * i)), Grass("Gramen a"), Grass("Gramen b"), Grass("Gramen c")];
+        [.. Enumerable.Range(1, 6).Select(i => Forb($"Flos {(char)('a' + i - 1)}", 6, 19, 0.1 * i)), Grass("Gramen a"), Grass("Gramen b"),
+            Grass("Gramen c")];
 }

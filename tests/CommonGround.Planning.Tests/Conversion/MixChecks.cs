@@ -34,7 +34,8 @@ internal static class MixChecks
         return [.. document.RootElement.GetProperty("checks").EnumerateArray().Select(c => c.Clone())];
     }
 
-    private static double? Number(JsonElement check, string name) => check.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
+    private static double? Number(JsonElement check, string name) => check.TryGetProperty(name, out var value)
+        && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
 
     private static bool Holds(JsonElement when, ConversionRequest request, Method method) => when.EnumerateObject().All(c => c.Name switch
     {
@@ -53,7 +54,9 @@ internal static class MixChecks
         _ => throw new InvalidOperationException("A condition nobody reads: " + c.Name),
     });
 
-    private static bool Any(JsonElement list, string? value) => list.EnumerateArray().Any(e => e.ValueKind == JsonValueKind.Null ? value is null : e.GetString() == value);
+    private static bool Any(JsonElement list, string? value) => list.EnumerateArray().Any(e => e.ValueKind == JsonValueKind.Null
+        ? value is null : e.GetString() == value);
 
-    private static bool Any(JsonElement list, bool value) => list.EnumerateArray().Any(e => e.ValueKind == JsonValueKind.Null ? !value : e.GetBoolean() == value);
+    private static bool Any(JsonElement list, bool value) => list.EnumerateArray().Any(e => e.ValueKind == JsonValueKind.Null ? !value
+        : e.GetBoolean() == value);
 }

@@ -21,11 +21,13 @@ internal static class MixMeasures
         var (seeds, plugs) = (sown.Sum(x => x.SeedsPerSquareFoot), (double)plugged.Sum(x => x.Plugs));
         double? Share(Func<MixLine, bool> f) => sown.Length == 0 ? null : sown.Where(f).Sum(x => x.SeedsPerSquareFoot) / seeds;
         double? OfPlugs(Func<MixLine, bool> f) => plugged.Length == 0 ? null : plugged.Where(f).Sum(x => x.Plugs) / plugs;
-        double? Top(Func<MixLine, bool> f) => sown.Length == 0 ? null : sown.Where(f).Select(x => x.SeedsPerSquareFoot / seeds).DefaultIfEmpty(0).Max();
+        double? Top(Func<MixLine, bool> f) => sown.Length == 0 ? null
+            : sown.Where(f).Select(x => x.SeedsPerSquareFoot / seeds).DefaultIfEmpty(0).Max();
         double N(Func<MixLine, bool> f) => rows.Count(f);
         MixLine[] forbs = [.. rows.Where(x => !Grass(x))];
         MixLine[] sownForbs = [.. sown.Where(x => !Grass(x))];
-        double[] periods = [.. ForageIndex.Periods.Select(p => N(x => !Grass(x) && x.Taxon.Bloom is { } b && Enumerable.Range(p.First, p.Last - p.First + 1).Any(b.Contains)))];
+        double[] periods = [.. ForageIndex.Periods.Select(p => N(x => !Grass(x) && x.Taxon.Bloom is { } b
+            && Enumerable.Range(p.First, p.Last - p.First + 1).Any(b.Contains)))];
         double[] c = [.. rows.Where(x => x.Taxon.C is not null).Select(x => x.Taxon.C!.Value)];
         var found = new Dictionary<string, double?>(StringComparer.Ordinal)
         {
@@ -44,7 +46,8 @@ internal static class MixMeasures
             ["legume_taxa"] = N(Role(MixRole.Legume)),
             ["legume_share_of_seeds"] = Share(Role(MixRole.Legume)),
             ["quick_grass_taxa"] = sown.Count(x => Nurse.Grasses.Contains(x.Taxon.ScientificName)),
-            ["quick_forb_taxa"] = sown.Count(x => Nurse.Forbs.Contains(x.Taxon.ScientificName) || Nurse.ForbsOfWetGround.Contains(x.Taxon.ScientificName)),
+            ["quick_forb_taxa"] = sown.Count(x => Nurse.Forbs.Contains(x.Taxon.ScientificName)
+                || Nurse.ForbsOfWetGround.Contains(x.Taxon.ScientificName)),
             ["black_eyed_susan"] = sown.Count(x => x.Taxon.ScientificName == "Rudbeckia hirta"),
             ["most_of_one_bunchgrass"] = Top(Role(MixRole.WarmBunch)),
             ["most_of_one_forb_seeds"] = Top(x => !Grass(x)),
@@ -60,7 +63,8 @@ internal static class MixMeasures
             ["facw_share_of_seeds"] = Share(x => x.Traits.Wetland == WetlandIndicator.FacultativeWetland),
             ["obl_taxa"] = N(x => x.Traits.Wetland == WetlandIndicator.Obligate),
             ["facw_obl_share_of_seeds"] = Share(x => x.Traits.IsWetland),
-            ["facu_share"] = (sown.Length > 0 ? (Func<Func<MixLine, bool>, double?>)Share : OfPlugs)(x => x.Traits.Wetland == WetlandIndicator.FacultativeUpland),
+            ["facu_share"] = (sown.Length > 0 ? (Func<Func<MixLine, bool>, double?>)Share
+                : OfPlugs)(x => x.Traits.Wetland == WetlandIndicator.FacultativeUpland),
             ["long_lived_share_of_taxa"] = N(x => x.Traits.Longevity == Longevity.LongLived) / rows.Count,
             ["mean_c"] = c.Average(),
             ["families"] = rows.Select(x => x.Taxon.Family).Distinct().Count(),
@@ -68,7 +72,8 @@ internal static class MixMeasures
             ["least_of_a_sown_taxon_per_ft2"] = sown.Length == 0 ? null : sown.Min(x => x.SeedsPerSquareFoot),
             ["least_grams_bought"] = sown.Length == 0 ? null : sown.Min(x => x.GramsBought),
             ["taxa"] = rows.Count,
-            ["slow_share_of_forb_seeds"] = sown.Length == 0 ? null : sownForbs.Where(x => x.Traits.FromSeed == FromSeed.Slow).Sum(x => x.SeedsPerSquareFoot) / Math.Max(0.01, sownForbs.Sum(x => x.SeedsPerSquareFoot)),
+            ["slow_share_of_forb_seeds"] = sown.Length == 0 ? null : sownForbs.Where(x => x.Traits.FromSeed == FromSeed.Slow)
+                .Sum(x => x.SeedsPerSquareFoot) / Math.Max(0.01, sownForbs.Sum(x => x.SeedsPerSquareFoot)),
             ["fine_share_of_seeds"] = Share(x => x.Taxon.SeedsPerGram > 10_000),
             ["tallest_m"] = rows.Max(Tall),
             ["tallest_over_limit_m"] = rows.Max(Tall) - tallest,
@@ -82,7 +87,8 @@ internal static class MixMeasures
             ["ground_share_of_plugs"] = OfPlugs(x => Grass(x) || x.Traits.Role is MixRole.GroundForb or MixRole.Fern),
             ["grass_share_of_plugs"] = OfPlugs(Grass),
             ["structural_share_of_plugs"] = OfPlugs(Role(MixRole.Structural)),
-            ["least_group"] = plugged.Where(x => x.Traits.Role is not (MixRole.Structural or MixRole.Fern)).Select(x => (double?)x.Plugs).Min(),
+            ["least_group"] = plugged.Where(x => x.Traits.Role is not (MixRole.Structural or MixRole.Fern)).Select(x => (double?)x.Plugs)
+                .Min(),
             ["most_of_one_forb_plugs"] = plugged.Where(x => !Grass(x)).Select(x => (double?)(x.Plugs / plugs)).Max(),
             ["most_of_one_ephemeral"] = plugged.Where(Role(MixRole.Ephemeral)).Select(x => (double)x.Plugs).DefaultIfEmpty(0).Max(),
             ["salt_share_of_plugs"] = OfPlugs(x => x.Traits.Salt),
@@ -92,7 +98,8 @@ internal static class MixMeasures
             ["plugs_if_any"] = plugged.Length == 0 ? null : plugs,
             ["plugged_taxa_if_any"] = plugged.Length == 0 ? null : plugged.Length,
         };
-        foreach (var (name, need) in new[] { ("moist_only", SiteNeed.MoistOnly), ("not_sand", SiteNeed.NotSand), ("not_dry", SiteNeed.NotDry), ("never_dry", SiteNeed.NeverDry), ("drained", SiteNeed.Drained), ("awns", SiteNeed.Awns) })
+        foreach (var (name, need) in new[] { ("moist_only", SiteNeed.MoistOnly), ("not_sand", SiteNeed.NotSand),
+            ("not_dry", SiteNeed.NotDry), ("never_dry", SiteNeed.NeverDry), ("drained", SiteNeed.Drained), ("awns", SiteNeed.Awns) })
         {
             found[name + "_taxa"] = N(x => x.Traits.Site == need);
         }
@@ -102,9 +109,12 @@ internal static class MixMeasures
 
     private static readonly HashSet<AdvisedAgainst> Never =
     [
-        AdvisedAgainst.Weed, AdvisedAgainst.Deadly, AdvisedAgainst.LookalikeDeadly, AdvisedAgainst.LookalikePoison, AdvisedAgainst.MilkPoison, AdvisedAgainst.Phototoxic,
-        AdvisedAgainst.LookalikePhototoxic, AdvisedAgainst.LookalikeInvasive, AdvisedAgainst.Sting, AdvisedAgainst.Irritant, AdvisedAgainst.ComesByItself, AdvisedAgainst.Listed,
-        AdvisedAgainst.Aggressive, AdvisedAgainst.Hemiparasite, AdvisedAgainst.ThistleLaw, AdvisedAgainst.Thorns, AdvisedAgainst.Tree, AdvisedAgainst.RangeEdge,
+        AdvisedAgainst.Weed, AdvisedAgainst.Deadly, AdvisedAgainst.LookalikeDeadly, AdvisedAgainst.LookalikePoison,
+            AdvisedAgainst.MilkPoison, AdvisedAgainst.Phototoxic,
+        AdvisedAgainst.LookalikePhototoxic, AdvisedAgainst.LookalikeInvasive, AdvisedAgainst.Sting, AdvisedAgainst.Irritant,
+            AdvisedAgainst.ComesByItself, AdvisedAgainst.Listed,
+        AdvisedAgainst.Aggressive, AdvisedAgainst.Hemiparasite, AdvisedAgainst.ThistleLaw, AdvisedAgainst.Thorns, AdvisedAgainst.Tree,
+            AdvisedAgainst.RangeEdge,
     ];
 
     private static bool Grass(MixLine x) => x.Traits.IsGrass;

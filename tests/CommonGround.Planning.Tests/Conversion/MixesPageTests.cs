@@ -34,15 +34,20 @@ public class MixesPageTests
         var path = Path.Combine(Repository.Root(), "docs", "mixes.md");
         var page = Page();
         if (Environment.GetEnvironmentVariable(Write) == "1") File.WriteAllText(path, page);
-        File.ReadAllText(path).ReplaceLineEndings("\n").ShouldBe(page, $"docs/mixes.md is stale. Write it anew: {Write}=1 dotnet test tests/CommonGround.Planning.Tests --filter MixesPageTests");
+        File.ReadAllText(path).ReplaceLineEndings("\n")
+            .ShouldBe(page, $"docs/mixes.md is stale. Write it anew: {Write}=1 dotnet test tests/CommonGround.Planning.Tests --filter "
+            + $"MixesPageTests");
     }
 
     private static string Page()
     {
         var text = new StringBuilder();
-        text.Append("# Twelve mixes\n\nWritten by a test from the planner and the catalogue; nobody edits this page. It is here to be judged by people who plant.\n");
-        text.Append(CultureInfo.InvariantCulture, $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Planning.Tests --filter MixesPageTests`. Prices are invented. How mixes are made: [measures](measures.md#mix).\n");
-        text.Append(CultureInfo.InvariantCulture, $"Bees: {VisitorRecords.Caveat}\nIn flower: taxa in each half-month from early April to late October. Seeds are live seeds per square foot.\n");
+        text.Append("# Twelve mixes\n\nWritten by a test from the planner and the catalogue; nobody edits this page. It is here to be "
+            + "judged by people who plant.\n");
+        text.Append(CultureInfo.InvariantCulture, $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Planning.Tests --filter "
+            + $"MixesPageTests`. Prices are invented. How mixes are made: [measures](measures.md#mix).\n");
+        text.Append(CultureInfo.InvariantCulture, $"Bees: {VisitorRecords.Caveat}\nIn flower: taxa in each half-month from early April to "
+            + $"late October. Seeds are live seeds per square foot.\n");
         foreach (var (name, request) in Sites)
         {
             One(text, name, request);
@@ -64,16 +69,23 @@ public class MixesPageTests
         var mix = outcome.Mix.ShouldNotBeNull();
         var quality = mix.Quality;
         var c = mix.Taxa.Where(t => t.Taxon.C is not null).Average(t => t.Taxon.C!.Value);
-        text.Append(CultureInfo.InvariantCulture, $"{mix.Taxa.Count} taxa, {SeedRate.PerSquareFoot(mix.Taxa.Sum(t => t.SeedsPerSquareMetre)):0.#} seeds/ft², {mix.Taxa.Sum(t => t.Plugs)} plugs, ${mix.Cost:0}, mean C {c:0.0}; ");
-        text.Append(CultureInfo.InvariantCulture, $"bees {quality.Support} of {quality.BeesPossible} kinds ({mix.Visitors.BeesTwice} twice), visitors of all kinds {mix.Visitors.Visitors}; ");
-        text.Append(CultureInfo.InvariantCulture, $"in flower {string.Join(' ', mix.InFlower.Skip(6).Take(14))}; {(quality.ProvenBest ? "proven" : $"gap {quality.Gap:P1}")}.\n");
+        text.Append(CultureInfo.InvariantCulture, $"{mix.Taxa.Count} taxa, "
+            + $"{SeedRate.PerSquareFoot(mix.Taxa.Sum(t => t.SeedsPerSquareMetre)):0.#} seeds/ft², {mix.Taxa.Sum(t => t.Plugs)} plugs, "
+            + $"${mix.Cost:0}, mean C {c:0.0}; ");
+        text.Append(CultureInfo.InvariantCulture, $"bees {quality.Support} of {quality.BeesPossible} kinds ({mix.Visitors.BeesTwice} "
+            + $"twice), visitors of all kinds {mix.Visitors.Visitors}; ");
+        text.Append(CultureInfo.InvariantCulture, $"in flower {string.Join(' ', mix.InFlower.Skip(6).Take(14))}; "
+            + $"{(quality.ProvenBest ? "proven" : $"gap {quality.Gap:P1}")}.\n");
         text.Append(string.Concat(mix.Advice.Select(a => $"- {a}\n")));
-        text.Append("\n| taxon | role | seeds/ft² | plugs | g bought | $ | C | m | in flower | why |\n|---|---|---|---|---|---|---|---|---|---|\n");
+        text.Append("\n| taxon | role | seeds/ft² | plugs | g bought | $ | C | m | in flower | why |\n"
+            + "|---|---|---|---|---|---|---|---|---|---|\n");
         foreach (var t in mix.Taxa)
         {
             var bloom = t.Taxon.Bloom is { } b && !t.Traits.IsGrass ? $"{b.Start}–{b.End}" : "";
-            var seeds = t.SeedsPerSquareMetre > 0 ? SeedRate.PerSquareFoot(t.SeedsPerSquareMetre).ToString("0.00", CultureInfo.InvariantCulture) : "";
-            text.Append(CultureInfo.InvariantCulture, $"| *{t.Taxon.ScientificName}*, {t.Taxon.DisplayName} | {RoleWords.Short(t.Traits.Role)} | {seeds} | {(t.Plugs > 0 ? t.Plugs : "")} | ");
+            var seeds = t.SeedsPerSquareMetre > 0 ? SeedRate.PerSquareFoot(t.SeedsPerSquareMetre).ToString("0.00",
+                CultureInfo.InvariantCulture) : "";
+            text.Append(CultureInfo.InvariantCulture, $"| *{t.Taxon.ScientificName}*, {t.Taxon.DisplayName} | "
+                + $"{RoleWords.Short(t.Traits.Role)} | {seeds} | {(t.Plugs > 0 ? t.Plugs : "")} | ");
             text.Append(CultureInfo.InvariantCulture, $"{(t.BoughtGrams > 0 ? t.BoughtGrams.ToString("0.0", CultureInfo.InvariantCulture) : "")} | {t.Cost:0.00} | {t.Taxon.C} | {t.Traits.HeightMaxMetres ?? t.Taxon.HeightMaxMetres} | {bloom} | {string.Join("; ", t.Reasons.Skip(1))} |\n");
         }
     }

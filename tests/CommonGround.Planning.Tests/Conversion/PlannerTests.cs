@@ -21,7 +21,8 @@ public class PlannerTests
         names.ShouldContain("Rudbeckia hirta");
         names.ShouldContain(n => n.StartsWith("Dalea "));
         names.ShouldContain(n => n.StartsWith("Asclepias "));
-        foreach (var weed in new[] { "Helianthus grosseserratus", "Erigeron strigosus", "Symphyotrichum lanceolatum", "Juncus tenuis", "Rudbeckia triloba" })
+        foreach (var weed in new[] { "Helianthus grosseserratus", "Erigeron strigosus", "Symphyotrichum lanceolatum", "Juncus tenuis",
+            "Rudbeckia triloba" })
         {
             names.ShouldNotContain(weed);
         }
@@ -36,7 +37,8 @@ public class PlannerTests
         // COIN-OR's CLP, the simplex method, on the same rows with parts of taxa allowed: the proven optimum can only lie under it.
         foreach (var request in new[] { QuarryFlora.Request(132), QuarryFlora.Request(6), QuarryFlora.Request(80, Light.Shade) })
         {
-            var model = new MixModel(MixSite.Of(request), ConversionCandidates.Of(request, QuarryFlora.Catalogue), QuarryFlora.Around, QuarryFlora.Prices);
+            var model = new MixModel(MixSite.Of(request), ConversionCandidates.Of(request, QuarryFlora.Catalogue), QuarryFlora.Around,
+                QuarryFlora.Prices);
             var solved = LinearSolver.Solve(model.Linear, Effort.Full).ShouldNotBeNull();
             var (bloom, loosened) = Loosened(model.Linear, (int)solved.Stages[0].Value);
             bloom.ShouldBeGreaterThanOrEqualTo(solved.Stages[0].Bound - 1e-3);
@@ -55,7 +57,8 @@ public class PlannerTests
     {
         var request = QuarryFlora.Request(8);
         string Words(IReadOnlyList<CatalogueTaxon> catalogue) => string.Join('|', ConversionPlanner
-            .Solve(request, QuarryFlora.Around with { Catalogue = catalogue, Forage = new(QuarryFlora.Forage.Records, catalogue) }, QuarryFlora.Prices).Mix!.Taxa
+            .Solve(request, QuarryFlora.Around with { Catalogue = catalogue, Forage = new(QuarryFlora.Forage.Records, catalogue) },
+            QuarryFlora.Prices).Mix!.Taxa
             .Select(t => $"{t.Taxon.ScientificName} {t.As} {t.Plugs} {t.SeedsPerSquareMetre:R} {t.Cost:R}"));
         var shuffled = QuarryFlora.Catalogue.ToArray();
         new Random(5).Shuffle(shuffled);
@@ -70,7 +73,11 @@ public class PlannerTests
         var before = Sunny.Value.Taxa.Single(t => t.Taxon.ScientificName == "Echinacea purpurea");
         var request = QuarryFlora.Request(132) with
         {
-            LockedAmounts = new Dictionary<string, PlantedAmount> { ["Echinacea purpurea"] = before.Amount, ["Dalea candida"] = new(10.7639, 0) },
+            LockedAmounts = new Dictionary<string, PlantedAmount>
+            {
+                ["Echinacea purpurea"] = before.Amount,
+                ["Dalea candida"] = new(10.7639, 0)
+            },
             MustHave = ["Silphium integrifolium"],
             Never = ["Ratibida pinnata", "Lespedeza capitata"],
         };
@@ -86,8 +93,10 @@ public class PlannerTests
     [Fact]
     public void A_plant_advised_against_comes_only_when_asked_for_and_says_why_it_was_left_out()
     {
-        var name = QuarryFlora.Catalogue.First(t => t.Mix?.AdvisedAgainst == AdvisedAgainst.AggressiveSmall && t.Mix.Role == MixRole.Seasonal && t.Light.Contains(Light.FullSun)
-            && t.Moisture.Contains(Moisture.Medium) && t.HeightMaxMetres <= 1.5 && t.SeedsPerGram is not null && t.Nativity == Nativity.Native).ScientificName;
+        var name = QuarryFlora.Catalogue.First(t => t.Mix?.AdvisedAgainst == AdvisedAgainst.AggressiveSmall
+            && t.Mix.Role == MixRole.Seasonal && t.Light.Contains(Light.FullSun)
+            && t.Moisture.Contains(Moisture.Medium) && t.HeightMaxMetres <= 1.5 && t.SeedsPerGram is not null
+            && t.Nativity == Nativity.Native).ScientificName;
         Sunny.Value.Taxa.ShouldNotContain(t => t.Taxon.ScientificName == name);
         var mix = QuarryFlora.Solve(QuarryFlora.Request(132) with { MustHave = [name] }, Effort.Quick).Mix.ShouldNotBeNull();
         mix.Taxa.ShouldContain(t => t.Taxon.ScientificName == name);
@@ -99,18 +108,23 @@ public class PlannerTests
     {
         var amounts = Sunny.Value.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount);
         var again = ConversionPlanner.AsKept(QuarryFlora.Request(132), amounts, QuarryFlora.Around, QuarryFlora.Prices).ShouldNotBeNull();
-        again.Taxa.Select(t => (t.Taxon.ScientificName, t.Plugs, t.Cost)).ShouldBe(Sunny.Value.Taxa.Select(t => (t.Taxon.ScientificName, t.Plugs, t.Cost)));
+        again.Taxa.Select(t => (t.Taxon.ScientificName, t.Plugs, t.Cost))
+            .ShouldBe(Sunny.Value.Taxa.Select(t => (t.Taxon.ScientificName, t.Plugs, t.Cost)));
         again.Cost.ShouldBe(Sunny.Value.Cost, 1e-9);
-        var dear = ConversionPlanner.AsKept(QuarryFlora.Request(132), amounts, QuarryFlora.Around, new PriceTable { PlugEach = 10 }).ShouldNotBeNull();
+        var dear = ConversionPlanner.AsKept(QuarryFlora.Request(132), amounts, QuarryFlora.Around, new PriceTable { PlugEach = 10 })
+            .ShouldNotBeNull();
         dear.Cost.ShouldBeGreaterThan(again.Cost);
-        ConversionPlanner.AsKept(QuarryFlora.Request(132), new Dictionary<string, PlantedAmount> { ["Planta nulla"] = new(1, 0) }, QuarryFlora.Around, QuarryFlora.Prices).ShouldBeNull();
+        ConversionPlanner.AsKept(QuarryFlora.Request(132), new Dictionary<string, PlantedAmount> { ["Planta nulla"] = new(1, 0) },
+            QuarryFlora.Around, QuarryFlora.Prices).ShouldBeNull();
     }
 
     [Fact]
     public void A_third_plant_for_the_same_bee_is_worth_nothing()
     {
         // A bee with recorded plants a, b, c in the same period: one gives ten points, two four more, three no more.
-        var forage = new ForageIndex(new([new("Apis alia", "", "bees", "")], [.. "abc".Select(c => new VisitedPlant($"Flos {c}", $"Flos {c}", "", [0]))]), [.. "abc".Select(c => InventedFlora.Forb($"Flos {c}", 8, 9))]);
+        var forage = new ForageIndex(new([new("Apis alia", "", "bees", "")],
+            [.. "abc".Select(c => new VisitedPlant($"Flos {c}", $"Flos {c}", "", [0]))]),
+                [.. "abc".Select(c => InventedFlora.Forb($"Flos {c}", 8, 9))]);
         forage.Units.ShouldHaveSingleItem().IsSpecialist.ShouldBeTrue();
         forage.Of(["Flos a"]).BeesTwice.ShouldBe(0);
         forage.Of(["Flos a", "Flos b"]).BeesTwice.ShouldBe(1);
@@ -129,7 +143,12 @@ public class PlannerTests
     [Fact]
     public void Money_for_part_of_the_ground_plants_that_part_well_this_year()
     {
-        var request = QuarryFlora.Request(132) with { Areas = [new("front", 80, [new(0, 0), new(10, 0), new(10, 8), new(0, 8)]), new("side", 52, [])], Budget = 25 };
+        var request = QuarryFlora.Request(132) with
+        {
+            Areas = [new("front", 80, [new(0, 0), new(10, 0), new(10, 8), new(0, 8)]),
+            new("side", 52, [])],
+            Budget = 25
+        };
         var none = QuarryFlora.Solve(request).None.ShouldNotBeNull();
         none.Relaxed[0].ShouldContain("this year and the other");
         var less = none.Request.ShouldNotBeNull();
@@ -146,7 +165,8 @@ public class PlannerTests
     public void Nobody_buys_less_than_a_packet()
     {
         var mix = Sunny.Value;
-        mix.Taxa.Where(t => t.SeedsPerSquareMetre > 0).ShouldAllBe(t => t.BoughtGrams >= (t.Traits.IsGrass ? 3 : 1) - 1e-9 && t.BoughtGrams >= t.PlsGrams - 1e-9);
+        mix.Taxa.Where(t => t.SeedsPerSquareMetre > 0).ShouldAllBe(t => t.BoughtGrams >= (t.Traits.IsGrass ? 3 : 1) - 1e-9
+            && t.BoughtGrams >= t.PlsGrams - 1e-9);
         mix.Cost.ShouldBe(mix.Taxa.Sum(t => t.Cost), 1e-9);
         foreach (var area in mix.Taxa)
         {

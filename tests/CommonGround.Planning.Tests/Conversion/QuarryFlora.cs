@@ -9,7 +9,8 @@ namespace CommonGround.Planning.Tests.Conversion;
 /// <summary>The catalogue, mix traits, visitors and demo prices that come with the program.</summary>
 internal static class QuarryFlora
 {
-    private static readonly Lazy<MixTraitsTable> LazyTraits = new(() => MixTraitsFile.Read("mix-attributes.csv", Seed("mix-attributes.csv")));
+    private static readonly Lazy<MixTraitsTable> LazyTraits = new(() => MixTraitsFile.Read("mix-attributes.csv",
+        Seed("mix-attributes.csv")));
 
     private static readonly Lazy<IReadOnlyList<CatalogueTaxon>> LazyCatalogue =
         new(() => [.. CatalogueFile.Read("plants.csv", Seed("plants.csv")).Taxa.Select(LazyTraits.Value.With)]);
@@ -41,10 +42,13 @@ internal static class QuarryFlora
         SoilGroup = SoilGroup.B,
     };
 
-    public static MixOutcome Solve(ConversionRequest request, Effort? effort = null) => ConversionPlanner.Solve(request, Around, Prices, effort);
+    public static MixOutcome Solve(ConversionRequest request, Effort? effort = null) => ConversionPlanner.Solve(request, Around, Prices,
+        effort);
 
     private static ConversionSurroundings Surroundings() =>
-        new(Catalogue, [.. Enumerable.Repeat(3, 24)], [.. Enumerable.Repeat(0, 24)], new HashSet<string>(StringComparer.Ordinal)) { Forage = Forage };
+        new(Catalogue, [.. Enumerable.Repeat(3, 24)], [.. Enumerable.Repeat(0, 24)],
+            new HashSet<string>(StringComparer.Ordinal))
+        { Forage = Forage };
 
     private static byte[] Seed(params string[] path) => File.ReadAllBytes(Path.Combine([Repository.Root(), "seed-data", .. path]));
 }

@@ -4,13 +4,15 @@ using CommonGround.Planning.Conversion;
 
 namespace CommonGround.Planning.Tests.Conversion;
 
-/// <summary>Mixes on every kind of ground, size and budget hold the ranges of shared/checks/11_mix.json, each with its source there.</summary>
+/// <summary>Mixes on every kind of ground, size and budget hold the ranges of shared/checks/11_mix.json, each with its source
+/// there.</summary>
 public class SoundMixTests
 {
     private static readonly (Light Light, Moisture Moisture)[] Grounds =
     [
         (Light.FullSun, Moisture.Dry), (Light.FullSun, Moisture.Medium), (Light.FullSun, Moisture.Moist), (Light.FullSun, Moisture.Wet),
-        (Light.PartShade, Moisture.Dry), (Light.PartShade, Moisture.Medium), (Light.PartShade, Moisture.Moist), (Light.Shade, Moisture.Dry), (Light.Shade, Moisture.Medium), (Light.Shade, Moisture.Moist),
+        (Light.PartShade, Moisture.Dry), (Light.PartShade, Moisture.Medium), (Light.PartShade, Moisture.Moist),
+            (Light.Shade, Moisture.Dry), (Light.Shade, Moisture.Medium), (Light.Shade, Moisture.Moist),
     ];
 
     public static TheoryData<string> Requests() => [.. All.Keys];
@@ -41,7 +43,8 @@ public class SoundMixTests
         var few = mix.Advice.Any(a => a.Contains("taxa in flower", StringComparison.Ordinal));
         var small = mix.Advice.Any(a => a.Contains("Few taxa suit", StringComparison.Ordinal));
         MixChecks.Fails(MixMeasures.Lines(mix), request, mix.Method, Thin(mix))
-            .Where(f => !(few && f.StartsWith("period", StringComparison.Ordinal)) && !(small && f.StartsWith("taxa-", StringComparison.Ordinal))).ShouldBeEmpty();
+            .Where(f => !(few && f.StartsWith("period", StringComparison.Ordinal))
+            && !(small && f.StartsWith("taxa-", StringComparison.Ordinal))).ShouldBeEmpty();
     }
 
     [Fact]
@@ -50,8 +53,10 @@ public class SoundMixTests
     [Fact]
     public void A_mix_of_weeds_and_tall_plants_fails_many_ranges()
     {
-        // What a sum of visitors alone once chose for a sunny lawn: 12 % each of fleabane, sawtooth sunflower, panicled aster, black-eyed and brown-eyed Susan, rush and sedge.
-        (string Name, double Seeds)[] bad = [("Helianthus grosseserratus", 5), ("Symphyotrichum lanceolatum", 5), ("Rudbeckia hirta", 5), ("Rudbeckia triloba", 5), ("Juncus tenuis", 6), ("Carex vulpinoidea", 6), ("Erigeron strigosus", 5)];
+        // What a sum of visitors alone once chose for a sunny lawn: 12 % each of fleabane, sawtooth sunflower, panicled aster, black-eyed
+        // and brown-eyed Susan, rush and sedge.
+        (string Name, double Seeds)[] bad = [("Helianthus grosseserratus", 5), ("Symphyotrichum lanceolatum", 5), ("Rudbeckia hirta", 5),
+            ("Rudbeckia triloba", 5), ("Juncus tenuis", 6), ("Carex vulpinoidea", 6), ("Erigeron strigosus", 5)];
         var lines = bad.Select(b => QuarryFlora.Taxon(b.Name)).Zip(bad, (t, b) => new MixLine(t, t.Mix!, b.Seeds, 0, 1)).ToList();
         MixChecks.Fails(lines, QuarryFlora.Request(132), Method.Seed, thin: false).Count.ShouldBeGreaterThan(12);
     }

@@ -7,7 +7,8 @@ public class StreetPlanTests
 {
     private static readonly StreetYard[] Yards =
     [
-        new("AA-01", QuarryFlora.Request(20)), new("AA-02", QuarryFlora.Request(60, moisture: Moisture.Dry)), new("AA-03", QuarryFlora.Request(15, Light.PartShade)), new("AA-04", QuarryFlora.Request(80, Light.Shade)),
+        new("AA-01", QuarryFlora.Request(20)), new("AA-02", QuarryFlora.Request(60, moisture: Moisture.Dry)),
+            new("AA-03", QuarryFlora.Request(15, Light.PartShade)), new("AA-04", QuarryFlora.Request(80, Light.Shade)),
         new("AA-05", QuarryFlora.Request(40) with { MustHave = ["Asarum canadense"], TallestMetres = 0.05 }),
     ];
 
@@ -30,7 +31,8 @@ public class StreetPlanTests
         street.Yards[4].Why.ShouldNotBeEmpty();
         // No yard alone feeds as many, and none can feed more than any suitable plant does.
         street.Bees.ShouldBeGreaterThan(street.Yards.Max(y => y.Mix?.Visitors.Bees ?? 0));
-        street.Bees.ShouldBe(QuarryFlora.Forage.Of(street.Yards.Where(y => y.Mix is not null).SelectMany(y => y.Mix!.Taxa.Select(t => t.Taxon.ScientificName))).Bees);
+        street.Bees.ShouldBe(QuarryFlora.Forage.Of(street.Yards.Where(y => y.Mix is not null)
+            .SelectMany(y => y.Mix!.Taxa.Select(t => t.Taxon.ScientificName))).Bees);
         street.Bees.ShouldBeLessThanOrEqualTo(street.BeesBound);
         street.Gap.ShouldBeInRange(0, 0.15);
     }
@@ -39,7 +41,8 @@ public class StreetPlanTests
     public void It_can_be_stopped_and_too_little_money_leaves_yards_out()
     {
         using var stop = new CancellationTokenSource();
-        Should.Throw<OperationCanceledException>(() => StreetPlan.Of(Yards, null, QuarryFlora.Around, QuarryFlora.Prices, new Listener([], stop.Cancel), stop.Token));
+        Should.Throw<OperationCanceledException>(() => StreetPlan.Of(Yards, null, QuarryFlora.Around, QuarryFlora.Prices,
+            new Listener([], stop.Cancel), stop.Token));
         var poor = StreetPlan.Of(Yards[..2], 60, QuarryFlora.Around, QuarryFlora.Prices);
         poor.Cost.ShouldBeLessThanOrEqualTo(60);
         poor.Yards.ShouldContain(y => y.Mix == null);

@@ -15,13 +15,16 @@ public class ForageSuggestionsTests
         fed.Flowering.ShouldBe(2);
         fed.Support.Bees.ShouldBe(QuarryFlora.Forage.Of(set[..2]).Bees);
         fed.Additions.Count.ShouldBe(5);
-        fed.Additions.ShouldAllBe(a => a.Taxon.Nativity == Nativity.Native && a.Taxon.Toxicity.Length == 0 && a.Taxon.Light.Contains(Light.FullSun) && a.Taxon.Moisture.Contains(Moisture.Medium)
+        fed.Additions.ShouldAllBe(a => a.Taxon.Nativity == Nativity.Native && a.Taxon.Toxicity.Length == 0
+            && a.Taxon.Light.Contains(Light.FullSun) && a.Taxon.Moisture.Contains(Moisture.Medium)
             && a.Taxon.HeightForLimits <= 1.5 && a.Taxon.Mix!.Trade == Trade.Usual);
         // Recomputed: bees of the set and the additions so far, taken apart by name.
-        var bees = set[..2].SelectMany(QuarryFlora.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name).ToHashSet(StringComparer.Ordinal);
+        var bees = set[..2].SelectMany(QuarryFlora.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name)
+            .ToHashSet(StringComparer.Ordinal);
         foreach (var addition in fed.Additions)
         {
-            var own = QuarryFlora.Forage.RecordedOn(addition.Taxon.ScientificName).Where(v => v.IsBee).Select(v => v.Name).ToHashSet(StringComparer.Ordinal);
+            var own = QuarryFlora.Forage.RecordedOn(addition.Taxon.ScientificName).Where(v => v.IsBee).Select(v => v.Name)
+                .ToHashSet(StringComparer.Ordinal);
             own.Count(b => !bees.Contains(b)).ShouldBe(addition.Bees);
             bees.UnionWith(own);
         }

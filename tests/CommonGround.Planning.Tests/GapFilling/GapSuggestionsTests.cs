@@ -14,8 +14,10 @@ public class GapSuggestionsTests
     [Fact]
     public void The_worked_example_of_a_sunny_bed_comes_out()
     {
-        using var document = JsonDocument.Parse(File.ReadAllText(Path.Combine(Root(), "shared", "worked-examples", "planning-gap-suggestions.json")));
-        var (input, expected) = (document.RootElement.GetProperty("input"), document.RootElement.GetProperty("expected").GetProperty("suggestions"));
+        using var document = JsonDocument.Parse(File.ReadAllText(Path.Combine(Root(), "shared", "worked-examples",
+            "planning-gap-suggestions.json")));
+        var (input, expected) = (document.RootElement.GetProperty("input"),
+            document.RootElement.GetProperty("expected").GetProperty("suggestions"));
         var season = input.GetProperty("season").Deserialize<Season>(WorkedCase.Json)!;
         var site = input.GetProperty("site").Deserialize<GrowingSite>(WorkedCase.Json)!;
         var catalogue = input.GetProperty("catalogue").Deserialize<WorkedCase[]>(WorkedCase.Json)!.Select(c => c.Taxon());
@@ -79,7 +81,8 @@ public class GapSuggestionsTests
         }
 
         suggestions.DistinctBy(s => s.Taxon.ScientificName).Count().ShouldBe(suggestions.Count);
-        GapSuggestions.For(catalogue, present.Concat(suggestions.Select(s => s.Taxon.ScientificName)).ToHashSet(), now, Season.Default, site, Nowhere, 1).ShouldBeEmpty();
+        GapSuggestions.For(catalogue, present.Concat(suggestions.Select(s => s.Taxon.ScientificName)).ToHashSet(), now, Season.Default,
+            site, Nowhere, 1).ShouldBeEmpty();
     }
 
     [Property]
@@ -113,8 +116,10 @@ public class GapSuggestionsTests
     [Fact]
     public void Asking_for_none_or_for_another_year_is_a_mistake_of_the_program()
     {
-        Should.Throw<ArgumentOutOfRangeException>(() => GapSuggestions.For([], new HashSet<string>(), new int[24], Season.Default, AnyGround, Nowhere, 0));
-        Should.Throw<ArgumentException>(() => GapSuggestions.For([], new HashSet<string>(), new int[12], Season.Default, AnyGround, Nowhere, 1));
+        Should.Throw<ArgumentOutOfRangeException>(() => GapSuggestions.For([], new HashSet<string>(), new int[24], Season.Default,
+            AnyGround, Nowhere, 0));
+        Should.Throw<ArgumentException>(() => GapSuggestions.For([], new HashSet<string>(), new int[12], Season.Default, AnyGround,
+            Nowhere, 1));
     }
 
     private static (CatalogueTaxon[] Catalogue, HashSet<string> Present, int[] InFlower, GrowingSite Site) Any(Random random)
@@ -122,9 +127,11 @@ public class GapSuggestionsTests
         T[] Some<T>() where T : struct, Enum => [.. Enum.GetValues<T>().Where(_ => random.Next(2) == 0)];
         CatalogueTaxon[] catalogue = [.. Enumerable.Range(0, random.Next(1, 60)).Select(i => new CatalogueTaxon
         {
-            ScientificName = $"Planta {(char)('a' + random.Next(26))}{i}", Nativity = (Nativity)random.Next(3), ImpactRank = random.Next(4) == 0 ? ImpactRank.Low : ImpactRank.Unranked,
+            ScientificName = $"Planta {(char)('a' + random.Next(26))}{i}", Nativity = (Nativity)random.Next(3),
+                ImpactRank = random.Next(4) == 0 ? ImpactRank.Low : ImpactRank.Unranked,
             C = random.Next(4) == 0 ? null : random.Next(11), Toxicity = random.Next(5) == 0 ? "sap burns skin" : "",
-            Light = Some<Light>(), Moisture = Some<Moisture>(), HeightMaxMetres = random.Next(5) == 0 ? null : random.NextDouble() * 3, PollinatorValue = random.Next(3) == 0 ? null : random.Next(3) / 2.0,
+            Light = Some<Light>(), Moisture = Some<Moisture>(), HeightMaxMetres = random.Next(5) == 0 ? null : random.NextDouble() * 3,
+                PollinatorValue = random.Next(3) == 0 ? null : random.Next(3) / 2.0,
             Bloom = random.Next(5) == 0 ? null : new BloomWindow(random.Next(24), random.Next(24)),
         })];
         var present = catalogue.Where(_ => random.Next(5) == 0).Select(t => t.ScientificName).ToHashSet(StringComparer.Ordinal);
@@ -154,7 +161,8 @@ public class GapSuggestionsTests
         ];
         var records = new Ecology.Pollinators.VisitorRecords([new("Andrena una", "", "bees", ""), new("Andrena altera", "", "bees", "")],
             [new("Flos primus", "Flos primus", "", [0]), new("Flos secundus", "Flos secundus", "", [0, 1])]);
-        string First(Ecology.Pollinators.ForageIndex? forage) => GapSuggestions.For(catalogue, new HashSet<string>(), new int[24], Season.Default, AnyGround, Nowhere, 1, forage)[0].Taxon.ScientificName;
+        string First(Ecology.Pollinators.ForageIndex? forage) => GapSuggestions.For(catalogue, new HashSet<string>(), new int[24],
+            Season.Default, AnyGround, Nowhere, 1, forage)[0].Taxon.ScientificName;
         First(null).ShouldBe("Flos primus");
         First(new(records, catalogue)).ShouldBe("Flos secundus");
     }

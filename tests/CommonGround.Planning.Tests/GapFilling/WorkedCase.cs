@@ -6,9 +6,14 @@ using CommonGround.Ecology.Taxa;
 namespace CommonGround.Planning.Tests.GapFilling;
 
 /// <summary>An invented plant as the worked example writes it.</summary>
-internal sealed record WorkedCase(string Name, Nativity Nativity, double? C, ImpactRank ImpactRank, string Toxicity, Light[] Light, Moisture[] Moisture, double? HeightMaxMetres, int[]? Bloom, double? PollinatorValue)
+internal sealed record WorkedCase(string Name, Nativity Nativity, double? C, ImpactRank ImpactRank, string Toxicity, Light[] Light,
+    Moisture[] Moisture, double? HeightMaxMetres, int[]? Bloom, double? PollinatorValue)
 {
-    public static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { Converters = { new JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) } };
+    public static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        Converters =
+        { new JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) }
+    };
 
     public CatalogueTaxon Taxon() => new()
     {

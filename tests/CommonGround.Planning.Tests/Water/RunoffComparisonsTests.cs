@@ -6,7 +6,8 @@ namespace CommonGround.Planning.Tests.Water;
 
 public class RunoffComparisonsTests
 {
-    [Fact(DisplayName = "Good lawn on soil C is 74, meadow 71, and a three-inch rain sheds 0.908 in of it (TR-55, table 2-2 and eq. 2-3; checks RO-A03, RO-C01 and RO-003)")]
+    [Fact(DisplayName = "Good lawn on soil C is 74, meadow 71, and a three-inch rain sheds 0.908 in of it (TR-55, table 2-2 and eq. 2-3; "
+        + "checks RO-A03, RO-C01 and RO-003)")]
     public void Lawn_and_meadow_take_the_published_numbers()
     {
         var runoff = RunoffComparisons.Of(Ground.Request(), []);
@@ -17,7 +18,8 @@ public class RunoffComparisonsTests
         (storm.BeforeMillimetres.Mid / 25.4).ShouldBe(0.908234, 1e-5);
         storm.AfterMillimetres.Mid.ShouldBeLessThan(storm.BeforeMillimetres.Mid);
         runoff.Storms.Select(s => s.RainMillimetres).ShouldBe([25.4, 50.8, 76.2, 101.6]);
-        runoff.Assumptions.ShouldContain(a => a.Contains("soil group C", StringComparison.Ordinal) && a.Contains("71 (65–74)", StringComparison.Ordinal));
+        runoff.Assumptions.ShouldContain(a => a.Contains("soil group C", StringComparison.Ordinal)
+            && a.Contains("71 (65–74)", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -36,7 +38,8 @@ public class RunoffComparisonsTests
             foreach (var cover in Enum.GetValues<PresentCover>())
             {
                 var runoff = RunoffComparisons.Of(Ground.Request(cover: cover, soil: soil), Ground.Year(rain: 40));
-                foreach (var spread in runoff.Storms.SelectMany(s => new[] { s.BeforeMillimetres, s.AfterMillimetres }).Concat([runoff.CurveBefore, runoff.CurveAfter, runoff.YearBeforeLitres!.Value, runoff.YearAfterLitres!.Value]))
+                foreach (var spread in runoff.Storms.SelectMany(s => new[] { s.BeforeMillimetres, s.AfterMillimetres })
+                    .Concat([runoff.CurveBefore, runoff.CurveAfter, runoff.YearBeforeLitres!.Value, runoff.YearAfterLitres!.Value]))
                 {
                     (spread.Low <= spread.Mid && spread.Mid <= spread.High).ShouldBeTrue($"{cover} on {soil}: {spread}");
                 }
@@ -69,7 +72,9 @@ public class RunoffComparisonsTests
     [Fact]
     public void A_steep_yard_is_told_that_the_tables_are_for_gentle_slopes()
     {
-        RunoffComparisons.Of(Ground.Request() with { SlopePercent = 12 }, []).Assumptions.ShouldContain(a => a.Contains("at 12 %", StringComparison.Ordinal));
-        RunoffComparisons.Of(Ground.Request() with { SlopePercent = 2 }, []).Assumptions.ShouldNotContain(a => a.Contains("slopes", StringComparison.Ordinal));
+        RunoffComparisons.Of(Ground.Request() with { SlopePercent = 12 },
+            []).Assumptions.ShouldContain(a => a.Contains("at 12 %", StringComparison.Ordinal));
+        RunoffComparisons.Of(Ground.Request() with { SlopePercent = 2 },
+            []).Assumptions.ShouldNotContain(a => a.Contains("slopes", StringComparison.Ordinal));
     }
 }

@@ -53,7 +53,8 @@ public class WaterComparisonsTests
     [Fact]
     public void Months_too_cold_to_grow_need_no_water()
     {
-        var water = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(rain: 0, change: d => d.Date.Month is 12 or 1 or 2 ? d with { TminC = -5, TmaxC = 10 } : d)).Comparison!;
+        var water = WaterComparisons.Of(Ground.Request(), Latitude,
+            Ground.Year(rain: 0, change: d => d.Date.Month is 12 or 1 or 2 ? d with { TminC = -5, TmaxC = 10 } : d)).Comparison!;
         foreach (var month in new[] { 11, 0, 1 })
         {
             water.LawnByMonth[month].ShouldBe(0);
@@ -65,10 +66,12 @@ public class WaterComparisonsTests
     [Fact]
     public void Fewer_than_330_days_of_temperatures_give_no_figure_but_say_how_many_there_are()
     {
-        var answer = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date.Day <= 26 || d.Date.Month == 12 ? d : d with { TmaxC = null }));
+        var answer = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date.Day <= 26 || d.Date.Month == 12 ? d
+            : d with { TmaxC = null }));
         answer.Comparison.ShouldBeNull();
         var known = Enumerable.Range(0, 365).Select(i => new DateOnly(2025, 1, 1).AddDays(i)).Count(d => d.Day <= 26 || d.Month == 12);
-        answer.Problems.ShouldHaveSingleItem().ShouldBe($"The weather has temperatures for {known} days of its last year; a year’s water needs at least 330.");
+        answer.Problems.ShouldHaveSingleItem()
+            .ShouldBe($"The weather has temperatures for {known} days of its last year; a year’s water needs at least 330.");
         WaterComparisons.Of(Ground.Request(), Latitude, []).Problems.ShouldNotBeEmpty();
     }
 
@@ -76,7 +79,8 @@ public class WaterComparisonsTests
     public void A_few_missing_days_are_filled_from_their_month_and_said_so()
     {
         var whole = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year()).Comparison!;
-        var gaps = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date is { Month: 7, Day: > 10 and <= 17 } ? null : d)).Comparison!;
+        var gaps = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date is { Month: 7, Day: > 10 and <= 17 }
+            ? null : d)).Comparison!;
         gaps.RainMillimetres.ShouldBe(whole.RainMillimetres, 1e-9);
         gaps.ReferenceMillimetres.ShouldBe(whole.ReferenceMillimetres, 0.5);
         gaps.Assumptions.ShouldContain("7 days without temperatures were given the mean of the month’s other days.");
@@ -104,8 +108,10 @@ public class WaterComparisonsTests
     [Fact]
     public void One_day_above_60_degrees_is_enough_to_doubt_the_unit()
     {
-        var answer = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(change: d => d.Date == new DateOnly(2025, 7, 4) ? d with { TmaxC = 95 } : d));
-        answer.Problems.ShouldHaveSingleItem().ShouldStartWith("These temperatures look like degrees Fahrenheit: 4 July 2025 has a highest of 95.");
+        var answer = WaterComparisons.Of(Ground.Request(), Latitude,
+            Ground.Year(change: d => d.Date == new DateOnly(2025, 7, 4) ? d with { TmaxC = 95 } : d));
+        answer.Problems.ShouldHaveSingleItem()
+            .ShouldStartWith("These temperatures look like degrees Fahrenheit: 4 July 2025 has a highest of 95.");
     }
 
     [Fact]
@@ -121,7 +127,8 @@ public class WaterComparisonsTests
         var turned = Ground.Year(change: d => d.Date == new DateOnly(2025, 5, 3) ? d with { TminC = 30 } : d);
         WaterComparisons.Of(Ground.Request(), Latitude, turned).Problems.ShouldHaveSingleItem().ShouldStartWith("On 3 May 2025 the lowest");
         var flood = Ground.Year(change: d => d.Date == new DateOnly(2025, 5, 3) ? d with { RainMm = -2 } : d);
-        WaterComparisons.Of(Ground.Request(), Latitude, flood).Problems.ShouldHaveSingleItem().ShouldStartWith("The rain of 3 May 2025 is -2 mm");
+        WaterComparisons.Of(Ground.Request(), Latitude, flood).Problems.ShouldHaveSingleItem()
+            .ShouldStartWith("The rain of 3 May 2025 is -2 mm");
         WaterComparisons.Of(Ground.Request(), 70, Ground.Year()).Problems.ShouldHaveSingleItem().ShouldContain("latitude");
     }
 
@@ -130,17 +137,25 @@ public class WaterComparisonsTests
     {
         var year = Ground.Year();
         var expected = WaterComparisons.Of(Ground.Request(), Latitude, year).Comparison!;
-        IReadOnlyList<DailyWeather> messy = [.. Ground.Year(25, 35).Select(d => d with { Date = d.Date.AddYears(-1) }), new(new DateOnly(2025, 7, 1), 30, 45, 80), .. year.Reverse()];
+        IReadOnlyList<DailyWeather> messy = [.. Ground.Year(25, 35).Select(d => d with { Date = d.Date.AddYears(-1) }),
+            new(new DateOnly(2025, 7, 1), 30, 45, 80), .. year.Reverse()];
         WaterComparisons.Of(Ground.Request(), Latitude, messy).Comparison!.LawnLitres.ShouldBe(expected.LawnLitres);
     }
 
     [Fact]
     public void A_full_station_and_an_altitude_give_Penman_Monteith()
     {
-        var year = Ground.Year(change: d => d with { HumidityMinPercent = 50, HumidityMaxPercent = 85, WindMetresPerSecond = 2, SunshineHours = 6 });
+        var year = Ground.Year(change: d => d with
+        {
+            HumidityMinPercent = 50,
+            HumidityMaxPercent = 85,
+            WindMetresPerSecond = 2,
+            SunshineHours = 6
+        });
         var full = WaterComparisons.Of(Ground.Request(), Latitude, year, 150).Comparison!;
         full.Method.ShouldBe("Penman–Monteith");
-        var july = Enumerable.Range(182, 31).Sum(j => ReferenceEvapotranspiration.PenmanMonteith(new StationDay(12, 24, 50, 85, 2, 6), Latitude, 150, j));
+        var july = Enumerable.Range(182, 31).Sum(j => ReferenceEvapotranspiration.PenmanMonteith(new StationDay(12, 24, 50, 85, 2, 6),
+            Latitude, 150, j));
         full.LawnByMonth[6].ShouldBe(100 * ((0.8 * july) - LandscapeWater.EffectiveRain(62)), 1e-6);
         WaterComparisons.Of(Ground.Request(), Latitude, year).Comparison!.Method.ShouldBe("Hargreaves");
     }

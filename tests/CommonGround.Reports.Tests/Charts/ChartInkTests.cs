@@ -13,7 +13,8 @@ public sealed class ChartInkTests
     public void Every_mark_of_every_chart_has_ink_on_paper()
     {
         string[] colours = ["white", "yellow", "orange", "red", "pink", "purple", "blue", "green", ""];
-        var lines = colours.Select((c, i) => new BloomLine($"plant {i}", $"Planta numerosa{i}", i == 0 ? null : new BloomWindow(i, i + 6), "grass", c, i + 0.5, i % 2 == 0)).ToList();
+        var lines = colours.Select((c, i) => new BloomLine($"plant {i}", $"Planta numerosa{i}", i == 0 ? null : new BloomWindow(i, i + 6),
+            "grass", c, i + 0.5, i % 2 == 0)).ToList();
         var season = Season.Default;
         Chart[] charts =
         [

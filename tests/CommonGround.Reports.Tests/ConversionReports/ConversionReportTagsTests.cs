@@ -5,7 +5,8 @@ using PdfSharp.Pdf.IO;
 
 namespace CommonGround.Reports.Tests.ConversionReports;
 
-/// <summary>Structure of the file, by the rules of PDF/UA-1 (ISO 14289-1:2014) on ISO 32000-1:2008; clause numbers stand beside the checks.</summary>
+/// <summary>Structure of the file, by the rules of PDF/UA-1 (ISO 14289-1:2014) on ISO 32000-1:2008; clause numbers stand beside the
+/// checks.</summary>
 public sealed class ConversionReportTagsTests : IDisposable
 {
     private readonly byte[] _bytes = ConversionReportPagesTests.Write(SamplePlans.Ordinary());
@@ -21,7 +22,8 @@ public sealed class ConversionReportTagsTests : IDisposable
         // 7.1, 7.2 and 7.4.2.
         _pdf.Internals.Catalog.Elements.GetString("/Lang").ShouldBe("en");
         _pdf.Info.Title.ShouldBe("Conversion plan · yard KI-12 · 19 August 2026");
-        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0').ToList();
+        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0')
+            .ToList();
         levels.Count(l => l == 1).ShouldBe(1);
         levels.Count(l => l == 2).ShouldBeGreaterThanOrEqualTo(10);
         levels[0].ShouldBe(1);
@@ -41,7 +43,9 @@ public sealed class ConversionReportTagsTests : IDisposable
         }
 
         var words = figures.Select(f => f.Elements.GetString("/Alt")).ToList();
-        foreach (var start in new[] { "Sketch of yard KI-12, to scale: ", "QR code of https://quarrybend.example/yards/KI-12/plan/3", "Yard KI-12 today", "Money spent so far: ", "Watering in a year: ", "Runoff in m³: ", "Hours of work: ", "Best mix at each cost", "Nov–Feb" })
+        foreach (var start in new[] { "Sketch of yard KI-12, to scale: ", "QR code of https://quarrybend.example/yards/KI-12/plan/3",
+            "Yard KI-12 today", "Money spent so far: ", "Watering in a year: ", "Runoff in m³: ", "Hours of work: ",
+                "Best mix at each cost", "Nov–Feb" })
         {
             words.ShouldContain(w => w.StartsWith(start, StringComparison.Ordinal), start);
         }
@@ -51,12 +55,16 @@ public sealed class ConversionReportTagsTests : IDisposable
     public void Heading_cells_say_what_they_head_and_rows_of_a_table_have_as_many_cells()
     {
         // 7.5.
-        PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "TH").Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
+        PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "TH")
+            .Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal)
+            .ShouldBe(["/Column", "/Row"]);
         var tables = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Table").ToList();
         tables.Count.ShouldBeGreaterThanOrEqualTo(6);
         foreach (var table in tables)
         {
-            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR").Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
+            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR")
+                .Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan")
+                ?? 1))).Distinct().Count().ShouldBe(1);
         }
     }
 
@@ -70,7 +78,8 @@ public sealed class ConversionReportTagsTests : IDisposable
             page.GetMarkedContents().SelectMany(m => m.Letters).Count().ShouldBe(page.Letters.Count);
         }
 
-        var descriptors = _pdf.Internals.GetAllObjects().OfType<PdfDictionary>().Where(d => d.Elements.GetName("/Type") == "/FontDescriptor").ToList();
+        var descriptors = _pdf.Internals.GetAllObjects().OfType<PdfDictionary>()
+            .Where(d => d.Elements.GetName("/Type") == "/FontDescriptor").ToList();
         descriptors.ShouldNotBeEmpty();
         descriptors.ShouldAllBe(d => d.Elements.ContainsKey("/FontFile2"));
     }

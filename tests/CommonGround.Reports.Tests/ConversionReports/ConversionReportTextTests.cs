@@ -30,7 +30,8 @@ public sealed class ConversionReportTextTests
             var row = taxon.As == PlantedAs.Seed
                 ? $"seed{share}{seeds}{Grams(taxon.PlsGrams)}{Grams(taxon.BulkGrams)}–{cost}"
                 : $"plugs{share}–––{taxon.Plugs.ToString("#,0", s_plain)}{cost}";
-            pages.Count(p => p.Contains($"{number} {taxon.Taxon.DisplayName} {taxon.Taxon.ScientificName}{row}", StringComparison.Ordinal)).ShouldBe(1, $"{taxon.Taxon.ScientificName}: {row}");
+            pages.Count(p => p.Contains($"{number} {taxon.Taxon.DisplayName} {taxon.Taxon.ScientificName}{row}", StringComparison.Ordinal))
+                .ShouldBe(1, $"{taxon.Taxon.ScientificName}: {row}");
         }
 
         var sum = $"{report.Plan.Mix.Taxa.Sum(t => t.Plugs).ToString("#,0", s_plain)}{report.Plan.Mix.Cost.ToString("#,0.00", s_plain)}";
@@ -73,10 +74,12 @@ public sealed class ConversionReportTextTests
     {
         var report = SamplePlans.Ordinary();
         var pages = ConversionReportPagesTests.Read(report).Pages;
-        string Words(Spread s) => $"${s.Mid.ToString("#,0", s_plain)} (${s.Low.ToString("#,0", s_plain)}–${s.High.ToString("#,0", s_plain)})";
+        string Words(
+            Spread s) => $"${s.Mid.ToString("#,0", s_plain)} (${s.Low.ToString("#,0", s_plain)}–${s.High.ToString("#,0", s_plain)})";
         foreach (var year in new[] { 1, 3, 5, 10 })
         {
-            string.Join('\n', pages).ShouldContain($"{year} {(year == 1 ? "year" : "years")}{Words(report.Plan.Money.PlantingByYear[year])}{Words(report.Plan.Money.LawnByYear[year])}");
+            string.Join('\n', pages)
+                .ShouldContain($"{year} {(year == 1 ? "year" : "years")}{Words(report.Plan.Money.PlantingByYear[year])}{Words(report.Plan.Money.LawnByYear[year])}");
         }
 
         foreach (var heading in new[] { "Shopping list", "Money: the planting", "What more or less money buys" })
@@ -108,7 +111,9 @@ public sealed class ConversionReportTextTests
         string Cubic(double litres) => (litres / 1000).ToString(litres < 9950 ? "0.0" : "0", s_plain);
         var text = ConversionReportPagesTests.Read(report).Text;
         text.ShouldContain($"{Cubic(water.LawnLitres.Mid)} ({Cubic(water.LawnLitres.Low)}–{Cubic(water.LawnLitres.High)}) m³");
-        text.ShouldContain($"{Cubic(report.Plan.Runoff.YearBeforeLitres!.Value.Mid)} ({Cubic(report.Plan.Runoff.YearBeforeLitres.Value.Low)}–{Cubic(report.Plan.Runoff.YearBeforeLitres.Value.High)}) m³ before");
+        text.ShouldContain($"{Cubic(report.Plan.Runoff.YearBeforeLitres!.Value.Mid)} "
+            + $"({Cubic(report.Plan.Runoff.YearBeforeLitres.Value.Low)}–{Cubic(report.Plan.Runoff.YearBeforeLitres.Value.High)}) m³ "
+            + $"before");
         text.ShouldContain("Curve number 79 (74–86) before, 71 (65–74) after");
 
         var customary = ConversionReportPagesTests.Read(SamplePlans.Ordinary(Units.UsCustomary)).Text;
@@ -135,7 +140,8 @@ public sealed class ConversionReportTextTests
     {
         var report = ConversionReportPagesTests.Plan(name);
         var text = ConversionReportPagesTests.Read(report).Text;
-        foreach (var words in new[] { "Not for eating", "Before you dig", "call 811", "The label is the law", "licensed applicator", "Do not burn", "Ask the code office", "Noxious weeds", "Call before you dig: lines can lie" })
+        foreach (var words in new[] { "Not for eating", "Before you dig", "call 811", "The label is the law", "licensed applicator",
+            "Do not burn", "Ask the code office", "Noxious weeds", "Call before you dig: lines can lie" })
         {
             text.ShouldContain(words);
         }
@@ -160,8 +166,10 @@ public sealed class ConversionReportTextTests
             var row = page.Substring(at, Math.Min(260, page.Length - at));
             var height = t.HeightMinMetres == t.HeightMaxMetres ? $"{t.HeightMaxMetres!.Value.ToString("0.0#", s_plain)}" : "–";
             row.ShouldContain(height, Case.Sensitive, t.ScientificName);
-            row.ShouldContain(t.Bloom is { } window ? HalfMonthWords.RunShort(window.Start, window.End) : "grass", Case.Sensitive, t.ScientificName);
-            row.ShouldContain(t.Toxicity.Length > 0 ? t.Toxicity.Split(' ')[0] : t.Caution.Length > 0 ? "see Care" : "none found", Case.Sensitive, t.ScientificName);
+            row.ShouldContain(t.Bloom is { } window ? HalfMonthWords.RunShort(window.Start, window.End) : "grass", Case.Sensitive,
+                t.ScientificName);
+            row.ShouldContain(t.Toxicity.Length > 0 ? t.Toxicity.Split(' ')[0] : t.Caution.Length > 0 ? "see Care" : "none found",
+                Case.Sensitive, t.ScientificName);
         }
     }
 
@@ -182,7 +190,8 @@ public sealed class ConversionReportTextTests
     }
 
     private static IEnumerable<(PlannedTaxon Taxon, int Number)> Numbered(ConversionPlan plan) =>
-        plan.Mix.Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).Select((t, i) => (t, i + 1));
+        plan.Mix.Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName,
+            StringComparer.Ordinal).Select((t, i) => (t, i + 1));
 
     private static string Grams(double grams) => grams.ToString(grams < 1 ? "0.00" : grams < 100 ? "0.0" : "#,0", s_plain);
 }

@@ -11,7 +11,8 @@ public sealed class PlanChartTests
 
     private static Chart[] Charts() =>
     [
-        SketchChart.Draw("sketch", new Sketch(s_plan.Request.Areas, 630, [new(0, 0), new(30, 0), new(30, 21), new(0, 21)], "Kiln Street"), false, 640, 300),
+        SketchChart.Draw("sketch", new Sketch(s_plan.Request.Areas, 630, [new(0, 0), new(30, 0), new(30, 21), new(0, 21)], "Kiln Street"),
+            false, 640, 300),
         SketchChart.Draw("sketch", new Sketch([new ConversionArea("corner", 12, [])], null, []), true, 640, 300),
         .. DriftPlan.Of(s_bed.Request, s_bed.Mix).Select(d => DriftChart.Draw("bed", d, s_bed.Mix.Numbered, true, 640)),
         .. DriftPlan.Of(s_bed.Request, s_bed.Mix).Select(d => DriftChart.Draw("bed", d, s_bed.Mix.Numbered, false, 328)),
@@ -35,7 +36,8 @@ public sealed class PlanChartTests
                 if (mark is TextMark text)
                 {
                     ChartInk.Words(text.Style, 1).Size.ShouldBeGreaterThan(0);
-                    (text.X >= 0 && text.X <= chart.Width && text.Y >= 0 && text.Y <= chart.Height).ShouldBeTrue($"{text} in {chart.AltText}");
+                    (text.X >= 0 && text.X <= chart.Width && text.Y >= 0
+                        && text.Y <= chart.Height).ShouldBeTrue($"{text} in {chart.AltText}");
                     continue;
                 }
 
@@ -43,7 +45,8 @@ public sealed class PlanChartTests
                 (ink.Brush() is not null || ink.Stroke(1) is not null).ShouldBeTrue(mark.Style);
                 foreach (var (x, y) in Corners(mark))
                 {
-                    (x >= -0.5 && x <= chart.Width + 0.5 && y >= -0.5 && y <= chart.Height + 0.5).ShouldBeTrue($"{mark} in {chart.AltText}");
+                    (x >= -0.5 && x <= chart.Width + 0.5 && y >= -0.5
+                        && y <= chart.Height + 0.5).ShouldBeTrue($"{mark} in {chart.AltText}");
                 }
             }
         }
@@ -58,9 +61,11 @@ public sealed class PlanChartTests
             var words = chart.Marks.OfType<TextMark>().Single(m => m.Text.Contains("a square: ", StringComparison.Ordinal)).Text;
             var feet = words.Contains(" ft (", StringComparison.Ordinal);
             var ruler = chart.Marks.OfType<LineMark>().Where(m => m.Style == "ground").Max(m => Math.Abs(m.X2 - m.X1));
-            var metre = ruler / (double.Parse(words.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture) * (feet ? 0.3048 : 1));
+            var metre = ruler / (double.Parse(words.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture) * (feet ? 0.3048
+                : 1));
             // Shoelace formula on the corners drawn.
-            var drawn = Math.Abs(area.Points.Zip([.. area.Points.Skip(1), area.Points[0]]).Sum(p => (p.First.X * p.Second.Y) - (p.Second.X * p.First.Y))) / 2 / (metre * metre);
+            var drawn = Math.Abs(area.Points.Zip([.. area.Points.Skip(1), area.Points[0]])
+                .Sum(p => (p.First.X * p.Second.Y) - (p.Second.X * p.First.Y))) / 2 / (metre * metre);
             drawn.ShouldBe(feet ? 12 : Shoelace(s_plan.Request.Areas[1].Outline), 1e-6);
         }
     }
@@ -71,7 +76,8 @@ public sealed class PlanChartTests
         var runoff = RunoffChart.Draw(s_plan.Runoff, 120, ChartUnit.CubicMetres, false, 390);
         var before = runoff.Marks.OfType<RectMark>().Where(m => m.Style == "before").ToList();
         var after = runoff.Marks.OfType<RectMark>().Where(m => m.Style == "after").ToList();
-        (after[^1].Height / before[^1].Height).ShouldBe(s_plan.Runoff.Storms[^1].AfterMillimetres.Mid / s_plan.Runoff.Storms[^1].BeforeMillimetres.Mid, 1e-9);
+        (after[^1].Height / before[^1].Height).ShouldBe(s_plan.Runoff.Storms[^1].AfterMillimetres.Mid
+            / s_plan.Runoff.Storms[^1].BeforeMillimetres.Mid, 1e-9);
 
         var money = MoneyChart.Draw(s_plan.Money, "$", 830);
         double Ground() => money.Marks.OfType<LineMark>().Single(m => m.Style == "ground").Y1;
@@ -82,7 +88,8 @@ public sealed class PlanChartTests
         var water = WaterChart.Draw(s_plan.Water!, ChartUnit.CubicMetres, 390);
         var months = water.Marks.OfType<RectMark>().Where(m => m.Style == "before").Skip(1).ToList();
         months.Count.ShouldBe(s_plan.Water!.LawnByMonth.Count(v => v > 0));
-        (months[0].Height / months[1].Height).ShouldBe(s_plan.Water.LawnByMonth.First(v => v > 0) / s_plan.Water.LawnByMonth.Where(v => v > 0).ElementAt(1), 1e-9);
+        (months[0].Height / months[1].Height).ShouldBe(s_plan.Water.LawnByMonth.First(v => v > 0)
+            / s_plan.Water.LawnByMonth.Where(v => v > 0).ElementAt(1), 1e-9);
     }
 
     [Fact]
@@ -124,7 +131,8 @@ public sealed class PlanChartTests
     }
 
     private static double Shoelace(IReadOnlyList<PlanPoint> corners) =>
-        Math.Abs(corners.Zip([.. corners.Skip(1), corners[0]]).Sum(p => (p.First.East * p.Second.North) - (p.Second.East * p.First.North))) / 2;
+        Math.Abs(corners.Zip([.. corners.Skip(1), corners[0]]).Sum(p => (p.First.East * p.Second.North) - (p.Second.East * p.First.North)))
+            / 2;
 
     private static IEnumerable<(double X, double Y)> Corners(Mark mark) => mark switch
     {

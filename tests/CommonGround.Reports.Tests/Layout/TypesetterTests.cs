@@ -11,14 +11,16 @@ public sealed class TypesetterTests
         var lines = set.Wrap([new Run("Three or more native species are in flower at once in most of the season.", Faces.Data)], 90);
         lines.Count.ShouldBeGreaterThan(2);
         lines.SkipLast(1).Select(l => string.Concat(l.Pieces.Select(p => p.Text))).ShouldAllBe(t => t.EndsWith(' '));
-        string.Concat(lines.SelectMany(l => l.Pieces).Select(p => p.Text)).ShouldBe("Three or more native species are in flower at once in most of the season.");
+        string.Concat(lines.SelectMany(l => l.Pieces).Select(p => p.Text))
+            .ShouldBe("Three or more native species are in flower at once in most of the season.");
     }
 
     [Fact]
     public void No_line_is_wider_than_its_column()
     {
         using var set = new Typesetter();
-        var lines = set.Wrap([new Run("wild columbine ", Faces.Data), new Run("Aquilegia canadensis", Faces.Latin, Unbroken: true), new Run(", Donaudampfschifffahrtsgesellschaft", Faces.Data)], 60);
+        var lines = set.Wrap([new Run("wild columbine ", Faces.Data), new Run("Aquilegia canadensis", Faces.Latin, Unbroken: true),
+            new Run(", Donaudampfschifffahrtsgesellschaft", Faces.Data)], 60);
         lines.ShouldAllBe(l => l.Width <= 60.01);
     }
 

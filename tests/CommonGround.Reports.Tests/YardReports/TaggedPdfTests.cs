@@ -9,7 +9,8 @@ using PdfSharp.Pdf.IO;
 
 namespace CommonGround.Reports.Tests.YardReports;
 
-/// <summary>Structure of the file, by the rules of PDF/UA-1 (ISO 14289-1:2014) on ISO 32000-1:2008; clause numbers stand beside the checks.</summary>
+/// <summary>Structure of the file, by the rules of PDF/UA-1 (ISO 14289-1:2014) on ISO 32000-1:2008; clause numbers stand beside the
+/// checks.</summary>
 public sealed class TaggedPdfTests : IDisposable
 {
     private readonly ReadBack _read = ReadBack.Of(SampleYards.Settled());
@@ -36,7 +37,8 @@ public sealed class TaggedPdfTests : IDisposable
         // ISO 14289-1, 5: pdfuaid:part is 1; the title is in Dublin Core (7.1).
         var metadata = _pdf.Internals.Catalog.Elements.GetDictionary("/Metadata")!;
         var xml = Encoding.UTF8.GetString(metadata.Stream.Value);
-        var packet = XDocument.Parse(xml[xml.IndexOf("<x:xmpmeta", StringComparison.Ordinal)..(xml.IndexOf("</x:xmpmeta>", StringComparison.Ordinal) + 12)]);
+        var packet = XDocument.Parse(xml[xml.IndexOf("<x:xmpmeta",
+            StringComparison.Ordinal)..(xml.IndexOf("</x:xmpmeta>", StringComparison.Ordinal) + 12)]);
         packet.Descendants(XName.Get("part", "http://www.aiim.org/pdfua/ns/id/")).Single().Value.ShouldBe("1");
         packet.Descendants(XName.Get("title", "http://purl.org/dc/elements/1.1/")).Single().Value.ShouldContain("Yard report · yard LA-07");
     }
@@ -56,7 +58,8 @@ public sealed class TaggedPdfTests : IDisposable
     public void Headings_do_not_skip_a_level()
     {
         // ISO 14289-1, 7.4.2: the first heading is H1 and none skips downwards.
-        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t.Length == 2 && t[0] == 'H').Where(t => char.IsAsciiDigit(t[1])).Select(t => t[1] - '0').ToList();
+        var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t.Length == 2 && t[0] == 'H')
+            .Where(t => char.IsAsciiDigit(t[1])).Select(t => t[1] - '0').ToList();
         levels[0].ShouldBe(1);
         levels.Zip(levels.Skip(1)).ShouldAllBe(pair => pair.Second <= pair.First + 1);
     }
@@ -67,10 +70,13 @@ public sealed class TaggedPdfTests : IDisposable
         // ISO 14289-1, 7.5: TH with Scope; ISO 32000-1, 14.8.5.7: attributes of tables.
         var heads = PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "TH").ToList();
         heads.ShouldNotBeEmpty();
-        heads.Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal).ShouldBe(["/Column", "/Row"]);
+        heads.Select(h => h.Elements.GetDictionary("/A")!.Elements.GetName("/Scope")).Distinct().Order(StringComparer.Ordinal)
+            .ShouldBe(["/Column", "/Row"]);
         foreach (var table in PdfStructure.Elements(_pdf).Where(e => PdfStructure.Type(e) == "Table"))
         {
-            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR").Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan") ?? 1))).Distinct().Count().ShouldBe(1);
+            PdfStructure.Children(table).Where(c => PdfStructure.Type(c) == "TR")
+                .Select(r => PdfStructure.Children(r).Sum(c => Math.Max(1, c.Elements.GetDictionary("/A")?.Elements.GetInteger("/ColSpan")
+                ?? 1))).Distinct().Count().ShouldBe(1);
         }
     }
 
@@ -88,7 +94,8 @@ public sealed class TaggedPdfTests : IDisposable
             (box.X1 >= 0 && box.Y1 >= 0 && box.X2 <= 612 && box.Y2 <= 792).ShouldBeTrue($"{box}");
         }
 
-        figures.Select(f => f.Elements.GetString("/Alt")).ShouldContain(a => a.StartsWith("Bloom strip of yard LA-07: ", StringComparison.Ordinal));
+        figures.Select(f => f.Elements.GetString("/Alt")).ShouldContain(a => a.StartsWith("Bloom strip of yard LA-07: ",
+            StringComparison.Ordinal));
     }
 
     [Fact]
@@ -97,8 +104,10 @@ public sealed class TaggedPdfTests : IDisposable
         // ISO 14289-1, 7.21.4.1: fonts are embedded; subset names begin with six letters and a plus (ISO 32000-1, 9.6.4).
         using var pdf = UglyToad.PdfPig.PdfDocument.Open(_read.Bytes);
         var names = pdf.GetPages().SelectMany(p => p.Letters).Select(l => l.FontName ?? "").Distinct(StringComparer.Ordinal).ToList();
-        names.ShouldAllBe(n => n.Length > 7 && n[6] == '+' && (n.Contains("Alegreya", StringComparison.Ordinal) || n.Contains("Source", StringComparison.Ordinal)));
-        var descriptors = _pdf.Internals.GetAllObjects().OfType<PdfDictionary>().Where(d => d.Elements.GetName("/Type") == "/FontDescriptor").ToList();
+        names.ShouldAllBe(n => n.Length > 7 && n[6] == '+' && (n.Contains("Alegreya", StringComparison.Ordinal)
+            || n.Contains("Source", StringComparison.Ordinal)));
+        var descriptors = _pdf.Internals.GetAllObjects().OfType<PdfDictionary>()
+            .Where(d => d.Elements.GetName("/Type") == "/FontDescriptor").ToList();
         descriptors.Count.ShouldBeGreaterThanOrEqualTo(6);
         descriptors.ShouldAllBe(d => d.Elements.ContainsKey("/FontFile2"));
     }
@@ -121,7 +130,8 @@ public sealed class TaggedPdfTests : IDisposable
         foreach (var page in pdf.GetPages())
         {
             var marked = page.GetMarkedContents();
-            marked.ShouldContain(m => m.IsArtifact && string.Concat(m.Letters.Select(l => l.Value)).Contains("page ", StringComparison.Ordinal));
+            marked.ShouldContain(m => m.IsArtifact && string.Concat(m.Letters.Select(l => l.Value)).Contains("page ",
+                StringComparison.Ordinal));
             var inside = marked.SelectMany(m => m.Letters).Count();
             inside.ShouldBe(page.Letters.Count);
         }

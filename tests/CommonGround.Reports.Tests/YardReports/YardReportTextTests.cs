@@ -18,8 +18,10 @@ public sealed class YardReportTextTests
         var text = ReadBack.Of(report, paper).Text;
         foreach (var planting in report.Beds.SelectMany(b => b.Plantings))
         {
-            var latin = planting.Qualifier.Length == 0 ? planting.Taxon.ScientificName : planting.Taxon.ScientificName.Replace(" ", $" {planting.Qualifier} ", StringComparison.Ordinal);
-            text.ShouldContain($"{planting.Taxon.DisplayName} {latin}{planting.CoverSquareMetres.ToString("0.0", CultureInfo.InvariantCulture)}");
+            var latin = planting.Qualifier.Length == 0 ? planting.Taxon.ScientificName
+                : planting.Taxon.ScientificName.Replace(" ", $" {planting.Qualifier} ", StringComparison.Ordinal);
+            text.ShouldContain($"{planting.Taxon.DisplayName} "
+                + $"{latin}{planting.CoverSquareMetres.ToString("0.0", CultureInfo.InvariantCulture)}");
         }
     }
 
@@ -33,10 +35,12 @@ public sealed class YardReportTextTests
         var late = Enumerable.Range(15, 5).Count(t => bloom.HalfMonths[t].N >= 3);
         // 19 August lies in the half-month of 16–31 August, index 15.
         var now = bloom.HalfMonths[15];
-        first.ShouldContain($"Native species {report.Measures.NativeRichness} of {report.Measures.Richness} kinds; {report.Measures.IntroducedRichness} introduced");
+        first.ShouldContain($"Native species {report.Measures.NativeRichness} of {report.Measures.Richness} kinds; "
+            + $"{report.Measures.IntroducedRichness} introduced");
         first.ShouldContain($"Season covered {season} of 14 half-months, Apr–Oct");
         first.ShouldContain($"Late season covered {late} of 5 half-months from 16 August");
-        first.ShouldContain($"In flower now {now.AreaSquareMetres.ToString("0.0", CultureInfo.InvariantCulture)} m² {now.N} native species, 16–31 Aug");
+        first.ShouldContain($"In flower now {now.AreaSquareMetres.ToString("0.0", CultureInfo.InvariantCulture)} m² {now.N} native "
+            + $"species, 16–31 Aug");
         first.ShouldContain("as of 19 August 2026");
     }
 
@@ -45,7 +49,8 @@ public sealed class YardReportTextTests
     {
         var report = SampleYards.Settled();
         var covered = Enumerable.Range(6, 14).Where(t => report.Measures.Bloom.HalfMonths[t].N >= 3).ToList();
-        ReadBack.Of(report).Pages[0].ShouldContain($"Your yard flowers from {HalfMonthWords.FirstDay(covered[0])} to {HalfMonthWords.LastDay(covered[^1])}");
+        ReadBack.Of(report).Pages[0]
+            .ShouldContain($"Your yard flowers from {HalfMonthWords.FirstDay(covered[0])} to {HalfMonthWords.LastDay(covered[^1])}");
         ReadBack.Of(SampleYards.Lawn()).Pages[0].ShouldContain("Nothing native flowers here yet: 340 m² of lawn could change that");
         ReadBack.Of(SampleYards.Lawn() with { LawnSquareMetres = null }).Pages[0].ShouldContain("Nothing native flowers here yet");
     }
@@ -54,9 +59,11 @@ public sealed class YardReportTextTests
     public void A_gap_inside_the_season_is_named_in_the_headline()
     {
         var report = SampleYards.Settled();
-        var halves = report.Measures.Bloom.HalfMonths.Select((h, t) => t is 11 ? h with { N = 1 } : t is 6 or 19 ? h with { N = 4 } : h).ToArray();
+        var halves = report.Measures.Bloom.HalfMonths.Select((h, t) => t is 11 ? h with { N = 1 } : t is 6 or 19 ? h with { N = 4 } : h)
+            .ToArray();
         var bloom = report.Measures.Bloom with { HalfMonths = halves, Gaps = [new BloomGap(11, 11)] };
-        new Answer(report with { Measures = report.Measures with { Bloom = bloom } }).Headline().Replace('\u00A0', ' ').ShouldBe("Your yard flowers from 1 April to 31 October, but for 16–30 June");
+        new Answer(report with { Measures = report.Measures with { Bloom = bloom } }).Headline().Replace('\u00A0', ' ')
+            .ShouldBe("Your yard flowers from 1 April to 31 October, but for 16–30 June");
     }
 
     [Fact]
@@ -97,7 +104,8 @@ public sealed class YardReportTextTests
         var text = ReadBack.Of(SampleYards.Settled()).Text;
         text.ShouldContain("garlic mustard Alliaria petiolata");
         text.ShouldContain("3 May 2026");
-        text.ShouldContain(HalfMonthWords.RunShort(SampleYards.Taxon("Alliaria petiolata").ControlStart!.Value, SampleYards.Taxon("Alliaria petiolata").ControlEnd!.Value));
+        text.ShouldContain(HalfMonthWords.RunShort(SampleYards.Taxon("Alliaria petiolata").ControlStart!.Value,
+            SampleYards.Taxon("Alliaria petiolata").ControlEnd!.Value));
     }
 
     [Fact]
@@ -105,7 +113,8 @@ public sealed class YardReportTextTests
     {
         var report = SampleYards.Settled();
         var text = ReadBack.Of(report).Text;
-        var named = report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon).Concat(report.Suggestions.Select(s => s.Taxon)).Concat(report.Infestations.Select(i => i.Taxon));
+        var named = report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon).Concat(report.Suggestions.Select(s => s.Taxon))
+            .Concat(report.Infestations.Select(i => i.Taxon));
         var cautions = named.Select(t => t.Caution).Where(c => c.Length > 0).ToList();
         cautions.Count.ShouldBeGreaterThan(5);
         cautions.ShouldAllBe(c => text.Contains(c, StringComparison.Ordinal));
@@ -117,7 +126,8 @@ public sealed class YardReportTextTests
         foreach (var report in new[] { SampleYards.Lawn(), SampleYards.Settled() })
         {
             var text = ReadBack.Of(report).Text;
-            foreach (var words in new[] { "Nothing here says a plant is safe to eat", "call 811", "The label is the law", "licensed applicator", "Burning needs a permit", "limit plant height", "State and county law" })
+            foreach (var words in new[] { "Nothing here says a plant is safe to eat", "call 811", "The label is the law",
+                "licensed applicator", "Burning needs a permit", "limit plant height", "State and county law" })
             {
                 text.ShouldContain(words);
             }
@@ -159,7 +169,8 @@ public sealed class YardReportTextTests
             text.ShouldContain($"{season.AsOf.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}{season.Measures.NativeRichness}");
         }
 
-        text.IndexOf("31 October 2023", StringComparison.Ordinal).ShouldBeLessThan(text.IndexOf("31 October 2024", StringComparison.Ordinal));
+        text.IndexOf("31 October 2023", StringComparison.Ordinal)
+            .ShouldBeLessThan(text.IndexOf("31 October 2024", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -168,12 +179,16 @@ public sealed class YardReportTextTests
         var report = SampleYards.ThreeSpecies();
         var taxa = report.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon).ToList();
         var records = new VisitorRecords(
-            [new("Bombus unus", "", "bees", "Apidae"), new("Andrena altera", "", "bees", "Andrenidae"), new("Papilio tertius", "", "butterflies", "")],
-            [new(taxa[0].ScientificName, taxa[0].ScientificName, "", [0]), new(taxa[1].ScientificName, taxa[1].ScientificName, "", [0, 2]), new("Zizia aurea", "Zizia aurea", "", [1])]);
+            [new("Bombus unus", "", "bees", "Apidae"), new("Andrena altera", "", "bees", "Andrenidae"),
+                new("Papilio tertius", "", "butterflies", "")],
+            [new(taxa[0].ScientificName, taxa[0].ScientificName, "", [0]), new(taxa[1].ScientificName, taxa[1].ScientificName, "", [0, 2]),
+                new("Zizia aurea", "Zizia aurea", "", [1])]);
         var fed = new ForageIndex(records, SampleYards.Catalogue).Fed(taxa.Select(t => t.ScientificName), ["Zizia aurea"], 5);
         var text = ReadBack.Of(report with { Visitors = fed }).Text;
         text.ShouldContain("Who finds food here: one kind of bee");
-        text.ShouldContain("By the record the 3 native flowers here feed 1 kind of bees, 1 of them from two plants or more, and 2 kinds of visitors in all.");
+        text.ShouldContain(
+            "By the record the 3 native flowers here feed 1 kind of bees, 1 of them from two plants or more, and 2 kinds of visitors "
+                + "in all.");
         text.ShouldContain("1 kind of bees more, 1 of all visitors");
         text.ShouldContain("Carlinville, Illinois, 1884–1916");
         text.ShouldContain("Of 1 of the plants no visitors are written down");

@@ -29,13 +29,16 @@ public class StorageTroubleTests
     [InlineData("08006", StorageFailureKind.Away, true)]
     [InlineData("XX001", StorageFailureKind.Damaged, false)]
     public void Postgresqls_refusals_are_told_apart(string state, StorageFailureKind kind, bool mayBeStored) =>
-        StorageFailure.Of(new DbUpdateException("wrapped", new PostgresException("said", "ERROR", "ERROR", state))).ShouldBe(new StorageFailure(kind, mayBeStored));
+        StorageFailure.Of(new DbUpdateException("wrapped", new PostgresException("said", "ERROR", "ERROR", state)))
+            .ShouldBe(new StorageFailure(kind, mayBeStored));
 
     [Fact]
     public void A_server_that_is_not_there_has_stored_nothing_and_one_that_went_away_in_the_middle_may_have()
     {
-        StorageFailure.Of(new NpgsqlException("no", new SocketException((int)SocketError.ConnectionRefused)))!.Message.ShouldContain("this was not saved");
-        StorageFailure.Of(new DbUpdateException("wrapped", new NpgsqlException("gone", new IOException())))!.Message.ShouldContain("may or may not be stored");
+        StorageFailure.Of(new NpgsqlException("no", new SocketException((int)SocketError.ConnectionRefused)))!.Message
+            .ShouldContain("this was not saved");
+        StorageFailure.Of(new DbUpdateException("wrapped", new NpgsqlException("gone", new IOException())))!.Message
+            .ShouldContain("may or may not be stored");
     }
 
     [Fact]

@@ -98,7 +98,8 @@ public class DoorTests(Databases databases)
     public async Task Every_rule_of_the_tables_has_words(string provider)
     {
         await using var db = await databases.Bare(provider).CreateDbContextAsync();
-        var rules = db.GetService<IDesignTimeModel>().Model.GetEntityTypes().SelectMany(t => t.GetCheckConstraints()).Select(c => c.Name!).ToList();
+        var rules = db.GetService<IDesignTimeModel>().Model.GetEntityTypes().SelectMany(t => t.GetCheckConstraints()).Select(c => c.Name!)
+            .ToList();
         rules.Count.ShouldBeGreaterThan(10);
         rules.Where(r => !RuleWords.Knows(r)).ShouldBeEmpty();
     }
@@ -123,7 +124,16 @@ public class DoorTests(Databases databases)
     {
         var (database, ground) = await NewAsync(provider);
         var whole = ground.Sighting();
-        var bare = new Sighting { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = ground.Yard.Id, BedId = ground.Bed.Id, TaxonId = 7, ObservedOn = new(2026, 1, 1), RecordedAtUtc = Ground.Recorded };
+        var bare = new Sighting
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            YardId = ground.Yard.Id,
+            BedId = ground.Bed.Id,
+            TaxonId = 7,
+            ObservedOn = new(2026, 1, 1),
+            RecordedAtUtc = Ground.Recorded
+        };
         var saved = await database.WriteInBulkAsync(
             db =>
             {
@@ -154,13 +164,16 @@ public class DoorTests(Databases databases)
 
         (await database.WriteInBulkAsync(PrepareAsync, _ => Task.FromResult(++held == 2), null)).IsStored.ShouldBeTrue();
         (looks, held).ShouldBe((2, 2));
-        (await database.WriteInBulkAsync(PrepareAsync, _ => Task.FromResult(false), null)).Problems.ShouldHaveSingleItem().Message.ShouldContain("Somebody else saved");
+        (await database.WriteInBulkAsync(PrepareAsync, _ => Task.FromResult(false), null)).Problems.ShouldHaveSingleItem(
+            ).Message.ShouldContain("Somebody else saved");
         looks.ShouldBe(5);
     }
 
     /// <summary>
-    /// SQLite waits <c>busy_timeout</c> for a lock (sqlite.org/pragma.html#pragma_busy_timeout), and Microsoft.Data.Sqlite tries again until the command's own timeout, 30 s by default,
-    /// is over (learn.microsoft.com, "Database errors: locking, retries and timeouts"). Both five seconds: the second is over as soon as the first is.
+    /// SQLite waits <c>busy_timeout</c> for a lock (sqlite.org/pragma.html#pragma_busy_timeout), and Microsoft.Data.Sqlite tries again
+    /// until the command's own timeout, 30 s by default,
+    /// is over (learn.microsoft.com, "Database errors: locking, retries and timeouts"). Both five seconds: the second is over as soon as
+    /// the first is.
     /// </summary>
     [Fact]
     public async Task The_patience_for_a_locked_file_is_five_seconds_and_is_not_had_twice()
@@ -172,7 +185,8 @@ public class DoorTests(Databases databases)
         await using var command = connection.CreateCommand();
         command.CommandText = "PRAGMA busy_timeout";
         (await command.ExecuteScalarAsync()).ShouldBe(5000L);
-        (command.CommandTimeout, connection.DefaultTimeout, db.Database.GetCommandTimeout() ?? connection.DefaultTimeout).ShouldBe((5, 5, 5));
+        (command.CommandTimeout, connection.DefaultTimeout, db.Database.GetCommandTimeout()
+            ?? connection.DefaultTimeout).ShouldBe((5, 5, 5));
     }
 
     [Fact]
@@ -189,7 +203,8 @@ public class DoorTests(Databases databases)
             await hold.ExecuteNonQueryAsync();
         }
 
-        var impatient = StorageRegistration.Open(location with { ConnectionString = location.ConnectionString + ";Default Timeout=1" }).In(1);
+        var impatient = StorageRegistration.Open(location with { ConnectionString = location.ConnectionString + ";Default Timeout=1" })
+            .In(1);
         var looks = 0;
         var saved = await impatient.WriteAsync(async db =>
         {

@@ -37,7 +37,8 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
         using var who = await site.JoinAsync(Role.Member);
         var cookie = CookieOf(await Site.SignInAsync(who.Browser, who.Email));
         (await Site.PostAsync(who.Browser, "/more", "none")).Dispose();
-        using var form = new FormUrlEncodedContent([new("__RequestVerificationToken", Site.Token(await who.Browser.GetStringAsync("/more")))]);
+        using var form = new FormUrlEncodedContent([new("__RequestVerificationToken",
+            Site.Token(await who.Browser.GetStringAsync("/more")))]);
         (await who.Browser.PostAsync("/sign-out", form)).StatusCode.ShouldBe(HttpStatusCode.Found);
         (await OpensAccountAsync(cookie)).ShouldBeFalse();
         (await SessionsAsync(who.Email)).ShouldBeEmpty();
@@ -58,7 +59,8 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
 
         (await who.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
         await using var scope = site.Stand();
-        (await scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", viewer)).ShouldHaveSingleItem().Message.ShouldContain("no longer signed in");
+        (await scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", viewer)).ShouldHaveSingleItem(
+            ).Message.ShouldContain("no longer signed in");
         (await site.AskAsync(db => db.Beds.AnyAsync(b => b.YardId == yard.Id && b.Name == "Late bed"))).ShouldBeFalse();
     }
 
@@ -87,7 +89,8 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
         (await scope.Get<People>().SetRoleAsync(organiser.MemberId!.Value, Role.Member, administrator)).ShouldBeEmpty();
         told.ShouldContain(organiser.MemberId);
         (await who.Browser.GetAsync("/more/rules")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
-        (await scope.Get<GroupSettings>().AddBlockAsync("Late Street", "one", 41, -88, organiser)).ShouldHaveSingleItem().Message.ShouldContain("no longer signed in");
+        (await scope.Get<GroupSettings>().AddBlockAsync("Late Street", "one", 41, -88, organiser)).ShouldHaveSingleItem(
+            ).Message.ShouldContain("no longer signed in");
     }
 
     // ASVS 5.0, 6.3.8: nobody learns from an answer who has an account. Work is counted, not timed: times of a shared machine say little.
@@ -130,7 +133,8 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
         pages.Clear();
         foreach (var email in new[] { who.Email, "nobody@quarry-bend.example" })
         {
-            pages.Add(Plain(await (await Site.PostAsync(browser, "/forgot", "forgot", ("Draft.Email", email))).Content.ReadAsStringAsync(), email));
+            pages.Add(Plain(await (await Site.PostAsync(browser, "/forgot", "forgot", ("Draft.Email", email))).Content.ReadAsStringAsync(),
+                email));
         }
 
         pages[0].ShouldBe(pages[1]);
@@ -148,13 +152,16 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
             (await Site.SignInAsync(browser, who.Email, "wrong wrong wrong")).StatusCode.ShouldBe(HttpStatusCode.OK);
         }
 
-        (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.OK, "locked: even the right password opens nothing");
+        (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.OK,
+            "locked: even the right password opens nothing");
         // The minute passes.
-        await site.AskAsync(db => db.Users.Where(a => a.Email == who.Email).ExecuteUpdateAsync(set => set.SetProperty(a => a.LockoutEnd, DateTimeOffset.UtcNow.AddSeconds(-1))));
+        await site.AskAsync(db => db.Users.Where(a => a.Email == who.Email)
+            .ExecuteUpdateAsync(set => set.SetProperty(a => a.LockoutEnd, DateTimeOffset.UtcNow.AddSeconds(-1))));
         (await Site.SignInAsync(browser, who.Email, "wrong wrong wrong")).StatusCode.ShouldBe(HttpStatusCode.OK);
         var until = (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == who.Email))).LockoutEnd!.Value;
         (until - DateTimeOffset.UtcNow).TotalMinutes.ShouldBeInRange(1, 2);
-        await site.AskAsync(db => db.Users.Where(a => a.Email == who.Email).ExecuteUpdateAsync(set => set.SetProperty(a => a.LockoutEnd, DateTimeOffset.UtcNow.AddSeconds(-1))));
+        await site.AskAsync(db => db.Users.Where(a => a.Email == who.Email)
+            .ExecuteUpdateAsync(set => set.SetProperty(a => a.LockoutEnd, DateTimeOffset.UtcNow.AddSeconds(-1))));
         (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
         (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == who.Email))).AccessFailedCount.ShouldBe(0);
     }
@@ -168,7 +175,8 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
             (await Site.PostAsync(who.Browser, "/account/leave", "leave", ("Draft.Password", "wrong wrong wrong"))).Dispose();
         }
 
-        (await (await Site.PostAsync(who.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldNotContain("You have left");
+        (await (await Site.PostAsync(who.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync(
+            )).ShouldNotContain("You have left");
         (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == who.Email))).DeletionAskedAtUtc.ShouldBeNull();
     }
 
@@ -190,12 +198,22 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
         await using var own = await SetSite.StartAsync();
         using var browser = own.Browser();
         var begin = own.Services.GetRequiredService<FirstRunSetup>();
-        Task<HttpResponseMessage> TryAsync(string code, string email) => Site.PostAsync(browser, "/begin", "begin", ("Draft.Code", code), ("Draft.Group", "Ours"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Bo"), ("Draft.Email", email), ("Draft.Password", Site.Password));
+        Task<HttpResponseMessage> TryAsync(string code, string email) => Site.PostAsync(browser, "/begin", "begin", ("Draft.Code", code),
+            ("Draft.Group", "Ours"), ("Draft.TimeZone", "America/Chicago"), ("Draft.Name", "Bo"), ("Draft.Email", email),
+                ("Draft.Password", Site.Password));
         (await TryAsync(Codes.New(), "a@quarry-bend.example")).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await own.AskAsync(db => db.Users.CountAsync())).ShouldBe(0);
         (await TryAsync(begin.Code.ToLowerInvariant(), "a@quarry-bend.example")).StatusCode.ShouldBe(HttpStatusCode.Found);
         await using var scope = own.Stand();
-        var (account, problems) = await begin.MakeAsync(new FirstRunDraft { Code = begin.Code, Group = "Ours", TimeZone = "America/Chicago", Name = "Cy", Email = "c@quarry-bend.example", Password = Site.Password }, "");
+        var (account, problems) = await begin.MakeAsync(new FirstRunDraft
+        {
+            Code = begin.Code,
+            Group = "Ours",
+            TimeZone = "America/Chicago",
+            Name = "Cy",
+            Email = "c@quarry-bend.example",
+            Password = Site.Password
+        }, "");
         account.ShouldBeNull();
         problems.ShouldNotBeEmpty();
         (await own.AskAsync(db => db.Users.CountAsync())).ShouldBe(1);
@@ -203,17 +221,26 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
 
     private async Task<bool> OpensAccountAsync(string cookie)
     {
-        using var bare = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = site.ClientOptions.BaseAddress };
+        using var bare = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false })
+        {
+            BaseAddress =
+            site.ClientOptions.BaseAddress
+        };
         using var ask = new HttpRequestMessage(HttpMethod.Get, "/account") { Headers = { { "Cookie", cookie } } };
         return (await bare.SendAsync(ask)).StatusCode == HttpStatusCode.OK;
     }
 
-    private Task<List<Guid>> SessionsAsync(string email) => site.AskAsync(db => db.Sessions.Where(s => db.Users.Any(a => a.Id == s.AccountId && a.Email == email)).Select(s => s.Id).ToListAsync());
+    private Task<List<Guid>> SessionsAsync(string email) =>
+        site.AskAsync(db => db.Sessions.Where(s => db.Users.Any(a => a.Id == s.AccountId && a.Email == email)).Select(s => s.Id)
+            .ToListAsync());
 
-    private static string CookieOf(HttpResponseMessage answer) => answer.Headers.GetValues("Set-Cookie").Single(c => c.StartsWith("cg-session=", StringComparison.Ordinal)).Split(';')[0];
+    private static string CookieOf(HttpResponseMessage answer) => answer.Headers.GetValues("Set-Cookie")
+        .Single(c => c.StartsWith("cg-session=", StringComparison.Ordinal)).Split(';')[0];
 
     /// <summary>A page without what differs in every answer: the address typed and the hidden proofs.</summary>
-    private static string Plain(string page, string email) => System.Text.RegularExpressions.Regex.Replace(page[page.IndexOf("<h1", StringComparison.Ordinal)..].Replace(email, "", StringComparison.Ordinal), "value=\"[^\"]*\"|<!--.*?-->", "");
+    private static string Plain(string page, string email) =>
+        System.Text.RegularExpressions.Regex.Replace(page[page.IndexOf("<h1", StringComparison.Ordinal)..].Replace(email, "",
+            StringComparison.Ordinal), "value=\"[^\"]*\"|<!--.*?-->", "");
 
     private sealed class CountingHasher : IPasswordHasher<Account>
     {

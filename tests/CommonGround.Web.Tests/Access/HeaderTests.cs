@@ -41,7 +41,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         using var refused = await who.Browser.PostAsync("/sign-out", bare);
         refused.StatusCode.ShouldBe(HttpStatusCode.BadRequest);
         CheckHeaders(refused);
-        foreach (var path in new[] { $"/yards/{yard.Code}", $"/yards/{yard.Code}/report.pdf", "/account", "/account/data.zip", "/account/second-step" })
+        foreach (var path in new[] { $"/yards/{yard.Code}", $"/yards/{yard.Code}/report.pdf", "/account", "/account/data.zip",
+            "/account/second-step" })
         {
             using var answer = await who.Browser.GetAsync(path);
             answer.StatusCode.ShouldBe(HttpStatusCode.OK, path);
@@ -51,7 +52,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         }
 
         using var plan = await who.Browser.GetAsync($"/plans/{await site.KeepPlanAsync(yard, viewer)}/report.pdf");
-        plan.Headers.GetValues("Content-Security-Policy").ShouldBe(["default-src 'none'; frame-ancestors 'self'"], "the plan's own page shows it in a frame");
+        plan.Headers.GetValues("Content-Security-Policy").ShouldBe(["default-src 'none'; frame-ancestors 'self'"],
+            "the plan's own page shows it in a frame");
     }
 
     // ASVS 5.0, 3.3.1 to 3.3.4, and RFC 6265bis for the prefix: over plain HTTP the cookie can have neither Secure nor the prefix.
@@ -62,7 +64,9 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         using var answer = await Site.SignInAsync(who.Browser, who.Email);
         var cookies = answer.Headers.GetValues("Set-Cookie").ToList();
         cookies.ShouldContain(c => c.StartsWith("cg-session=", StringComparison.Ordinal));
-        cookies.ShouldAllBe(c => c.Contains("httponly", StringComparison.OrdinalIgnoreCase) && c.Contains("samesite=lax", StringComparison.OrdinalIgnoreCase) && c.Contains("path=/", StringComparison.OrdinalIgnoreCase) && !c.Contains("domain=", StringComparison.OrdinalIgnoreCase));
+        cookies.ShouldAllBe(c => c.Contains("httponly", StringComparison.OrdinalIgnoreCase)
+            && c.Contains("samesite=lax", StringComparison.OrdinalIgnoreCase) && c.Contains("path=/", StringComparison.OrdinalIgnoreCase)
+            && !c.Contains("domain=", StringComparison.OrdinalIgnoreCase));
         cookies.Single(c => c.StartsWith("cg-session=", StringComparison.Ordinal)).ShouldNotContain("expires=", Case.Insensitive);
     }
 
@@ -70,21 +74,36 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
     [Fact]
     public async Task Behind_a_known_proxy_and_with_https_only_cookies_are_secure_and_browsers_are_told_to_stay_with_https()
     {
-        await using var own = await SetSite.StartAsync(("Https:Only", "true"), ("Proxy:Known", "127.0.0.1, ::1"), ("Site:Address", "https://plants.quarry-bend.example"));
-        using var browser = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = own.ClientOptions.BaseAddress };
+        await using var own = await SetSite.StartAsync(("Https:Only", "true"), ("Proxy:Known", "127.0.0.1, ::1"),
+            ("Site:Address", "https://plants.quarry-bend.example"));
+        using var browser = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false })
+        {
+            BaseAddress =
+            own.ClientOptions.BaseAddress
+        };
         // As the documented proxy passes a plain request on (deploy/nginx.conf); no port for https is configured.
-        using var plainAsk = new HttpRequestMessage(HttpMethod.Get, "/sign-in") { Headers = { { "X-Forwarded-Proto", "http" }, { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } } };
+        using var plainAsk = new HttpRequestMessage(HttpMethod.Get, "/sign-in")
+        {
+            Headers = { { "X-Forwarded-Proto", "http" },
+            { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } }
+        };
         using var plain = await browser.SendAsync(plainAsk);
         plain.StatusCode.ShouldBe(HttpStatusCode.TemporaryRedirect);
         plain.Headers.Location!.OriginalString.ShouldBe("https://plants.quarry-bend.example/sign-in");
 
-        using var ask = new HttpRequestMessage(HttpMethod.Get, "/begin") { Headers = { { "X-Forwarded-Proto", "https" }, { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } } };
+        using var ask = new HttpRequestMessage(HttpMethod.Get, "/begin")
+        {
+            Headers = { { "X-Forwarded-Proto", "https" },
+            { "X-Forwarded-For", "203.0.113.9" }, { "Host", "plants.quarry-bend.example" } }
+        };
         using var answer = await browser.SendAsync(ask);
         answer.StatusCode.ShouldBe(HttpStatusCode.OK);
         answer.Headers.GetValues("Strict-Transport-Security").Single().ShouldBe("max-age=31536000; includeSubDomains");
         var cookies = answer.Headers.GetValues("Set-Cookie").ToList();
         cookies.ShouldNotBeEmpty();
-        cookies.ShouldAllBe(c => c.StartsWith("__Host-", StringComparison.Ordinal) && c.Contains("; secure", StringComparison.OrdinalIgnoreCase) && c.Contains("path=/", StringComparison.OrdinalIgnoreCase) && !c.Contains("domain=", StringComparison.OrdinalIgnoreCase));
+        cookies.ShouldAllBe(c => c.StartsWith("__Host-", StringComparison.Ordinal)
+            && c.Contains("; secure", StringComparison.OrdinalIgnoreCase) && c.Contains("path=/", StringComparison.OrdinalIgnoreCase)
+            && !c.Contains("domain=", StringComparison.OrdinalIgnoreCase));
         CheckHeaders(answer);
     }
 
@@ -96,7 +115,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         using var administrator = await own.AdministratorAsync();
         await using var scope = own.Stand();
         var settings = scope.Get<CommonGround.Web.Features.Membership.GroupSettings>();
-        (await settings.SaveAsync(await settings.FactsAsync() with { Host = "bend.example" }, await own.ViewerAsync("first@quarry-bend.example"))).ShouldBeEmpty();
+        (await settings.SaveAsync(await settings.FactsAsync() with { Host = "bend.example" },
+            await own.ViewerAsync("first@quarry-bend.example"))).ShouldBeEmpty();
         using var browser = own.Browser();
         async Task<HttpResponseMessage> AskAsync(string host)
         {
@@ -104,7 +124,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
             return await browser.SendAsync(ask);
         }
 
-        foreach (var host in new[] { "plants.quarry-bend.example", "PLANTS.quarry-bend.example:8443", "bend.example", "localhost", "127.0.0.1:1" })
+        foreach (var host in new[] { "plants.quarry-bend.example", "PLANTS.quarry-bend.example:8443", "bend.example", "localhost",
+            "127.0.0.1:1" })
         {
             (await AskAsync(host)).StatusCode.ShouldBe(HttpStatusCode.OK, host);
         }
@@ -127,12 +148,18 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         var answers = new List<HttpResponseMessage>();
         for (var i = 0; i < 8; i++)
         {
-            using var ask = new HttpRequestMessage(HttpMethod.Post, i % 2 == 0 ? "/sign-in" : "/SIGN-IN/second") { Content = new FormUrlEncodedContent([new("a", "b")]), Headers = { { "X-Forwarded-For", $"203.0.113.{i}" } } };
+            using var ask = new HttpRequestMessage(HttpMethod.Post, i % 2 == 0 ? "/sign-in"
+                : "/SIGN-IN/second")
+            {
+                Content = new FormUrlEncodedContent([new("a", "b")]),
+                Headers = { { "X-Forwarded-For", $"203.0.113.{i}" } }
+            };
             answers.Add(await browser.SendAsync(ask));
         }
 
         answers.Take(5).ShouldAllBe(a => a.StatusCode == HttpStatusCode.BadRequest);
-        answers.Skip(5).ShouldAllBe(a => a.StatusCode == HttpStatusCode.TooManyRequests && a.Headers.RetryAfter!.Delta == TimeSpan.FromMinutes(1));
+        answers.Skip(5).ShouldAllBe(a => a.StatusCode == HttpStatusCode.TooManyRequests
+            && a.Headers.RetryAfter!.Delta == TimeSpan.FromMinutes(1));
         (await answers[^1].Content.ReadAsStringAsync()).ShouldContain("Nothing was stored");
         CheckHeaders(answers[^1]);
         (await browser.GetAsync("/sign-in")).StatusCode.ShouldBe(HttpStatusCode.OK, "reading goes on");
@@ -169,7 +196,9 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         var refused = 0;
         for (var i = 0; i < 14; i++)
         {
-            using var ask = new HttpRequestMessage(HttpMethod.Get, "/account") { Headers = { { "X-Forwarded-For", $"203.0.113.{i + 10}" } } };
+            using var ask = new HttpRequestMessage(HttpMethod.Get,
+                "/account")
+            { Headers = { { "X-Forwarded-For", $"203.0.113.{i + 10}" } } };
             refused += (await who.Browser.SendAsync(ask)).StatusCode == HttpStatusCode.TooManyRequests ? 1 : 0;
         }
 
@@ -179,7 +208,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
     private static void CheckHeaders(HttpResponseMessage answer)
     {
         var rules = answer.Headers.GetValues("Content-Security-Policy").SelectMany(p => p.Split(';')).Select(p => p.Trim()).ToList();
-        foreach (var rule in new[] { "default-src 'self'", "script-src 'self'", "object-src 'none'", "base-uri 'self'", "frame-ancestors 'none'", "form-action 'self'" })
+        foreach (var rule in new[] { "default-src 'self'", "script-src 'self'", "object-src 'none'", "base-uri 'self'",
+            "frame-ancestors 'none'", "form-action 'self'" })
         {
             rules.ShouldContain(rule);
         }

@@ -11,7 +11,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Access;
 
-/// <summary>Letters that open something: invitations, confirmations, new passwords. They lie in the outbox, or go to a mail server that the test plays.</summary>
+/// <summary>Letters that open something: invitations, confirmations, new passwords. They lie in the outbox, or go to a mail server that the
+/// test plays.</summary>
 public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
 {
     // ASVS 5.0, 6.4.1, 6.4.3 and 7.4.3.
@@ -21,10 +22,16 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         using var who = await site.JoinAsync(Role.Member);
         await ConfirmAsync(who);
         using var browser = site.Browser();
-        foreach (var (host, expected) in new[] { ("evil.example", HttpStatusCode.BadRequest), (browser.BaseAddress!.Authority, HttpStatusCode.OK) })
+        foreach (var (host, expected) in new[] { ("evil.example", HttpStatusCode.BadRequest),
+            (browser.BaseAddress!.Authority, HttpStatusCode.OK) })
         {
-            using var form = new FormUrlEncodedContent([new("_handler", "forgot"), new("__RequestVerificationToken", Site.Token(await browser.GetStringAsync("/forgot"))), new("Draft.Email", who.Email)]);
-            using var post = new HttpRequestMessage(HttpMethod.Post, "/forgot") { Content = form, Headers = { { "Host", host }, { "X-Forwarded-Host", "evil.example" } } };
+            using var form = new FormUrlEncodedContent([new("_handler", "forgot"),
+                new("__RequestVerificationToken", Site.Token(await browser.GetStringAsync("/forgot"))), new("Draft.Email", who.Email)]);
+            using var post = new HttpRequestMessage(HttpMethod.Post, "/forgot")
+            {
+                Content = form,
+                Headers = { { "Host", host }, { "X-Forwarded-Host", "evil.example" } }
+            };
             (await browser.SendAsync(post)).StatusCode.ShouldBe(expected);
         }
 
@@ -36,16 +43,20 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         var path = new Uri(link).PathAndQuery;
 
         // A password that is too easy costs nothing: the letter is good still.
-        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "short"))).Content.ReadAsStringAsync()).ShouldContain("A password has 10 to 128 characters");
-        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "eight loud herons"))).Content.ReadAsStringAsync()).ShouldContain("Your new password is set");
+        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "short"))).Content.ReadAsStringAsync(
+            )).ShouldContain("A password has 10 to 128 characters");
+        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "eight loud herons"))).Content.ReadAsStringAsync(
+            )).ShouldContain("Your new password is set");
         (await who.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
-        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "nine loud herons"))).Content.ReadAsStringAsync()).ShouldContain("used already");
+        (await (await Site.PostAsync(browser, path, "new-password", ("Draft.Password", "nine loud herons"))).Content.ReadAsStringAsync(
+            )).ShouldContain("used already");
         (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await Site.SignInAsync(browser, who.Email, "eight loud herons")).StatusCode.ShouldBe(HttpStatusCode.Found);
         // Nobody else's account opens with it either.
         using var other = await site.JoinAsync(Role.Member);
         var stranger = (await site.ViewerAsync(other.Email)).AccountId;
-        (await (await Site.PostAsync(browser, Regex.Replace(path, "account=[0-9]+", $"account={stranger}"), "new-password", ("Draft.Password", "ten loud herons"))).Content.ReadAsStringAsync()).ShouldNotContain("is set");
+        (await (await Site.PostAsync(browser, Regex.Replace(path, "account=[0-9]+", $"account={stranger}"), "new-password",
+            ("Draft.Password", "ten loud herons"))).Content.ReadAsStringAsync()).ShouldNotContain("is set");
     }
 
     [Fact]
@@ -71,7 +82,8 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task An_address_is_confirmed_by_its_letter_and_a_press()
     {
         using var who = await site.JoinAsync(Role.Member);
-        var path = new Uri(Outbox.Link().Match((await Outbox.LetterAsync(site, who.Email, "Confirm your e-mail address")).TextBody!).Value).PathAndQuery;
+        var path = new Uri(Outbox.Link()
+            .Match((await Outbox.LetterAsync(site, who.Email, "Confirm your e-mail address")).TextBody!).Value).PathAndQuery;
         using var browser = site.Browser();
         (await browser.GetAsync(path)).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await ConfirmedAsync(who)).ShouldBeFalse();
@@ -101,14 +113,17 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         (await OpensAsync(used, "twice@quarry-bend.example")).ShouldBeFalse();
         var old = (await invitations.MakeAsync(Role.Member, "b", by)).Made!.Code;
         var hash = Codes.Hash(old);
-        await site.AskAsync(db => db.Invitations.Where(i => i.CodeHash == hash).ExecuteUpdateAsync(set => set.SetProperty(i => i.EndsAtUtc, DateTime.UtcNow.AddSeconds(-1))));
+        await site.AskAsync(db => db.Invitations.Where(i => i.CodeHash == hash)
+            .ExecuteUpdateAsync(set => set.SetProperty(i => i.EndsAtUtc, DateTime.UtcNow.AddSeconds(-1))));
         (await OpensAsync(old, "late@quarry-bend.example")).ShouldBeFalse();
         var withdrawn = (await invitations.MakeAsync(Role.Member, "c", by)).Made!.Code;
         hash = Codes.Hash(withdrawn);
-        (await invitations.WithdrawAsync(await site.AskAsync(db => db.Invitations.Where(i => i.CodeHash == hash).Select(i => i.Id).SingleAsync()), by)).ShouldBeEmpty();
+        (await invitations.WithdrawAsync(await site.AskAsync(db => db.Invitations.Where(i => i.CodeHash == hash).Select(i => i.Id)
+            .SingleAsync()), by)).ShouldBeEmpty();
         (await OpensAsync(withdrawn, "gone@quarry-bend.example")).ShouldBeFalse();
         (await OpensAsync(Codes.New(), "guess@quarry-bend.example")).ShouldBeFalse();
-        (await site.AskAsync(db => db.Users.CountAsync(a => a.Email!.StartsWith("twice") || a.Email.StartsWith("late") || a.Email.StartsWith("gone") || a.Email.StartsWith("guess")))).ShouldBe(0);
+        (await site.AskAsync(db => db.Users.CountAsync(a => a.Email!.StartsWith("twice") || a.Email.StartsWith("late")
+            || a.Email.StartsWith("gone") || a.Email.StartsWith("guess")))).ShouldBe(0);
     }
 
     [Fact]
@@ -144,7 +159,8 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         using var answer = await JoinAsync(browser, code, "easy@quarry-bend.example", password);
         answer.StatusCode.ShouldBe(HttpStatusCode.OK);
         (await answer.Content.ReadAsStringAsync()).ShouldContain(said);
-        (await (await Site.PostAsync(inviter.Browser, "/account", "password", ("Draft.Old", Site.Password), ("Draft.Password", password))).Content.ReadAsStringAsync()).ShouldNotContain("is set");
+        (await (await Site.PostAsync(inviter.Browser, "/account", "password", ("Draft.Old", Site.Password),
+            ("Draft.Password", password))).Content.ReadAsStringAsync()).ShouldNotContain("is set");
     }
 
     [Theory]
@@ -165,7 +181,8 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         var begin = own.Services.GetService(typeof(FirstRunSetup)) as FirstRunSetup;
         using var who = await own.JoinAsync(Role.Administrator);
         await using var scope = own.Stand();
-        var code = (await scope.Get<Invitations>().MakeAsync(Role.Member, "hidden@quarry-bend.example", await own.ViewerAsync(who.Email))).Made!.Code;
+        var code = (await scope.Get<Invitations>().MakeAsync(Role.Member, "hidden@quarry-bend.example",
+            await own.ViewerAsync(who.Email))).Made!.Code;
         using var browser = own.Browser();
         (await browser.GetAsync("/join?code=" + code)).Dispose();
         (await Site.SignInAsync(browser, who.Email, "a wrong password typed")).Dispose();
@@ -178,7 +195,8 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         logs.ShouldContain("Sign-in refused: ");
         logs.ShouldContain("signed in at");
         logs.ShouldContain("Refused: ");
-        foreach (var secret in new[] { Site.Password, "a wrong password typed", code, begin!.Code, "SECRETRESETCODE", session.ToString(), who.Email, "nobody-here", "hidden@", "CfDJ8" })
+        foreach (var secret in new[] { Site.Password, "a wrong password typed", code, begin!.Code, "SECRETRESETCODE", session.ToString(),
+            who.Email, "nobody-here", "hidden@", "CfDJ8" })
         {
             logs.ShouldNotContain(secret);
         }
@@ -190,7 +208,9 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
         using var server = new TcpListener(IPAddress.Loopback, 0);
         server.Start();
         var taken = TakeLetterAsync(server);
-        await using var own = await SetSite.StartAsync(("Mail:Host", "127.0.0.1"), ("Mail:Port", ((IPEndPoint)server.LocalEndpoint).Port.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("Site:Address", "https://plants.quarry-bend.example"));
+        await using var own = await SetSite.StartAsync(("Mail:Host", "127.0.0.1"),
+            ("Mail:Port", ((IPEndPoint)server.LocalEndpoint).Port.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+                ("Site:Address", "https://plants.quarry-bend.example"));
         using var administrator = await own.AdministratorAsync();
         await using var scope = own.Stand();
         var by = await own.ViewerAsync("first@quarry-bend.example");
@@ -234,9 +254,11 @@ public sealed class EmailTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     private static Task<HttpResponseMessage> JoinAsync(HttpClient browser, string code, string email, string password = Site.Password) =>
-        Site.PostAsync(browser, "/join", "join", ("Draft.Code", code), ("Draft.Name", "Somebody"), ("Draft.Email", email), ("Draft.Password", password));
+        Site.PostAsync(browser, "/join", "join", ("Draft.Code", code), ("Draft.Name", "Somebody"), ("Draft.Email", email),
+            ("Draft.Password", password));
 
-    private Task<bool> ConfirmedAsync(Somebody who) => site.AskAsync(db => db.Users.Where(a => a.Email == who.Email).Select(a => a.EmailConfirmed).SingleAsync());
+    private Task<bool> ConfirmedAsync(Somebody who) => site.AskAsync(db => db.Users.Where(a => a.Email == who.Email)
+        .Select(a => a.EmailConfirmed).SingleAsync());
 
     private async Task ConfirmAsync(Somebody who)
     {

@@ -11,7 +11,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Access;
 
-/// <summary>Ended means ended for reading too: live pages are held open by a client that sends what it likes, as nobody's browser would.</summary>
+/// <summary>Ended means ended for reading too: live pages are held open by a client that sends what it likes, as nobody's browser
+/// would.</summary>
 public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
 {
     private const string Click = "{\"type\":\"click\",\"detail\":1,\"button\":0,\"buttons\":0}", Change = "{\"value\":\"1\"}";
@@ -98,7 +99,8 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         await UntilAsync(() => page.Drawn.Contains("take part", StringComparison.Ordinal));
         (await HubCircuit.FindAgainAsync(Address, page.Id, new CookieContainer())).ShouldBeFalse();
         await using var scope = site.Stand();
-        (await scope.Get<People>().SetRoleAsync((await site.ViewerAsync(organiser.Email)).MemberId!.Value, Role.Member, await site.ViewerAsync(administrator.Email))).ShouldBeEmpty();
+        (await scope.Get<People>().SetRoleAsync((await site.ViewerAsync(organiser.Email)).MemberId!.Value, Role.Member,
+            await site.ViewerAsync(administrator.Email))).ShouldBeEmpty();
         // Nobody pressed anything: the page is taken away by itself.
         await UntilAsync(() => page.Drawn.Contains("This page is closed", StringComparison.Ordinal));
         // A client that stays all the same is cut off.
@@ -142,7 +144,8 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
     private (HttpClient Browser, CookieContainer Cookies) CookieBrowser()
     {
         var cookies = new CookieContainer();
-        return (new HttpClient(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false }) { BaseAddress = Address }, cookies);
+        return (new HttpClient(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false }) { BaseAddress = Address },
+            cookies);
     }
 
     private CookieContainer Copy(CookieContainer cookies)
@@ -172,8 +175,10 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         var viewer = await site.ViewerAsync(email);
         var yard = await site.RegisterAsync(viewer);
         return path.Replace("{Code}", yard.Code, StringComparison.Ordinal)
-            .Replace("{Sighting:long}", path.Contains("{Sighting:long}", StringComparison.Ordinal) ? $"{await site.SightingAsync(yard, viewer)}" : "", StringComparison.Ordinal)
-            .Replace("{Id:long}", path.Contains("{Id:long}", StringComparison.Ordinal) ? $"{await site.KeepPlanAsync(yard, viewer)}" : "", StringComparison.Ordinal);
+            .Replace("{Sighting:long}", path.Contains("{Sighting:long}", StringComparison.Ordinal)
+            ? $"{await site.SightingAsync(yard, viewer)}" : "", StringComparison.Ordinal)
+            .Replace("{Id:long}", path.Contains("{Id:long}", StringComparison.Ordinal) ? $"{await site.KeepPlanAsync(yard, viewer)}" : "",
+            StringComparison.Ordinal);
     }
 
     /// <summary>Waits for a state of another thread's.</summary>

@@ -14,24 +14,29 @@ using Microsoft.JSInterop;
 
 namespace CommonGround.Web.Tests.Access;
 
-/// <summary>Every endpoint of the running server, asked as every role about one's own yard and another's, answers what the table says (ASVS 5.0, 8.2.1 and 8.2.2).</summary>
+/// <summary>Every endpoint of the running server, asked as every role about one's own yard and another's, answers what the table says (ASVS
+/// 5.0, 8.2.1 and 8.2.2).</summary>
 public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
 {
     private static readonly Assembly Web = typeof(AccessTable).Assembly;
 
-    /// <summary>The framework's own answer to a file that is not there; it says nothing of itself, so the gate opens it to nobody.</summary>
+    /// <summary>The framework's own answer to a file that is not there; it says nothing of itself, so the gate opens it to
+    /// nobody.</summary>
     private const string MissingFile = "{**path:file}";
 
     private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting);
 
-    private IReadOnlyList<RouteEndpoint> Endpoints => [.. site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Where(e => !IsPlumbing(e) && e.RoutePattern.RawText != MissingFile)];
+    private IReadOnlyList<RouteEndpoint> Endpoints =>
+        [.. site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Where(e => !IsPlumbing(e)
+            && e.RoutePattern.RawText != MissingFile)];
 
     [Fact]
     public void Every_endpoint_and_every_page_says_what_it_is_for()
     {
         var endpoints = Endpoints;
         endpoints.Count.ShouldBeGreaterThan(40);
-        site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Single(e => e.RoutePattern.RawText == MissingFile).Metadata.GetMetadata<RequiresAttribute>().ShouldBeNull();
+        site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
+            .Single(e => e.RoutePattern.RawText == MissingFile).Metadata.GetMetadata<RequiresAttribute>().ShouldBeNull();
         endpoints.Where(e => e.Metadata.GetMetadata<RequiresAttribute>() is null).Select(e => e.RoutePattern.RawText).ShouldBeEmpty();
         var pages = Web.GetTypes().Where(t => t.IsDefined(typeof(RouteAttribute), false)).ToList();
         pages.Count.ShouldBeGreaterThan(25);
@@ -53,13 +58,17 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     [Fact]
     public void Nothing_is_called_from_a_browser_that_is_not_on_a_list()
     {
-        const BindingFlags Any = BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
-        var called = Web.GetTypes().SelectMany(t => t.GetMethods(Any)).Where(m => m.IsDefined(typeof(JSInvokableAttribute), false)).Select(m => m.DeclaringType!.Name + "." + m.Name);
+        const BindingFlags Any =
+            BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
+        var called = Web.GetTypes().SelectMany(t => t.GetMethods(Any)).Where(m => m.IsDefined(typeof(JSInvokableAttribute), false))
+            .Select(m => m.DeclaringType!.Name + "." + m.Name);
         called.ShouldBe(AccessTable.CalledFromScript, ignoreOrder: true);
         Web.GetTypes().Where(t => t.IsSubclassOf(typeof(Hub))).ShouldBeEmpty();
-        var hubs = site.Services.GetRequiredService<EndpointDataSource>().Endpoints.Select(e => e.Metadata.GetMetadata<HubMetadata>()?.HubType).OfType<Type>().Distinct().ToList();
+        var hubs = site.Services.GetRequiredService<EndpointDataSource>(
+            ).Endpoints.Select(e => e.Metadata.GetMetadata<HubMetadata>()?.HubType).OfType<Type>().Distinct().ToList();
         hubs.ShouldHaveSingleItem().FullName!.ShouldStartWith("Microsoft.AspNetCore.Components.Server.");
-        var methods = hubs[0].GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly).Where(m => !m.IsVirtual && !m.IsSpecialName).Select(m => m.Name);
+        var methods = hubs[0].GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly).Where(m => !m.IsVirtual
+            && !m.IsSpecialName).Select(m => m.Name);
         methods.ShouldBe(AccessTable.HubMethods, ignoreOrder: true);
     }
 
@@ -84,7 +93,9 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 if (methods.Contains("POST") && endpoint.RoutePattern.RawText != "/sign-out")
                 {
                     asked++;
-                    using var form = new FormUrlEncodedContent([new("__RequestVerificationToken", Site.Token(await actor.Browser.GetStringAsync("/more"))), new("value", "light"), new("id", "1"), new("name", "a phone"), new("back", "/")]);
+                    using var form = new FormUrlEncodedContent(
+                        [new("__RequestVerificationToken", Site.Token(await actor.Browser.GetStringAsync("/more"))), new("value", "light"),
+                            new("id", "1"), new("name", "a phone"), new("back", "/")]);
                     Compare(wrong, endpoint, actor, own, await actor.Browser.PostAsync(Path(endpoint, about), form), get: false);
                 }
             }
@@ -110,7 +121,8 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
             }
 
             var after = await Operations.TableRows.OfAsync(database);
-            written.AddRange(after.Where(t => !t.Value.SequenceEqual(before[t.Key])).Select(t => $"{endpoint.RoutePattern.RawText} wrote {t.Key}"));
+            written.AddRange(after.Where(t => !t.Value.SequenceEqual(before[t.Key]))
+                .Select(t => $"{endpoint.RoutePattern.RawText} wrote {t.Key}"));
             before = after;
         }
 
@@ -126,13 +138,17 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
         // Without a yard in its address a page shows one's own.
         var allowed = reach == Scope.All || (reach == Scope.Own && (own || !IsAboutAYard(endpoint)));
         var status = answer.StatusCode;
-        var toSignIn = status == HttpStatusCode.Found && answer.Headers.Location!.OriginalString.StartsWith("/sign-in?back=", StringComparison.Ordinal);
-        var right = allowed ? status is not (HttpStatusCode.Forbidden or HttpStatusCode.InternalServerError) && !toSignIn && (status != HttpStatusCode.NotFound || endpoint.RoutePattern.RawText!.TrimStart('/') is "not-found" or "plans/preview/{page:guid}")
+        var toSignIn = status == HttpStatusCode.Found && answer.Headers.Location!.OriginalString.StartsWith("/sign-in?back=",
+            StringComparison.Ordinal);
+        var right = allowed ? status is not (HttpStatusCode.Forbidden or HttpStatusCode.InternalServerError) && !toSignIn
+            && (status != HttpStatusCode.NotFound || endpoint.RoutePattern.RawText!.TrimStart('/') is "not-found"
+            or "plans/preview/{page:guid}")
             : get && isPage && actor.Role == Role.Visitor ? toSignIn
             : status == (reach == Scope.None || isPage ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound);
         if (!right)
         {
-            wrong.Add($"{(get ? "GET" : "POST")} {endpoint.RoutePattern.RawText} ({act}) as {actor.Role}, {(own ? "own" : "another's")} yard: {(int)status}");
+            wrong.Add($"{(get ? "GET" : "POST")} {endpoint.RoutePattern.RawText} ({act}) as {actor.Role}, {(own ? "own" : "another's")} "
+                + $"yard: {(int)status}");
         }
     }
 
@@ -144,13 +160,15 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
             var who = await site.JoinAsync(role);
             var viewer = await site.ViewerAsync(who.Email);
             var yard = await site.RegisterAsync(viewer);
-            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer), await site.SightingAsync(yard, viewer)));
+            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer),
+                await site.SightingAsync(yard, viewer)));
         }
 
         return actors;
     }
 
-    private static bool IsAboutAYard(RouteEndpoint endpoint) => endpoint.RoutePattern.Parameters.Any(p => p.Name.ToLowerInvariant() is "code" or "plan" or "id");
+    private static bool IsAboutAYard(RouteEndpoint endpoint) =>
+        endpoint.RoutePattern.Parameters.Any(p => p.Name.ToLowerInvariant() is "code" or "plan" or "id");
 
     private static string Path(RouteEndpoint endpoint, Actor about)
     {
@@ -176,5 +194,6 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     private static bool IsPlumbing(Endpoint endpoint) => endpoint.Metadata.GetMetadata<StaticAssetDescriptor>() is not null
-        || (endpoint is RouteEndpoint route && ("/" + route.RoutePattern.RawText!.TrimStart('/')) is var path && (path.StartsWith("/_blazor", StringComparison.Ordinal) || path.StartsWith("/_framework", StringComparison.Ordinal)));
+        || (endpoint is RouteEndpoint route && ("/" + route.RoutePattern.RawText!.TrimStart('/')) is var path
+        && (path.StartsWith("/_blazor", StringComparison.Ordinal) || path.StartsWith("/_framework", StringComparison.Ordinal)));
 }

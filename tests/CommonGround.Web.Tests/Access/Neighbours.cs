@@ -75,7 +75,8 @@ internal static class Neighbours
 
     public static async Task<T> AskAsync<T>(this Site site, Func<CommonGroundDb, Task<T>> ask, int neighbourhood = 1)
     {
-        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(neighbourhood).CreateDbContextAsync();
+        await using var db = await site.Services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(neighbourhood)
+            .CreateDbContextAsync();
         return await ask(db);
     }
 
@@ -83,9 +84,16 @@ internal static class Neighbours
     public static Task<CurrentUser> ViewerAsync(this Site site, string email, int neighbourhood = 1) => site.AskAsync(async db =>
     {
         var account = await db.Users.SingleAsync(a => a.Email == email);
-        var session = await db.Sessions.Where(s => s.AccountId == account.Id).OrderByDescending(s => s.StartedAtUtc).Select(s => s.Id).FirstAsync();
+        var session = await db.Sessions.Where(s => s.AccountId == account.Id).OrderByDescending(s => s.StartedAtUtc).Select(s => s.Id)
+            .FirstAsync();
         var member = await db.Members.SingleOrDefaultAsync(m => m.AccountId == account.Id);
-        return new CurrentUser(member?.Role ?? Role.Visitor, member?.Id, account.Name, false) { AccountId = account.Id, SessionId = session, NeighbourhoodId = neighbourhood, From = "192.0.2.0/24" };
+        return new CurrentUser(member?.Role ?? Role.Visitor, member?.Id, account.Name, false)
+        {
+            AccountId = account.Id,
+            SessionId = session,
+            NeighbourhoodId = neighbourhood,
+            From = "192.0.2.0/24"
+        };
     }, neighbourhood);
 
     public static async Task<Registered> RegisterAsync(this Site site, CurrentUser by)
@@ -96,7 +104,8 @@ internal static class Neighbours
         (await scope.Get<GroupSettings>().AddBlockAsync("Lathe Street", $"block {number}", 41.5, -88.5, organiser)).ShouldBeEmpty();
         var block = (await scope.Get<RegisterYard>().BlocksAsync()).Single(b => b.Block == $"block {number}").Id;
         (await scope.Get<RegisterYard>().SaveAsync(Draft(block, $"YA-{number}"), by)).ShouldBeEmpty();
-        return await site.AskAsync(db => db.Yards.Where(y => y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id)).SingleAsync(), by.NeighbourhoodId);
+        return await site.AskAsync(db => db.Yards.Where(y => y.Code == $"YA-{number}").Select(y => new Registered(y.Code, y.Id))
+            .SingleAsync(), by.NeighbourhoodId);
     }
 
     public static YardDraft Draft(long block, string code) => new()
@@ -112,7 +121,8 @@ internal static class Neighbours
     };
 
     /// <summary>The smallest picture there is, of one point.</summary>
-    public static byte[] Picture => Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==");
+    public static byte[] Picture =>
+        Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==");
 
     /// <summary>A photo of a yard that its household lets everybody see.</summary>
     public static async Task<long> AddPhotoAsync(this Site site, Registered yard, CurrentUser by)

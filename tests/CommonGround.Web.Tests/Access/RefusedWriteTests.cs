@@ -71,8 +71,10 @@ public abstract class RefusedWriteTests(SetSite site)
         var account = (await accounts.FindByEmailAsync(somebody.Email))!;
         using (Refusing(how))
         {
-            (await scope.Get<AccountSettings>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem().Message.ShouldContain(words);
-            (await scope.Get<AccountSettings>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem().Message.ShouldContain(words);
+            (await scope.Get<AccountSettings>().RenameAsync(account, "Another name", "")).ShouldHaveSingleItem(
+                ).Message.ShouldContain(words);
+            (await scope.Get<AccountSettings>().SetPasswordAsync(account, Site.Password, "nine loud sparrows", null)).ShouldHaveSingleItem(
+                ).Message.ShouldContain(words);
             await using var fresh = site.Stand();
             account = (await fresh.Get<Accounts>().FindByEmailAsync(somebody.Email))!;
             (await fresh.Get<AccountDeletion>().AskAsync(account, Site.Password, "")).ShouldHaveSingleItem().Message.ShouldContain(words);
@@ -106,7 +108,8 @@ public abstract class RefusedWriteTests(SetSite site)
     public async Task A_signed_in_reader_of_a_database_that_takes_nothing_goes_on_reading()
     {
         using var somebody = await site.JoinAsync(Role.Member);
-        await site.AskAsync(db => db.Set<Session>().ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, s => s.SeenAtUtc.AddMinutes(-20))));
+        await site.AskAsync(db => db.Set<Session>().ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc,
+            s => s.SeenAtUtc.AddMinutes(-20))));
         using (Refusing(Refuses.ReadOnly))
         {
             (await somebody.Browser.GetAsync("/")).StatusCode.ShouldBe(System.Net.HttpStatusCode.OK);
@@ -114,18 +117,25 @@ public abstract class RefusedWriteTests(SetSite site)
     }
 
     /// <summary>Two writes of the list store what is there already; here they alter something.</summary>
-    private static async Task<IReadOnlyList<Problem>> ChangingAsync(WriteMatrixTests.Write write, AsyncServiceScope scope, WriteMatrixTests.Target target, CurrentUser by) => write.Name switch
-    {
-        "SaveRules.SaveAsync" => await scope.Get<SaveRules>().SaveAsync(GroupRules.Default with { Season = Season.Default with { Norm = 4 } }, by),
-        "GroupPrices.SaveAsync" => await scope.Get<GroupPrices>().SaveAsync(await scope.Get<GroupPrices>().ReadAsync() with { PlugEach = 2.9 }, [], by),
-        _ => await write.Problems(scope, target, by),
-    };
+    private static async Task<IReadOnlyList<Problem>> ChangingAsync(WriteMatrixTests.Write write, AsyncServiceScope scope,
+        WriteMatrixTests.Target target, CurrentUser by) => write.Name switch
+        {
+            "SaveRules.SaveAsync" => await scope.Get<SaveRules>()
+                .SaveAsync(GroupRules.Default with { Season = Season.Default with { Norm = 4 } }, by),
+            "GroupPrices.SaveAsync" => await scope.Get<GroupPrices>()
+                .SaveAsync(await scope.Get<GroupPrices>().ReadAsync() with { PlugEach = 2.9 }, [], by),
+            _ => await write.Problems(scope, target, by),
+        };
 
     private async Task<ImportOutcome> ImportAsync(CurrentUser by)
     {
         await using var scope = site.Stand();
-        var file = ImportFile.Read("places.csv", System.Text.Encoding.UTF8.GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{Guid.NewGuid().ToString("N")[..6]},41.5,-88.5,100\n"));
-        return await scope.Get<ImportFiles>().RunAsync([file], new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
+        var file = ImportFile.Read("places.csv",
+            System.Text.Encoding.UTF8
+                .GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to "
+                + $"B,M-{Guid.NewGuid().ToString("N")[..6]},41.5,-88.5,100\n"));
+        return await scope.Get<ImportFiles>().RunAsync([file],
+            new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
     }
 
     private async Task<CurrentUser> AdministratorAsync()

@@ -7,7 +7,8 @@ namespace CommonGround.Web.Tests.Access;
 /// <summary>A way in which a database refuses to be written, each with SQLite's own answer.</summary>
 public enum Refuses { Locked, Full, ReadOnly }
 
-/// <summary>Makes every connection of one database file refuse writes until disposed. It listens to what the data library tells of its connections; the product knows nothing of it.</summary>
+/// <summary>Makes every connection of one database file refuse writes until disposed. It listens to what the data library tells of its
+/// connections; the product knows nothing of it.</summary>
 internal sealed class RefusingDatabase : IDisposable, IObserver<DiagnosticListener>, IObserver<KeyValuePair<string, object?>>
 {
     private readonly string file;
@@ -52,7 +53,8 @@ internal sealed class RefusingDatabase : IDisposable, IObserver<DiagnosticListen
 
     public void OnNext(KeyValuePair<string, object?> value)
     {
-        if (over || value.Value is not ConnectionEndEventData { Connection: SqliteConnection connection } || Path.GetFullPath(connection.DataSource) != file)
+        if (over || value.Value is not ConnectionEndEventData { Connection: SqliteConnection connection }
+            || Path.GetFullPath(connection.DataSource) != file)
         {
             return;
         }
@@ -70,11 +72,14 @@ internal sealed class RefusingDatabase : IDisposable, IObserver<DiagnosticListen
                 break;
             default:
                 // SQLITE_FULL, as soon as a row of any table that is written first is to be stored.
-                connection.CreateFunction("no_room", () => (long)(ReferenceEquals(this, this) ? throw new SqliteException("database or disk is full", 13) : 0));
+                connection.CreateFunction("no_room", () => (long)(ReferenceEquals(this, this)
+                    ? throw new SqliteException("database or disk is full", 13) : 0));
                 foreach (var table in new[] { "Changes", "Accounts", "Sessions", "PublishedYards" })
                 {
-                    Run(connection, $"CREATE TEMP TRIGGER IF NOT EXISTS \"full_{table}\" BEFORE INSERT ON main.\"{table}\" BEGIN SELECT no_room(); END");
-                    Run(connection, $"CREATE TEMP TRIGGER IF NOT EXISTS \"fuller_{table}\" BEFORE UPDATE ON main.\"{table}\" BEGIN SELECT no_room(); END");
+                    Run(connection, $"CREATE TEMP TRIGGER IF NOT EXISTS \"full_{table}\" BEFORE INSERT ON main.\"{table}\" BEGIN SELECT "
+                        + $"no_room(); END");
+                    Run(connection, $"CREATE TEMP TRIGGER IF NOT EXISTS \"fuller_{table}\" BEFORE UPDATE ON main.\"{table}\" BEGIN SELECT "
+                        + $"no_room(); END");
                 }
 
                 break;

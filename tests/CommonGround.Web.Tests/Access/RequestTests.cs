@@ -25,9 +25,12 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         var foreign = Site.Token(await stranger.Browser.GetStringAsync("/more"));
         foreign.ShouldNotBeEmpty();
         var posts = site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
-            .Where(e => e.Metadata.GetMetadata<RequiresAttribute>() is not null && e.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods.Contains("POST") == true)
-            .Select(e => "/" + e.RoutePattern.RawText!.TrimStart('/')).Where(p => !p.Contains("{Code}", StringComparison.Ordinal) && !p.Contains("{Id", StringComparison.Ordinal))
-            .Select(p => p.Replace("{name}", "theme", StringComparison.Ordinal).Replace("{Slug}", "monarda-fistulosa", StringComparison.Ordinal)).Distinct().ToList();
+            .Where(e => e.Metadata.GetMetadata<RequiresAttribute>() is not null
+            && e.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods.Contains("POST") == true)
+            .Select(e => "/" + e.RoutePattern.RawText!.TrimStart('/')).Where(p => !p.Contains("{Code}", StringComparison.Ordinal)
+            && !p.Contains("{Id", StringComparison.Ordinal))
+            .Select(p => p.Replace("{name}", "theme", StringComparison.Ordinal).Replace("{Slug}", "monarda-fistulosa",
+            StringComparison.Ordinal)).Distinct().ToList();
         posts.ShouldContain("/sign-in");
         posts.ShouldContain("/sign-out");
         posts.Count.ShouldBeGreaterThan(25);
@@ -35,7 +38,8 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         {
             foreach (var token in new[] { null, "", "CfDJ8AAAA", foreign })
             {
-                using var form = new FormUrlEncodedContent([new("value", "light"), new("id", "1"), .. token is null ? Array.Empty<KeyValuePair<string, string>>() : [new("__RequestVerificationToken", token)]]);
+                using var form = new FormUrlEncodedContent([new("value", "light"), new("id", "1"), .. token is null
+                    ? Array.Empty<KeyValuePair<string, string>>() : [new("__RequestVerificationToken", token)]]);
                 using var answer = await who.Browser.PostAsync(path, form);
                 answer.StatusCode.ShouldBe(HttpStatusCode.BadRequest, $"{path} with {token ?? "nothing"}");
                 answer.Headers.Contains("Set-Cookie").ShouldBeFalse(path);
@@ -63,7 +67,8 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         EntryPages.Back(back).ShouldBe("/");
         using var who = await site.JoinAsync(Role.Member);
         using var browser = site.Browser();
-        using var answer = await Site.PostAsync(browser, "/sign-in?back=" + Uri.EscapeDataString(back), "sign-in", ("Draft.Email", who.Email), ("Draft.Password", Site.Password));
+        using var answer = await Site.PostAsync(browser, "/sign-in?back=" + Uri.EscapeDataString(back), "sign-in",
+            ("Draft.Email", who.Email), ("Draft.Password", Site.Password));
         answer.StatusCode.ShouldBe(HttpStatusCode.Found);
         new Uri(site.ClientOptions.BaseAddress, answer.Headers.Location!).ShouldBe(site.ClientOptions.BaseAddress);
     }
@@ -99,9 +104,11 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task No_path_leads_out_of_the_site_or_into_its_data(string path)
     {
         (await site.AdministratorAsync()).Dispose();
-        var answer = await RawAsync($"GET {path} HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nConnection: close\r\n\r\n");
+        var answer =
+            await RawAsync($"GET {path} HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nConnection: close\r\n\r\n");
         var status = answer.Split(' ')[1];
-        (status is "400" or "403" or "404" || (status == "302" && answer.Contains("/sign-in?back=", StringComparison.Ordinal))).ShouldBeTrue(answer[..Math.Min(300, answer.Length)]);
+        (status is "400" or "403" or "404" || (status == "302"
+            && answer.Contains("/sign-in?back=", StringComparison.Ordinal))).ShouldBeTrue(answer[..Math.Min(300, answer.Length)]);
         answer.ShouldNotContain("SQLite format");
         answer.ShouldNotContain("root:");
         answer.ShouldNotContain("Index of");
@@ -115,7 +122,8 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     [InlineData("PUT")]
     public async Task Methods_that_nothing_here_needs_are_refused(string method)
     {
-        (await RawAsync($"{method} /more HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Length: 0\r\nConnection: close\r\n\r\n")).ShouldMatch("^HTTP/1.1 40(4|5)");
+        (await RawAsync($"{method} /more HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Length: 0\r\nConnection: "
+            + $"close\r\n\r\n")).ShouldMatch("^HTTP/1.1 40(4|5)");
     }
 
     // RFC 9110, section 9.3.2: as GET, without what follows the headers.
@@ -131,11 +139,13 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     [InlineData("/health/live")]
     public async Task Head_is_answered_like_get_with_nothing_after_the_headers(string path)
     {
-        async Task<string> AskAsync(string method) => await RawAsync($"{method} {path} HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nConnection: close\r\n\r\n");
+        async Task<string> AskAsync(string method) =>
+            await RawAsync($"{method} {path} HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nConnection: close\r\n\r\n");
         var (get, head) = (await AskAsync("GET"), await AskAsync("HEAD"));
         head.Split("\r\n\r\n", 2)[1].ShouldBeEmpty();
         head.Split("\r\n")[0].ShouldBe(get.Split("\r\n")[0]);
-        static string? Kind(string answer) => answer.Split("\r\n\r\n")[0].Split("\r\n").FirstOrDefault(l => l.StartsWith("Content-Type:", StringComparison.OrdinalIgnoreCase));
+        static string? Kind(string answer) => answer.Split("\r\n\r\n")[0].Split("\r\n")
+            .FirstOrDefault(l => l.StartsWith("Content-Type:", StringComparison.OrdinalIgnoreCase));
         Kind(head).ShouldBe(Kind(get));
     }
 
@@ -147,9 +157,12 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task A_page_of_another_site_opens_no_live_connection(string origin)
     {
         using var browser = site.Browser();
-        foreach (var (from, expected) in new[] { (origin, HttpStatusCode.Forbidden), (site.ClientOptions.BaseAddress.GetLeftPart(UriPartial.Authority), HttpStatusCode.OK) })
+        foreach (var (from, expected) in new[] { (origin, HttpStatusCode.Forbidden),
+            (site.ClientOptions.BaseAddress.GetLeftPart(UriPartial.Authority), HttpStatusCode.OK) })
         {
-            using var ask = new HttpRequestMessage(HttpMethod.Post, "/_blazor/negotiate?negotiateVersion=1") { Headers = { { "Origin", from } } };
+            using var ask = new HttpRequestMessage(HttpMethod.Post,
+                "/_blazor/negotiate?negotiateVersion=1")
+            { Headers = { { "Origin", from } } };
             (await browser.SendAsync(ask)).StatusCode.ShouldBe(expected, from);
         }
     }
@@ -159,7 +172,9 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task A_request_with_a_body_of_two_lengths_is_refused_or_read_by_its_chunks_and_the_connection_closed()
     {
         (await site.AdministratorAsync()).Dispose();
-        var answer = await RawAsync($"POST /sign-in HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Length: 60\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\nGET /health/live HTTP/1.1\r\nHost: x\r\n\r\n");
+        var answer =
+            await RawAsync($"POST /sign-in HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Length: 60\r\n"
+            + $"Transfer-Encoding: chunked\r\n\r\n0\r\n\r\nGET /health/live HTTP/1.1\r\nHost: x\r\n\r\n");
         answer.ShouldStartWith("HTTP/1.1 400");
         answer.ShouldNotContain("\"status\":\"well\"");
     }
@@ -169,7 +184,9 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task A_body_larger_than_any_form_here_is_refused()
     {
         (await site.AdministratorAsync()).Dispose();
-        (await RawAsync($"POST /sign-in HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: {41 * 1024 * 1024}\r\nConnection: close\r\n\r\n")).ShouldMatch("^HTTP/1.1 4(00|13)");
+        (await RawAsync($"POST /sign-in HTTP/1.1\r\nHost: {site.ClientOptions.BaseAddress.Authority}\r\nContent-Type: "
+            + $"application/x-www-form-urlencoded\r\nContent-Length: {41 * 1024 * 1024}\r\nConnection: close\r\n\r\n")).ShouldMatch(
+            "^HTTP/1.1 4(00|13)");
     }
 
     // ASVS 5.0, 1.2.1 and 3.2.2.
@@ -190,12 +207,15 @@ public sealed class RequestTests(FreshSite site) : IClassFixture<FreshSite>
         var taxon = await site.AskAsync(db => Task.FromResult(db.Taxa.Single(t => t.ScientificName == "Monarda fistulosa").Traits));
         var bed = await site.AskAsync(db => Task.FromResult(db.Beds.First(b => b.YardId == yard.Id)));
         var line = new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1, Remarks = "R" + Script };
-        (await scope.Get<RecordPlantings>().SaveAsync(new(yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "O" + Script, [line]), by)).Problems.ShouldBeEmpty();
+        (await scope.Get<RecordPlantings>().SaveAsync(new(yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "O" + Script,
+            [line]), by)).Problems.ShouldBeEmpty();
         var account = (await scope.Get<Accounts>().FindByEmailAsync(who.Email))!;
         (await scope.Get<AccountSettings>().RenameAsync(account, "N" + Script, "")).ShouldBeEmpty();
 
         var seen = 0;
-        foreach (var path in new[] { $"/yards/{yard.Code}", $"/yards/{yard.Code}/keep", $"/yards/{yard.Code}/record", "/yards", "/streets", "/more/people", "/more/history", "/account", "/more", "/", "/yards/register", "/plants/monarda-fistulosa?x=" + Uri.EscapeDataString(Script), "/sign-in?back=" + Uri.EscapeDataString("/" + Script) })
+        foreach (var path in new[] { $"/yards/{yard.Code}", $"/yards/{yard.Code}/keep", $"/yards/{yard.Code}/record", "/yards", "/streets",
+            "/more/people", "/more/history", "/account", "/more", "/", "/yards/register",
+                "/plants/monarda-fistulosa?x=" + Uri.EscapeDataString(Script), "/sign-in?back=" + Uri.EscapeDataString("/" + Script) })
         {
             var page = await who.Browser.GetStringAsync(path);
             page.ShouldNotContain(Script, Case.Insensitive, path);

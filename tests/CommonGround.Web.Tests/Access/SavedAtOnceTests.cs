@@ -41,7 +41,8 @@ public sealed class SavedAtOnceTests(PostgresGroupSite site) : IClassFixture<Pos
 
         var sets = await site.AskAsync(db => db.PublishedYards.Where(p => p.BlockId == block).OrderBy(p => p.Number).ToListAsync());
         sets.Select(s => s.Number).ShouldBeUnique();
-        var read = sets.ConvertAll(s => (IReadOnlySet<long>)s.Yards.Split(' ').Select(y => long.Parse(y, System.Globalization.CultureInfo.InvariantCulture)).ToHashSet());
+        var read = sets.ConvertAll(s => (IReadOnlySet<long>)s.Yards.Split(' ')
+            .Select(y => long.Parse(y, System.Globalization.CultureInfo.InvariantCulture)).ToHashSet());
         read.ShouldNotBeEmpty();
         read.ShouldAllBe(s => s.Count >= PublicSets.FewestYards);
         for (var i = 0; i < read.Count; i++)

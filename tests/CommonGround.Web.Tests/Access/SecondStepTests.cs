@@ -50,7 +50,8 @@ public sealed partial class SecondStepTests(FreshSite site) : IClassFixture<Fres
     [InlineData("MZXW6YQ=", "foob")]
     [InlineData("MZXW6YTB", "fooba")]
     [InlineData("MZXW6YTBOI======", "foobar")]
-    public void Keys_are_read_as_base_32(string written, string bytes) => Encoding.ASCII.GetString(Base32Encoding.ToBytes(written)).ShouldBe(bytes);
+    public void Keys_are_read_as_base_32(string written, string bytes) => Encoding.ASCII.GetString(Base32Encoding.ToBytes(written))
+    .ShouldBe(bytes);
 
     // RFC 6238, section 5.2: a code is accepted once; ASVS 5.0, 6.5.1.
     [Fact]
@@ -94,11 +95,14 @@ public sealed partial class SecondStepTests(FreshSite site) : IClassFixture<Fres
         var page = await (await Site.PostAsync(who.Browser, "/account/second-step", "begin")).Content.ReadAsStringAsync();
         var secret = Base32Encoding.ToBytes(KeyPattern().Match(page).Groups[1].Value.Replace(" ", "", StringComparison.Ordinal));
         var now = DateTimeOffset.UtcNow.ToUnixTimeSeconds() / 30;
-        var on = await (await Site.PostAsync(who.Browser, "/account/second-step", "on", ("Draft.Code", Reckoned(secret, now, 6)))).Content.ReadAsStringAsync();
+        var on = await (await Site.PostAsync(who.Browser, "/account/second-step", "on", ("Draft.Code", Reckoned(secret, now, 6)))).Content
+            .ReadAsStringAsync();
         var recovery = RecoveryPattern().Matches(on).Select(m => m.Groups[1].Value).ToList();
         recovery.Count.ShouldBe(8);
-        var stored = await site.AskAsync(db => db.UserTokens.Where(t => t.Name == "RecoveryCodes" && db.Users.Any(a => a.Id == t.UserId && a.Email == who.Email)).Select(t => t.Value).SingleAsync());
-        recovery.ShouldAllBe(code => !stored!.Contains(code) && stored.Contains(Convert.ToHexString(SHA256.HashData(Encoding.ASCII.GetBytes(code.Replace("-", ""))))));
+        var stored = await site.AskAsync(db => db.UserTokens.Where(t => t.Name == "RecoveryCodes"
+            && db.Users.Any(a => a.Id == t.UserId && a.Email == who.Email)).Select(t => t.Value).SingleAsync());
+        recovery.ShouldAllBe(code => !stored!.Contains(code)
+            && stored.Contains(Convert.ToHexString(SHA256.HashData(Encoding.ASCII.GetBytes(code.Replace("-", ""))))));
 
         using var browser = site.Browser();
         async Task<bool> SecondAsync(string code)
@@ -108,7 +112,8 @@ public sealed partial class SecondStepTests(FreshSite site) : IClassFixture<Fres
             (await browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found, "the first step alone opens nothing");
             using var second = await Site.PostAsync(browser, "/sign-in/second", "second", ("Draft.Code", code));
             var opened = second.StatusCode == HttpStatusCode.Found && (await browser.GetAsync("/account")).StatusCode == HttpStatusCode.OK;
-            await site.AskAsync(db => db.Sessions.Where(s => db.Users.Any(a => a.Id == s.AccountId && a.Email == who.Email)).ExecuteDeleteAsync());
+            await site.AskAsync(db => db.Sessions.Where(s => db.Users.Any(a => a.Id == s.AccountId && a.Email == who.Email))
+                .ExecuteDeleteAsync());
             return opened;
         }
 
@@ -122,7 +127,8 @@ public sealed partial class SecondStepTests(FreshSite site) : IClassFixture<Fres
         await using var scope = site.Stand();
         var accounts = scope.Get<Accounts>();
         var account = (await accounts.FindByEmailAsync(who.Email))!;
-        (await scope.Get<PasswordReset>().SetAsync(account.Id.ToString(CultureInfo.InvariantCulture), await accounts.GeneratePasswordResetTokenAsync(account), Site.Password + " anew")).ShouldBeEmpty();
+        (await scope.Get<PasswordReset>().SetAsync(account.Id.ToString(CultureInfo.InvariantCulture),
+            await accounts.GeneratePasswordResetTokenAsync(account), Site.Password + " anew")).ShouldBeEmpty();
         var again = await Site.SignInAsync(browser, who.Email, Site.Password + " anew");
         again.Headers.Location!.OriginalString.ShouldContain("/sign-in/second");
     }
@@ -141,10 +147,12 @@ public sealed partial class SecondStepTests(FreshSite site) : IClassFixture<Fres
         (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
         for (var i = 0; i < Accounts.Tries; i++)
         {
-            (await Site.PostAsync(browser, "/sign-in/second", "second", ("Draft.Code", i % 2 == 0 ? "00000x" : "AAAA-BBBB"))).StatusCode.ShouldBe(HttpStatusCode.OK);
+            (await Site.PostAsync(browser, "/sign-in/second", "second", ("Draft.Code", i % 2 == 0 ? "00000x" : "AAAA-BBBB"))).StatusCode
+                .ShouldBe(HttpStatusCode.OK);
         }
 
-        (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == who.Email))).LockoutEnd.ShouldNotBeNull().ShouldBeGreaterThan(DateTimeOffset.UtcNow);
+        (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == who.Email))).LockoutEnd.ShouldNotBeNull()
+            .ShouldBeGreaterThan(DateTimeOffset.UtcNow);
     }
 
     /// <summary>RFC 4226, section 5.3, written once more.</summary>

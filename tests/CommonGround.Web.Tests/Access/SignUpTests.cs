@@ -10,7 +10,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Access;
 
-/// <summary>Open sign-up: nothing is prepared for an address before it is proven, and known and unknown addresses are told apart by nothing (ASVS 5.0, 6.3.8).</summary>
+/// <summary>Open sign-up: nothing is prepared for an address before it is proven, and known and unknown addresses are told apart by nothing
+/// (ASVS 5.0, 6.3.8).</summary>
 public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<SignUpTests.CountingSite>
 {
     private const string Own = "six patient bumblebees";
@@ -21,19 +22,25 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         await OpenAsync();
         const string Email = "victim@quarry-bend.example";
         using var stranger = site.Browser();
-        (await Site.PostAsync(stranger, "/join", "ask", ("Draft.Name", "Mallory"), ("Draft.Email", Email), ("Draft.Password", Site.Password))).StatusCode.ShouldBe(HttpStatusCode.OK);
-        (await site.AskAsync(db => db.Users.CountAsync(a => a.Email == Email))).ShouldBe(0, "an address that nobody has proven has no account");
+        (await Site.PostAsync(stranger, "/join", "ask", ("Draft.Name", "Mallory"), ("Draft.Email", Email),
+            ("Draft.Password", Site.Password))).StatusCode.ShouldBe(HttpStatusCode.OK);
+        (await site.AskAsync(db => db.Users.CountAsync(a => a.Email == Email))).ShouldBe(0,
+            "an address that nobody has proven has no account");
 
         var link = new Uri(Outbox.Link().Match((await Outbox.LetterAsync(site, Email, "Join Our group")).TextBody!).Value).PathAndQuery;
         using var victim = site.Browser();
         (await victim.GetAsync(link)).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await site.AskAsync(db => db.Users.CountAsync(a => a.Email == Email))).ShouldBe(0, "opening the link alone makes nothing");
-        (await (await Site.PostAsync(victim, link, "finish", ("Draft.Name", "Vera"), ("Draft.Password", "short"))).Content.ReadAsStringAsync()).ShouldContain("A password has 10 to 128 characters");
-        (await Site.PostAsync(victim, link, "finish", ("Draft.Name", "Vera"), ("Draft.Password", Own))).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await (await Site.PostAsync(victim, link, "finish", ("Draft.Name", "Vera"), ("Draft.Password", "short"))).Content
+            .ReadAsStringAsync()).ShouldContain("A password has 10 to 128 characters");
+        (await Site.PostAsync(victim, link, "finish", ("Draft.Name", "Vera"), ("Draft.Password", Own))).StatusCode
+            .ShouldBe(HttpStatusCode.Found);
         (await victim.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.OK);
-        (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == Email))).ShouldSatisfyAllConditions(a => a.EmailConfirmed.ShouldBeTrue(), a => a.Name.ShouldBe("Vera"));
+        (await site.AskAsync(db => db.Users.SingleAsync(a => a.Email == Email))).ShouldSatisfyAllConditions(a =>
+            a.EmailConfirmed.ShouldBeTrue(), a => a.Name.ShouldBe("Vera"));
         (await Site.SignInAsync(stranger, Email)).StatusCode.ShouldBe(HttpStatusCode.OK, "the stranger's password opens nothing");
-        (await (await Site.PostAsync(stranger, link, "finish", ("Draft.Name", "Mallory"), ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldContain("used already");
+        (await (await Site.PostAsync(stranger, link, "finish", ("Draft.Name", "Mallory"), ("Draft.Password", Site.Password))).Content
+            .ReadAsStringAsync()).ShouldContain("used already");
         (await (await stranger.GetAsync(link[..^4])).Content.ReadAsStringAsync()).ShouldContain("no longer serves");
     }
 
@@ -56,7 +63,8 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         (await Site.SignInAsync(browser, Email)).StatusCode.ShouldBe(HttpStatusCode.OK, "neither its old letter nor its password opens it");
         (await Site.PostAsync(browser, "/join", "ask", ("Draft.Name", "Wanda"), ("Draft.Email", Email))).Dispose();
         var link = new Uri(Outbox.Link().Match((await Outbox.LetterAsync(site, Email, "Join Our group")).TextBody!).Value).PathAndQuery;
-        (await Site.PostAsync(browser, link, "finish", ("Draft.Name", "Wanda"), ("Draft.Password", Own))).StatusCode.ShouldBe(HttpStatusCode.Found);
+        (await Site.PostAsync(browser, link, "finish", ("Draft.Name", "Wanda"), ("Draft.Password", Own))).StatusCode
+            .ShouldBe(HttpStatusCode.Found);
         using var stranger = site.Browser();
         (await Site.SignInAsync(stranger, Email)).StatusCode.ShouldBe(HttpStatusCode.OK);
     }
@@ -70,9 +78,12 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         async Task<(string Words, int Hashes)> AskAsync(string email, string name, string password)
         {
             site.Hashes = 0;
-            using var answer = await Site.PostAsync(browser, "/join", "ask", ("Draft.Name", name), ("Draft.Email", email), ("Draft.Password", password));
-            var main = (await answer.Content.ReadAsStringAsync()).Split("<main")[1].Split("</main>")[0].Replace(email, "ADDRESS", StringComparison.Ordinal);
-            return (System.Text.RegularExpressions.Regex.Replace(main, "(name=\"__RequestVerificationToken\" value=|<!--Blazor:)[^>]*>", ""), site.Hashes);
+            using var answer = await Site.PostAsync(browser, "/join", "ask", ("Draft.Name", name), ("Draft.Email", email),
+                ("Draft.Password", password));
+            var main = (await answer.Content.ReadAsStringAsync()).Split("<main")[1].Split("</main>")[0].Replace(email, "ADDRESS",
+                StringComparison.Ordinal);
+            return (System.Text.RegularExpressions.Regex.Replace(main, "(name=\"__RequestVerificationToken\" value=|<!--Blazor:)[^>]*>",
+                ""), site.Hashes);
         }
 
         // A short password tells nothing any more: none is asked for.
@@ -100,9 +111,11 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
     public async Task Setting_up_the_second_step_leaves_waiting_letters_good()
     {
         using var who = await site.JoinAsync(Role.Member);
-        var link = new Uri(Outbox.Link().Match((await Outbox.LetterAsync(site, who.Email, "Confirm your e-mail address")).TextBody!).Value).PathAndQuery;
+        var link = new Uri(Outbox.Link()
+            .Match((await Outbox.LetterAsync(site, who.Email, "Confirm your e-mail address")).TextBody!).Value).PathAndQuery;
         (await who.Browser.GetStringAsync("/account/second-step")).ShouldNotContain("class=\"key\"");
-        (await (await Site.PostAsync(who.Browser, "/account/second-step", "begin")).Content.ReadAsStringAsync()).ShouldContain("class=\"key\"");
+        (await (await Site.PostAsync(who.Browser, "/account/second-step", "begin")).Content.ReadAsStringAsync()).ShouldContain(
+            "class=\"key\"");
         (await Site.PostAsync(who.Browser, link, "confirm")).Dispose();
         (await site.AskAsync(db => db.Users.Where(a => a.Email == who.Email).Select(a => a.EmailConfirmed).SingleAsync())).ShouldBeTrue();
     }
@@ -112,7 +125,8 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         using var administrator = await site.AdministratorAsync();
         await using var scope = site.Stand();
         var settings = scope.Get<GroupSettings>();
-        (await settings.SaveAsync(await settings.FactsAsync() with { OpenSignUp = true }, await site.ViewerAsync("first@quarry-bend.example"))).ShouldBeEmpty();
+        (await settings.SaveAsync(await settings.FactsAsync() with { OpenSignUp = true },
+            await site.ViewerAsync("first@quarry-bend.example"))).ShouldBeEmpty();
     }
 
     /// <summary>A site that counts the slow work on passwords.</summary>
@@ -123,7 +137,8 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         protected override void ConfigureWebHost(IWebHostBuilder builder)
         {
             base.ConfigureWebHost(builder);
-            builder.ConfigureTestServices(services => services.AddScoped<IPasswordHasher<Account>>(s => new Counting(ActivatorUtilities.CreateInstance<PasswordHasher<Account>>(s), this)));
+            builder.ConfigureTestServices(services => services.AddScoped<IPasswordHasher<Account>>(s =>
+                new Counting(ActivatorUtilities.CreateInstance<PasswordHasher<Account>>(s), this)));
         }
 
         private sealed class Counting(PasswordHasher<Account> inner, CountingSite site) : IPasswordHasher<Account>

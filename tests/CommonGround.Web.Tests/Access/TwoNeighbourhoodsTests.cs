@@ -21,18 +21,23 @@ public sealed class TwoNeighbourhoodsTests(FreshSite site) : IClassFixture<Fresh
         var founder = await site.ViewerAsync(first.Email, there);
         founder.Role.ShouldBe(Role.Administrator);
         var yard = await site.RegisterAsync(founder);
-        var change = await site.AskAsync(db => db.Changes.Where(c => c.MemberId == founder.MemberId).OrderByDescending(c => c.Id).Select(c => c.Id).FirstAsync(), there);
+        var change = await site.AskAsync(db => db.Changes.Where(c => c.MemberId == founder.MemberId).OrderByDescending(c => c.Id)
+            .Select(c => c.Id).FirstAsync(), there);
 
         using var organiser = await site.JoinAsync(Role.Organiser);
         var here = await site.ViewerAsync(organiser.Email);
         var abroad = await site.ViewerAsync(organiser.Email, there);
         abroad.Role.ShouldBe(Role.Visitor);
         (await organiser.Browser.GetAsync("/more/rules")).StatusCode.ShouldBe(HttpStatusCode.OK);
-        (await organiser.Browser.GetAsync($"/yards/{yard.Code}")).StatusCode.ShouldBe(HttpStatusCode.NotFound, "here there is no such yard");
+        (await organiser.Browser.GetAsync($"/yards/{yard.Code}")).StatusCode.ShouldBe(HttpStatusCode.NotFound,
+            "here there is no such yard");
 
-        using var form = new FormUrlEncodedContent([new("__RequestVerificationToken", Site.Token(await organiser.Browser.GetStringAsync("/more"))), new("id", there.ToString(System.Globalization.CultureInfo.InvariantCulture))]);
+        using var form = new FormUrlEncodedContent([new("__RequestVerificationToken",
+            Site.Token(await organiser.Browser.GetStringAsync("/more"))),
+                new("id", there.ToString(System.Globalization.CultureInfo.InvariantCulture))]);
         (await organiser.Browser.PostAsync("/neighbourhood", form)).StatusCode.ShouldBe(HttpStatusCode.Found);
-        foreach (var path in new[] { "/more/rules", "/more/people", "/more/group", "/more/history", "/more/import", $"/yards/{yard.Code}", $"/yards/{yard.Code}/report.pdf", "/yards", "/plans" })
+        foreach (var path in new[] { "/more/rules", "/more/people", "/more/group", "/more/history",
+            "/more/import", $"/yards/{yard.Code}", $"/yards/{yard.Code}/report.pdf", "/yards", "/plans" })
         {
             (await organiser.Browser.GetAsync(path)).StatusCode.ShouldBe(HttpStatusCode.Forbidden, path);
         }

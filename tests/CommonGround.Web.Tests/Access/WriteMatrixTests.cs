@@ -21,52 +21,80 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace CommonGround.Web.Tests.Access;
 
-/// <summary>Every write, called past all pages as every role on one's own yard and another's, refuses exactly as the table says, and then writes nothing (ASVS 5.0, 8.3.1).</summary>
+/// <summary>Every write, called past all pages as every role on one's own yard and another's, refuses exactly as the table says, and then
+/// writes nothing (ASVS 5.0, 8.3.1).</summary>
 public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
 {
     private static readonly Role[] Roles = [Role.Visitor, Role.Member, Role.Organiser, Role.Administrator];
 
-    /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open invitation.</summary>
-    internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo, long Sighting);
+    /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open
+    /// invitation.</summary>
+    internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo,
+        long Sighting);
 
     /// <summary>A write: what it is for, and its call with input that is right; the problems, where it was refused.</summary>
-    internal sealed record Write(string Name, Permission Permission, bool OfAYard, Func<AsyncServiceScope, Target, CurrentUser, Task<IReadOnlyList<Problem>>> Problems);
+    internal sealed record Write(string Name, Permission Permission, bool OfAYard,
+        Func<AsyncServiceScope, Target, CurrentUser, Task<IReadOnlyList<Problem>>> Problems);
 
     internal static readonly Write[] Writes =
     [
         new("RecordPlantings.SaveAsync", Permission.RecordInYard, true, RecordAsync),
         new("CorrectSighting.SaveAsync", Permission.RecordInYard, true, CorrectAsync),
-        new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>().NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
-        new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
-        new("SavedPlans.KeepAsync", Permission.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
-        new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)),
+        new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>()
+            .NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
+        new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed",
+            "", by)),
+        new("SavedPlans.KeepAsync", Permission.RecordInYard, true,
+            async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
+        new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id,
+            new Consents(false, false, false), by)),
         new("YardSettings.SaveAsync", Permission.KeepYard, true, FactsAsync),
-        new("YardSettings.TakeOutAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().TakeOutAsync(t.Yard.Id, by)),
-        new("YardPhotos.AddAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().AddAsync(t.Yard.Id, new PhotoDraft { TakenOn = new(2026, 8, 1) }, Neighbours.Picture, by)),
+        new("YardSettings.TakeOutAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().TakeOutAsync(t.Yard.Id,
+            by)),
+        new("YardPhotos.AddAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().AddAsync(t.Yard.Id,
+            new PhotoDraft { TakenOn = new(2026, 8, 1) }, Neighbours.Picture, by)),
         new("YardPhotos.RemoveAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardPhotos>().RemoveAsync(t.Photo, by)),
         new("UndoChange.UndoAsync", Permission.SeeHistory, true, async (s, t, by) => await s.Get<UndoChange>().UndoAsync(t.Change, by)),
-        new("RegisterYard.SaveAsync", Permission.RegisterYard, false, async (s, t, by) => await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id, "N-" + Guid.NewGuid().ToString("N")[..8]), by)),
-        new("PlantNotes.WriteAsync", Permission.DoubtPlant, false, async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
+        new("RegisterYard.SaveAsync", Permission.RegisterYard, false,
+            async (s, t, by) => await s.Get<RegisterYard>().SaveAsync(Neighbours.Draft((await s.Get<RegisterYard>().BlocksAsync())[0].Id,
+                "N-" + Guid.NewGuid().ToString("N")[..8]), by)),
+        new("PlantNotes.WriteAsync", Permission.DoubtPlant, false,
+            async (s, t, by) => await s.Get<PlantNotes>().WriteAsync("Monarda fistulosa", "light", "It grows in shade here.", by)),
         new("PlantNotes.CloseAsync", Permission.OverridePlant, false, CloseNoteAsync),
         new("PlantOverrides.SetAsync", Permission.OverridePlant, false, OverrideAsync),
-        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false, async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "spacing_m", by)),
-        new("SaveRules.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
-        new("GroupPrices.SaveAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
-        new("People.GiveYardAsync", Permission.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code, t.Member, by)),
-        new("GroupSettings.AddBlockAsync", Permission.Organise, false, async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
-        new("Invitations.MakeAsync", Permission.Invite, false, async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
-        new("Invitations.WithdrawAsync", Permission.Invite, false, async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
-        new("People.SetRoleAsync", Permission.Administer, false, async (s, t, by) => await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)),
-        new("GroupSettings.SaveAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().SaveAsync(await s.Get<GroupSettings>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)),
-        new("RegionSettings.SaveAsync", Permission.Administer, false, async (s, t, by) => await s.Get<RegionSettings>().SaveAsync(new PlaceDraft { State = "MO", Latitude = "37.21", Longitude = "-93.29", PlaceName = Guid.NewGuid().ToString("N") }, by)),
-        new("GroupSettings.AddNeighbourhoodAsync", Permission.Administer, false, async (s, t, by) => await s.Get<GroupSettings>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)),
+        new("PlantOverrides.RemoveAsync", Permission.OverridePlant, false,
+            async (s, t, by) => await s.Get<PlantOverrides>().RemoveAsync("Monarda fistulosa", "spacing_m", by)),
+        new("SaveRules.SaveAsync", Permission.Organise, false,
+            async (s, t, by) => await s.Get<SaveRules>().SaveAsync((await s.Get<LiveCommunity>().LoadedAsync()).Rules, by)),
+        new("GroupPrices.SaveAsync", Permission.Organise, false,
+            async (s, t, by) => await s.Get<GroupPrices>().SaveAsync(await s.Get<GroupPrices>().ReadAsync(), [], by)),
+        new("People.GiveYardAsync", Permission.Organise, false, async (s, t, by) => await s.Get<People>().GiveYardAsync(t.Yard.Code,
+            t.Member, by)),
+        new("GroupSettings.AddBlockAsync", Permission.Organise, false,
+            async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
+        new("Invitations.MakeAsync", Permission.Invite, false,
+            async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
+        new("Invitations.WithdrawAsync", Permission.Invite, false,
+            async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
+        new("People.SetRoleAsync", Permission.Administer, false,
+            async (s, t, by) => await s.Get<People>().SetRoleAsync(t.Member, Role.Visitor, by)),
+        new("GroupSettings.SaveAsync", Permission.Administer, false,
+            async (s, t, by) => await s.Get<GroupSettings>()
+                .SaveAsync(await s.Get<GroupSettings>().FactsAsync() with { Name = "Group " + Guid.NewGuid().ToString("N") }, by)),
+        new("RegionSettings.SaveAsync", Permission.Administer, false,
+            async (s, t, by) => await s.Get<RegionSettings>().SaveAsync(new PlaceDraft { State = "MO", Latitude = "37.21",
+                Longitude = "-93.29", PlaceName = Guid.NewGuid().ToString("N") }, by)),
+        new("GroupSettings.AddNeighbourhoodAsync", Permission.Administer, false,
+            async (s, t, by) => await s.Get<GroupSettings>().AddNeighbourhoodAsync("Further off", "America/Chicago", by)),
     ];
 
     [Fact]
     public void Every_write_that_asks_who_does_it_is_in_this_test()
     {
-        var found = typeof(AccessTable).Assembly.GetTypes().Where(t => t.Namespace?.StartsWith("CommonGround.Web.Features", StringComparison.Ordinal) == true && t is { IsClass: true, IsPublic: true })
-            .SelectMany(t => t.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly)).Where(m => m.GetParameters().Any(p => p.ParameterType == typeof(CurrentUser) && p.Name == "by"))
+        var found = typeof(AccessTable).Assembly.GetTypes().Where(t => t.Namespace?.StartsWith("CommonGround.Web.Features",
+            StringComparison.Ordinal) == true && t is { IsClass: true, IsPublic: true })
+            .SelectMany(t => t.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly))
+            .Where(m => m.GetParameters().Any(p => p.ParameterType == typeof(CurrentUser) && p.Name == "by"))
             .Select(m => $"{m.DeclaringType!.Name}.{m.Name}");
         found.ShouldBe(Writes.Select(w => w.Name), ignoreOrder: true);
     }
@@ -87,7 +115,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var wrong = new List<string>();
         foreach (var write in Writes)
         {
-            foreach (var (by, own) in actors.SelectMany(a => write.OfAYard && a.MemberId is not null ? new[] { (a, true), (a, false) } : [(a, false)]))
+            foreach (var (by, own) in actors.SelectMany(a => write.OfAYard && a.MemberId is not null ? new[] { (a, true), (a, false) }
+                : [(a, false)]))
             {
                 var target = await TargetAsync(site, own ? by : household, plan);
                 var before = await WrittenAsync();
@@ -113,8 +142,12 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
             var by = who is null ? new CurrentUser(Role.Visitor, null, "a visitor", false) : await site.ViewerAsync(who.Email);
             await using var scope = site.Stand();
             var before = await WrittenAsync();
-            var file = ImportFile.Read("places.csv", System.Text.Encoding.UTF8.GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{role},41.5,-88.5,100\n"));
-            var outcome = await scope.Get<ImportFiles>().RunAsync([file], new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null, CancellationToken.None);
+            var file = ImportFile.Read("places.csv",
+                System.Text.Encoding.UTF8
+                    .GetBytes($"street,block,yard,latitude,longitude,yard_m2\nMill Street,A to B,M-{role},41.5,-88.5,100\n"));
+            var outcome = await scope.Get<ImportFiles>().RunAsync([file],
+                new ImportChoices(false, false, new DateOnly(2026, 8, 19)) { By = by.Note("brought a file") }, null,
+                    CancellationToken.None);
             (outcome.Errors.Count == 0).ShouldBe(AccessTable.Allows(Permission.Organise, role, own: false), role.ToString());
             (before != await WrittenAsync()).ShouldBe(outcome.Errors.Count == 0, role.ToString());
         }
@@ -142,7 +175,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var by = await site.ViewerAsync(who.Email);
         await using var scope = site.Stand();
         (await scope.Get<Invitations>().MakeAsync(wanted, "a friend", by)).Made.ShouldBeNull();
-        (await scope.Get<People>().SetRoleAsync(by.MemberId!.Value, wanted == Role.Organiser ? Role.Member : wanted, by)).ShouldNotBeEmpty();
+        (await scope.Get<People>().SetRoleAsync(by.MemberId!.Value, wanted == Role.Organiser ? Role.Member : wanted,
+            by)).ShouldNotBeEmpty();
     }
 
     internal static async Task<Target> TargetAsync(Site site, CurrentUser owner, ConversionPlan plan)
@@ -154,7 +188,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         using var other = await site.JoinAsync(Role.Member);
         var member = (await site.ViewerAsync(other.Email)).MemberId!.Value;
         var administrator = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
-        (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else", new CurrentUser(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
+        (await scope.Get<Invitations>().MakeAsync(Role.Member, "somebody else",
+            new CurrentUser(Role.Administrator, administrator.Id, "Ada", false))).Made.ShouldNotBeNull();
         var invitation = await site.AskAsync(db => db.Invitations.OrderByDescending(i => i.Id).FirstAsync(i => i.UsedAtUtc == null));
         // An open note to close, and a value of the group to take back.
         var organiser = new CurrentUser(Role.Administrator, administrator.Id, "Ada", false);
@@ -165,10 +200,12 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
 
         if (await OverriddenAsync(scope, "spacing_m") is null)
         {
-            (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "spacing_m", "0.5", "measured in five yards", null, organiser)).ShouldBeEmpty();
+            (await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "spacing_m", "0.5", "measured in five yards", null,
+                organiser)).ShouldBeEmpty();
         }
 
-        return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner), await SightingAsync(scope, yard.Id, owner));
+        return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner),
+            await SightingAsync(scope, yard.Id, owner));
     }
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
@@ -178,7 +215,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var bed = await db.Beds.FirstAsync(b => b.YardId == target.Yard.Id && b.Name != "Seen bed");
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
-        var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
+        var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1",
+            [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
     }
 
@@ -189,21 +227,24 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var bed = await db.Beds.SingleAsync(b => b.YardId == yardId && b.Name == "Seen bed");
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Symphyotrichum laeve")).Traits;
-        (await scope.Get<RecordPlantings>().SaveAsync(new RecordSheet(yardId, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), owner)).Problems.ShouldBeEmpty();
+        (await scope.Get<RecordPlantings>().SaveAsync(new RecordSheet(yardId, bed.Id, bed.Version, scope.Get<GroupClock>().Today,
+            "walker 1", [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), owner)).Problems.ShouldBeEmpty();
         return await db.Sightings.Where(s => s.BedId == bed.Id).Select(s => s.Id).SingleAsync();
     }
 
     private static async Task<Guid> VersionAsync(AsyncServiceScope scope, Target target)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
-        return await db.Sightings.Where(s => s.Id == target.Sighting).Join(db.Beds, s => s.BedId, b => b.Id, (s, b) => b.Version).SingleAsync();
+        return await db.Sightings.Where(s => s.Id == target.Sighting).Join(db.Beds, s => s.BedId, b => b.Id, (s, b) => b.Version)
+            .SingleAsync();
     }
 
     private static async Task<IReadOnlyList<Problem>> CorrectAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var sighting = await db.Sightings.AsNoTracking().SingleAsync(s => s.Id == target.Sighting);
-        return await scope.Get<CorrectSighting>().SaveAsync(target.Sighting, await VersionAsync(scope, target), Correction.Of(sighting, "Symphyotrichum laeve") with { CoverSquareMetres = 2 }, by);
+        return await scope.Get<CorrectSighting>().SaveAsync(target.Sighting, await VersionAsync(scope, target),
+            Correction.Of(sighting, "Symphyotrichum laeve") with { CoverSquareMetres = 2 }, by);
     }
 
     private static async Task<IReadOnlyList<Problem>> CloseNoteAsync(AsyncServiceScope scope, Target target, CurrentUser by)
@@ -219,7 +260,8 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     private static async Task<IReadOnlyList<Problem>> OverrideAsync(AsyncServiceScope scope, Target target, CurrentUser by)
     {
         var stands = await OverriddenAsync(scope, "height_max_m");
-        return await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.3", "measured in five yards", stands?.Version, by);
+        return await scope.Get<PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.3", "measured in five yards",
+            stands?.Version, by);
     }
 
     private static async Task<IReadOnlyList<Problem>> FactsAsync(AsyncServiceScope scope, Target target, CurrentUser by)

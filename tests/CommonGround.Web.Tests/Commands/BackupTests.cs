@@ -81,7 +81,8 @@ public sealed class BackupTests : IDisposable
         var whole = await File.ReadAllBytesAsync(Archive);
         // Flipped bytes within the packed database, a missing end, a file that is no archive, an empty file.
         byte[] Flipped(int at) => [.. whole[..at], (byte)(whole[at] ^ 0xff), .. whole[(at + 1)..]];
-        foreach (var damaged in new[] { Flipped(100), Flipped(whole.Length / 3), Flipped(whole.Length / 2), whole[..(whole.Length / 2)], "no archive"u8.ToArray(), [] })
+        foreach (var damaged in new[] { Flipped(100), Flipped(whole.Length / 3), Flipped(whole.Length / 2), whole[..(whole.Length / 2)],
+            "no archive"u8.ToArray(), [] })
         {
             await File.WriteAllBytesAsync(Archive, damaged);
             (await Elsewhere.RefuseAsync("restore", Archive)).ShouldContain("backup.zip");
@@ -104,8 +105,10 @@ public sealed class BackupTests : IDisposable
     [Fact]
     public async Task An_archive_that_reaches_out_of_the_folder_is_refused_before_anything_is_written()
     {
-        static string Sum(string text) => Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(text)));
-        await WriteArchiveAsync(("commonground.db", "data"), ("../outside.txt", "evil"), ("contents.json", $$"""{ "commonground.db": "{{Sum("data")}}", "../outside.txt": "{{Sum("evil")}}" }"""));
+        static string Sum(string text) =>
+            Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(text)));
+        await WriteArchiveAsync(("commonground.db", "data"), ("../outside.txt", "evil"),
+            ("contents.json", $$"""{ "commonground.db": "{{Sum("data")}}", "../outside.txt": "{{Sum("evil")}}" }"""));
         (await Elsewhere.RefuseAsync("restore", Archive)).ShouldContain("outside the data folder");
         Directory.GetFileSystemEntries(empty.Path).ShouldBeEmpty();
         File.Exists(Path.Combine(empty.Path, "..", "outside.txt")).ShouldBeFalse();
@@ -122,14 +125,22 @@ public sealed class BackupTests : IDisposable
     private async Task<string> LaidAsync()
     {
         await PreparedData.FillAsync(data.Path, demo: false);
-        await Terminal.DoAsync("import", "--no-demo", files.Write("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
+        await Terminal.DoAsync("import", "--no-demo", files.Write("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
             files.Write("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         Directory.CreateDirectory(data.File("photos/2026"));
         Directory.CreateDirectory(data.File("logs"));
         data.Write("photos/2026/yard.jpg", "a picture");
-        await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).In(1).CreateDbContextAsync())
+        await using (var db = await StorageRegistration.Open(StorageLocation.SqliteFile(data.File("commonground.db"))).In(1)
+            .CreateDbContextAsync())
         {
-            db.Photos.Add(new Photo { NeighbourhoodId = 1, YardId = (await db.Yards.SingleAsync()).Id, FileName = "2026/yard.jpg", Sha256 = Convert.ToHexString(SHA256.HashData("a picture"u8)) });
+            db.Photos.Add(new Photo
+            {
+                NeighbourhoodId = 1,
+                YardId = (await db.Yards.SingleAsync()).Id,
+                FileName = "2026/yard.jpg",
+                Sha256 = Convert.ToHexString(SHA256.HashData("a picture"u8))
+            });
             await db.SaveAsync(ChangeNote.OfProgram(1, "a test"));
         }
 

@@ -8,8 +8,10 @@ public sealed class CommandTests : IDisposable
     // The contract's fields, in its order.
     private static readonly string[] Fields =
     [
-        "by", "name", "asOf", "yards", "richness", "nativeRichness", "introducedRichness", "shannon", "simpson", "inverseSimpson", "evenness", "hill0", "hill1", "hill2", "chao2", "chao2Se",
-        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom", "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
+        "by", "name", "asOf", "yards", "richness", "nativeRichness", "introducedRichness", "shannon", "simpson", "inverseSimpson",
+            "evenness", "hill0", "hill1", "hill2", "chao2", "chao2Se",
+        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom",
+            "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
     ];
 
     private readonly TempFolder files = new();
@@ -33,7 +35,8 @@ public sealed class CommandTests : IDisposable
         first.ShouldEndWith("Stored.\n");
         (await Terminal.DoAsync("import", places, sightings)).ShouldContain("change nothing");
         (await Terminal.DoAsync("import", places, sightings, "--quiet")).ShouldBeEmpty();
-        (await Terminal.DoAsync("import", Sightings("N-1,front,Monarda fistulosa,2026-08-01,9\n"), "--check-only")).ShouldContain("sightings: 0 added, 1 changed, 0 unchanged\nChecked; nothing was stored.");
+        (await Terminal.DoAsync("import", Sightings("N-1,front,Monarda fistulosa,2026-08-01,9\n"), "--check-only")).ShouldContain(
+            "sightings: 0 added, 1 changed, 0 unchanged\nChecked; nothing was stored.");
         (await Terminal.DoAsync("import", Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\n"))).ShouldContain("change nothing");
     }
 
@@ -41,14 +44,18 @@ public sealed class CommandTests : IDisposable
     public async Task Import_lists_every_error_and_gives_one_reason_on_standard_error()
     {
         await PreparedData.FillAsync(data.Path, demo: false);
-        var answer = await Terminal.RunAsync("import", Places(), Sightings("N-1,front,Planta ignota,2026-08-01,1\nN-7,front,Monarda fistulosa,2026-08-01,1\n"), "--no-demo");
+        var answer = await Terminal.RunAsync("import", Places(),
+            Sightings("N-1,front,Planta ignota,2026-08-01,1\nN-7,front,Monarda fistulosa,2026-08-01,1\n"), "--no-demo");
         answer.Code.ShouldBe(1);
         answer.Error.ShouldBe("Nothing was stored: 2 errors in 1 file, listed above.\n");
         answer.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length.ShouldBe(2);
-        answer.Output.ShouldContain("sightings.csv, line 2, scientific_name \"Planta ignota\": The catalogue does not list this name. Did you mean ");
+        answer.Output
+            .ShouldContain(
+            "sightings.csv, line 2, scientific_name \"Planta ignota\": The catalogue does not list this name. Did you mean ");
         answer.Output.ShouldContain("sightings.csv, line 3, yard \"N-7\"");
         (await Terminal.DoAsync("measures", "--by", "yard")).ShouldBe("[]\n");
-        (await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Planta ignota,2026-08-01,1\n"), "--allow-unlisted")).ShouldContain("sightings: 1 added");
+        (await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Planta ignota,2026-08-01,1\n"), "--allow-unlisted")).ShouldContain(
+            "sightings: 1 added");
     }
 
     [Fact]
@@ -63,8 +70,10 @@ public sealed class CommandTests : IDisposable
     public async Task Measures_as_JSON_have_exactly_the_contracts_fields_and_standard_output_holds_nothing_else()
     {
         await PreparedData.FillAsync(data.Path, demo: false);
-        await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,front,Bromus inermis,2026-08-02,3\n"), "--no-demo");
-        foreach (var (by, names) in new[] { ("yard", new[] { "N-1", "N-2" }), ("block", ["Nörd Street, A to B"]), ("street", ["Nörd Street"]), ("neighbourhood", ["Our neighbourhood"]) })
+        await Terminal.DoAsync("import", Places(),
+            Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,front,Bromus inermis,2026-08-02,3\n"), "--no-demo");
+        foreach (var (by, names) in new[] { ("yard", new[] { "N-1", "N-2" }), ("block", ["Nörd Street, A to B"]),
+            ("street", ["Nörd Street"]), ("neighbourhood", ["Our neighbourhood"]) })
         {
             using var document = JsonDocument.Parse(await Terminal.DoAsync("measures", "--by", by, "--as-of", "2026-08-01"));
             var sites = document.RootElement.EnumerateArray().ToList();
@@ -73,8 +82,10 @@ public sealed class CommandTests : IDisposable
             {
                 site.EnumerateObject().Select(p => p.Name).ShouldBe(Fields);
                 (site.GetProperty("by").GetString(), site.GetProperty("asOf").GetString()).ShouldBe((by, "2026-08-01"));
-                site.GetProperty("bloom").EnumerateArray().Select(b => string.Join(' ', b.EnumerateObject().Select(p => p.Name))).ShouldBe(Enumerable.Repeat("n areaM2 support", 24));
-                site.GetProperty("gaps").EnumerateArray().ShouldAllBe(g => g.GetProperty("from").GetInt32() <= g.GetProperty("to").GetInt32());
+                site.GetProperty("bloom").EnumerateArray().Select(b => string.Join(' ', b.EnumerateObject().Select(p => p.Name)))
+                    .ShouldBe(Enumerable.Repeat("n areaM2 support", 24));
+                site.GetProperty("gaps").EnumerateArray().ShouldAllBe(g => g.GetProperty("from").GetInt32() <= g.GetProperty("to")
+                    .GetInt32());
             }
         }
     }
@@ -83,7 +94,8 @@ public sealed class CommandTests : IDisposable
     public async Task Undefined_is_null_in_JSON_and_blank_in_CSV_and_the_figures_are_the_same()
     {
         await PreparedData.FillAsync(data.Path, demo: false);
-        await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,0.1\nN-1,back,Symphyotrichum laeve,2026-08-01,0.2\n"), "--no-demo");
+        await Terminal.DoAsync("import", Places(),
+            Sightings("N-1,front,Monarda fistulosa,2026-08-01,0.1\nN-1,back,Symphyotrichum laeve,2026-08-01,0.2\n"), "--no-demo");
         using var document = JsonDocument.Parse(await Terminal.DoAsync("measures", "--by", "yard"));
         var (full, empty) = (document.RootElement[0], document.RootElement[1]);
         empty.GetProperty("shannon").ValueKind.ShouldBe(JsonValueKind.Null);
@@ -102,7 +114,12 @@ public sealed class CommandTests : IDisposable
         foreach (var field in Fields.Where(f => f is not ("bloom" or "gaps")))
         {
             var value = full.GetProperty(field);
-            Cell(1, field).ShouldBe(value.ValueKind switch { JsonValueKind.Null => "", JsonValueKind.String => value.GetString()!, _ => value.GetRawText() }, field);
+            Cell(1, field).ShouldBe(value.ValueKind switch
+            {
+                JsonValueKind.Null => "",
+                JsonValueKind.String => value.GetString()!,
+                _ => value.GetRawText()
+            }, field);
         }
 
         Cell(2, "shannon").ShouldBeEmpty();
@@ -132,18 +149,22 @@ public sealed class CommandTests : IDisposable
 
     [Fact]
     public async Task Measures_of_a_day_to_come_are_refused_with_what_day_it_is() =>
-        (await Terminal.RefuseAsync("measures", "--by", "yard", "--as-of", "2999-01-01", "--no-demo")).ShouldContain("2999-01-01 is in the future; today is");
+        (await Terminal.RefuseAsync("measures", "--by", "yard", "--as-of", "2999-01-01", "--no-demo")).ShouldContain(
+            "2999-01-01 is in the future; today is");
 
     [Fact]
     public async Task Migrate_and_check_say_that_all_is_well_and_check_says_what_is_not()
     {
         (await Terminal.DoAsync("migrate")).ShouldStartWith("The schema is up to date");
-        await Terminal.DoAsync("import", Places(), files.Write("beds.csv", "yard,bed,area_m2\nN-1,front,10\n"), Sightings("N-1,front,Monarda fistulosa,2026-08-01,5\n"), "--no-demo");
+        await Terminal.DoAsync("import", Places(), files.Write("beds.csv", "yard,bed,area_m2\nN-1,front,10\n"),
+            Sightings("N-1,front,Monarda fistulosa,2026-08-01,5\n"), "--no-demo");
         (await Terminal.DoAsync("check")).ShouldStartWith("All is well");
         await Terminal.DoAsync("import", files.Write("beds.csv", "yard,bed,area_m2\nN-1,front,4\n"));
         var answer = await Terminal.RunAsync("check");
         answer.Code.ShouldBe(1);
-        answer.Output.ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². Mend: record the plant again with its true cover, or correct the bed's area.\n");
+        answer.Output
+            .ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². Mend: record the plant again with its true "
+            + "cover, or correct the bed's area.\n");
         answer.Error.ShouldBe("The check found 1 thing wrong, listed above.\n");
     }
 
@@ -162,7 +183,8 @@ public sealed class CommandTests : IDisposable
     public async Task The_exact_export_imported_into_an_empty_folder_gives_the_same_measures()
     {
         await PreparedData.FillAsync(data.Path, demo: false);
-        await Terminal.DoAsync("import", Places(), Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,öst,Symphyotrichum cf. laeve,2026-08-02,0.3\n"), "--no-demo");
+        await Terminal.DoAsync("import", Places(),
+            Sightings("N-1,front,Monarda fistulosa,2026-08-01,1\nN-2,öst,Symphyotrichum cf. laeve,2026-08-02,0.3\n"), "--no-demo");
         var zip = files.File("all.zip");
         (await Terminal.DoAsync("export", "--format", "csv", "--out", zip, "--exact")).ShouldBeEmpty();
         await System.IO.Compression.ZipFile.ExtractToDirectoryAsync(zip, files.File("all"));
@@ -183,7 +205,10 @@ public sealed class CommandTests : IDisposable
         }
     }
 
-    private string Places() => files.Write("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNörd Street,A to B,N-1,41.5123456,-88.5123456,100\nNörd Street,A to B,N-2,41.5,-88.5,100\n");
+    private string Places() =>
+        files.Write("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2\nNörd Street,A to B,N-1,41.5123456,-88.5123456,100\nNörd Street,A to "
+                + "B,N-2,41.5,-88.5,100\n");
 
     private string Sightings(string rows) => files.Write("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\n" + rows);
 }

@@ -10,7 +10,8 @@ internal sealed class Terminal(string dataFolder)
 
     public async Task<Answer> RunAsync(params string[] arguments)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), .. arguments, "--data", dataFolder])
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), .. arguments, "--data",
+            dataFolder])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,

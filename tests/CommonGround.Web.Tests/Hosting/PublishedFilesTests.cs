@@ -9,7 +9,8 @@ public sealed class PublishedFilesTests
 {
     private static readonly string[] Private =
     [
-        "data/commonground.db", "data/commonground.db-wal", "data/photos/a.jpg", "data/outbox/letter.eml", "data/logs/commonground-20260819.json",
+        "data/commonground.db", "data/commonground.db-wal", "data/photos/a.jpg", "data/outbox/letter.eml",
+            "data/logs/commonground-20260819.json",
         "data/backups/commonground-20260819T020000Z.zip", "data/keys/key-1.xml", "data/appsettings.json",
     ];
 
@@ -33,16 +34,20 @@ public sealed class PublishedFilesTests
             await File.WriteAllTextAsync(path, "{}");
         }
 
-        var start = new ProcessStartInfo("dotnet", ["msbuild", project, "-getItem:Content,None,EmbeddedResource"]) { RedirectStandardOutput = true, UseShellExecute = false };
+        var start = new ProcessStartInfo("dotnet", ["msbuild", project,
+            "-getItem:Content,None,EmbeddedResource"])
+        { RedirectStandardOutput = true, UseShellExecute = false };
         using var msbuild = Process.Start(start)!;
         var output = await msbuild.StandardOutput.ReadToEndAsync();
         await msbuild.WaitForExitAsync();
         msbuild.ExitCode.ShouldBe(0, output);
         using var items = JsonDocument.Parse(output);
-        var files = items.RootElement.GetProperty("Items").EnumerateObject().SelectMany(k => k.Value.EnumerateArray()).Select(i => i.GetProperty("Identity").GetString()!).ToList();
+        var files = items.RootElement.GetProperty("Items").EnumerateObject().SelectMany(k => k.Value.EnumerateArray())
+            .Select(i => i.GetProperty("Identity").GetString()!).ToList();
         files.ShouldContain("appsettings.json", "the program's own settings are published, so the evaluation found what lies there");
         files.ShouldContain("wwwroot/site.css");
-        files.Where(f => f.Contains("data/", StringComparison.Ordinal) && !f.Contains("seed-data/", StringComparison.Ordinal)).ShouldBeEmpty();
+        files.Where(f => f.Contains("data/", StringComparison.Ordinal) && !f.Contains("seed-data/", StringComparison.Ordinal))
+            .ShouldBeEmpty();
     }
 
     [Fact]
@@ -50,7 +55,8 @@ public sealed class PublishedFilesTests
     {
         // Docker's patterns: from the root, ** for any folders, and a folder stands for what is in it.
         var ignored = new Matcher(StringComparison.Ordinal);
-        foreach (var line in File.ReadLines(Path.Combine(TempFolder.Repository(), ".dockerignore")).Where(l => l.Length > 0 && !l.StartsWith('#')))
+        foreach (var line in File.ReadLines(Path.Combine(TempFolder.Repository(), ".dockerignore")).Where(l => l.Length > 0
+            && !l.StartsWith('#')))
         {
             ignored.AddInclude(line);
             ignored.AddInclude(line + "/**");
@@ -62,7 +68,9 @@ public sealed class PublishedFilesTests
         Private.Where(f => !Is("." + f)).ShouldBeEmpty();
         Is(".git/config").ShouldBeTrue();
         Is("elsewhere/outbox/letter.eml").ShouldBeTrue();
-        foreach (var needed in new[] { "src/CommonGround.Web/Program.cs", "src/CommonGround.Web/packages.lock.json", "src/CommonGround.Web/Features/Photos/PhotoFolder.cs", "seed-data/plants.csv", "seed-data/quarry-bend/places.csv", "docs/licences.md", "src/CommonGround.Assets/package-lock.json" })
+        foreach (var needed in new[] { "src/CommonGround.Web/Program.cs", "src/CommonGround.Web/packages.lock.json",
+            "src/CommonGround.Web/Features/Photos/PhotoFolder.cs", "seed-data/plants.csv", "seed-data/quarry-bend/places.csv",
+                "docs/licences.md", "src/CommonGround.Assets/package-lock.json" })
         {
             File.Exists(Path.Combine(TempFolder.Repository(), needed)).ShouldBeTrue(needed);
             Is(needed).ShouldBeFalse(needed);

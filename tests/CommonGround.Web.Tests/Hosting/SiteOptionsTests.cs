@@ -11,7 +11,8 @@ public class SiteOptionsTests
     {
         var options = From();
         options.DataFolder.ShouldBe(Path.GetFullPath("/root-of-content/data"));
-        (options.Demo, options.Storage.Provider, options.GroupName, options.TimeZone).ShouldBe((true, "sqlite", "Our neighbourhood", "America/Chicago"));
+        (options.Demo, options.Storage.Provider, options.GroupName,
+            options.TimeZone).ShouldBe((true, "sqlite", "Our neighbourhood", "America/Chicago"));
         From(("no-demo", "true")).Demo.ShouldBeFalse();
         From(("data", "/elsewhere")).Storage.ConnectionString.ShouldBe($"Data Source={Path.GetFullPath("/elsewhere/commonground.db")}");
     }
@@ -47,5 +48,6 @@ public class SiteOptionsTests
     }
 
     private static SiteOptions From(params (string Name, string Value)[] settings) =>
-        SiteOptions.From(new ConfigurationBuilder().AddInMemoryCollection(settings.ToDictionary(s => s.Name, s => (string?)s.Value)).Build(), "/root-of-content");
+        SiteOptions.From(new ConfigurationBuilder().AddInMemoryCollection(settings.ToDictionary(s => s.Name, s => (string?)s.Value))
+            .Build(), "/root-of-content");
 }

@@ -24,7 +24,8 @@ public sealed class OpeningTests : IDisposable
     {
         var opened = await OpenAsync(demo: true);
         var place = opened.Neighbourhoods.All.Single();
-        (place.Neighbourhood.Name, place.Neighbourhood.IsDemo, place.Neighbourhood.Locality).ShouldBe(("Quarry Bend", true, DemoGroup.QuarryBend.Place));
+        (place.Neighbourhood.Name, place.Neighbourhood.IsDemo,
+            place.Neighbourhood.Locality).ShouldBe(("Quarry Bend", true, DemoGroup.QuarryBend.Place));
         place.Clock.Today.ShouldBe(new(2026, 8, 19));
         var first = await CountsAsync();
         var (beds, sightings) = (Rows("beds.csv"), Rows("sightings.csv"));
@@ -67,7 +68,14 @@ public sealed class OpeningTests : IDisposable
         await using (var db = await Database().In(1).CreateDbContextAsync())
         {
             await db.Database.MigrateAsync();
-            db.Neighbourhoods.Add(new Neighbourhood { Id = 1, Name = "Quarry Bend", IsDemo = true, DemoToday = SiteStartup.DemoToday, TimeZone = "America/Chicago" });
+            db.Neighbourhoods.Add(new Neighbourhood
+            {
+                Id = 1,
+                Name = "Quarry Bend",
+                IsDemo = true,
+                DemoToday = SiteStartup.DemoToday,
+                TimeZone = "America/Chicago"
+            });
             await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
         }
 
@@ -85,14 +93,17 @@ public sealed class OpeningTests : IDisposable
         }
 
         var refusal = await Should.ThrowAsync<DataFolderException>(() => OpenAsync(demo: false));
-        refusal.Message.ShouldBe("This database was written by a newer version of the program (it has the change '29991231000000_Later'). Start the newer version, or restore an older backup.");
+        refusal.Message
+            .ShouldBe("This database was written by a newer version of the program (it has the change '29991231000000_Later'). Start the "
+            + "newer version, or restore an older backup.");
     }
 
     [Fact]
     public async Task The_catalogue_is_read_again_only_when_its_file_has_changed()
     {
         await OpenAsync(demo: false);
-        await ChangeAsync(db => db.Taxa.Where(t => t.ScientificName == "Monarda fistulosa").ExecuteUpdateAsync(set => set.SetProperty(t => t.Unlisted, true)));
+        await ChangeAsync(db => db.Taxa.Where(t => t.ScientificName == "Monarda fistulosa")
+            .ExecuteUpdateAsync(set => set.SetProperty(t => t.Unlisted, true)));
         await OpenAsync(demo: false);
         (await IsUnlistedAsync()).ShouldBeTrue();
         await ChangeAsync(db => db.Neighbourhoods.ExecuteUpdateAsync(set => set.SetProperty(n => n.CatalogueFingerprint, "another")));
@@ -100,7 +111,8 @@ public sealed class OpeningTests : IDisposable
         (await IsUnlistedAsync()).ShouldBeFalse();
     }
 
-    private static int Rows(string name) => ImportFile.Read(name, File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", name))).RowCount;
+    private static int Rows(string name) => ImportFile.Read(name,
+        File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", name))).RowCount;
 
     private Task<OpenedSite> OpenAsync(bool demo) =>
         SiteStartup.OpenAsync(new SiteOptions(folder.Path, demo, Location(), "Our group", "America/Chicago"), TestClock.On(2026, 8, 19));
@@ -112,13 +124,15 @@ public sealed class OpeningTests : IDisposable
     private async Task<(int Streets, int Blocks, int Yards, int Beds, int Sightings, int Infestations)> CountsAsync()
     {
         await using var db = await Database().In(1).CreateDbContextAsync();
-        return (await db.Streets.CountAsync(), await db.Blocks.CountAsync(), await db.Yards.CountAsync(), await db.Beds.CountAsync(), await db.Sightings.CountAsync(), await db.Infestations.CountAsync());
+        return (await db.Streets.CountAsync(), await db.Blocks.CountAsync(), await db.Yards.CountAsync(), await db.Beds.CountAsync(),
+            await db.Sightings.CountAsync(), await db.Infestations.CountAsync());
     }
 
     private async Task<List<Guid>> VersionsAsync()
     {
         await using var db = await Database().In(1).CreateDbContextAsync();
-        return [.. await db.Beds.OrderBy(b => b.Id).Select(b => b.Version).ToListAsync(), .. await db.Yards.OrderBy(y => y.Id).Select(y => y.Version).ToListAsync()];
+        return [.. await db.Beds.OrderBy(b => b.Id).Select(b => b.Version).ToListAsync(),
+            .. await db.Yards.OrderBy(y => y.Id).Select(y => y.Version).ToListAsync()];
     }
 
     private async Task ChangeAsync(Func<CommonGroundDb, Task> change)

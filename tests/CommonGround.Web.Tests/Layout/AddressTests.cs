@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests.Layout;
 
-/// <summary>An address that leads nowhere answers with its number and a page that says what is wrong and where to go (RFC 9110, 15.5.1, 15.5.5 and 15.6.1).</summary>
+/// <summary>An address that leads nowhere answers with its number and a page that says what is wrong and where to go (RFC 9110, 15.5.1,
+/// 15.5.5 and 15.6.1).</summary>
 public sealed class AddressTests(FreshSite site) : IClassFixture<FreshSite>
 {
     [Theory]
@@ -74,5 +75,6 @@ public sealed class AddressTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     [Fact]
-    public void A_long_slip_is_not_written_out_in_full() => AddressProblem.Of("/yards/" + new string('z', 500), "").Title.Length.ShouldBeLessThan(80);
+    public void A_long_slip_is_not_written_out_in_full() => AddressProblem.Of("/yards/" + new string('z', 500),
+    "").Title.Length.ShouldBeLessThan(80);
 }

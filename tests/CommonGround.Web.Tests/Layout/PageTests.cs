@@ -8,9 +8,12 @@ public class PageTests(DemoSite site)
 {
     public static TheoryData<string, string> Pages { get; } = new()
     {
-        { "/", "h1" }, { "/streets", "Lathe Street" }, { "/streets?block=", "Lathe Street" }, { "/streets/late-season", "Kiln Street" }, { "/yards", "KI-01" }, { "/yards/LA-07", "Record plantings" },
-        { "/yards/LA-07/record", "One planting on one line" }, { "/yards/register", "Register" }, { "/record", "Yard code" }, { "/plants", "anise hyssop" }, { "/plants/monarda-fistulosa", "Monarda fistulosa" },
-        { "/more", "Where the figures come from" }, { "/more/rules", "Species that cover a half-month" }, { "/plans", "Kept plans" }, { "/plans/prices", "Preparing the ground" }, { "/yards/KI-05/plan", "Areas to convert" },
+        { "/", "h1" }, { "/streets", "Lathe Street" }, { "/streets?block=", "Lathe Street" }, { "/streets/late-season", "Kiln Street" },
+            { "/yards", "KI-01" }, { "/yards/LA-07", "Record plantings" },
+        { "/yards/LA-07/record", "One planting on one line" }, { "/yards/register", "Register" }, { "/record", "Yard code" },
+            { "/plants", "anise hyssop" }, { "/plants/monarda-fistulosa", "Monarda fistulosa" },
+        { "/more", "Where the figures come from" }, { "/more/rules", "Species that cover a half-month" }, { "/plans", "Kept plans" },
+            { "/plans/prices", "Preparing the ground" }, { "/yards/KI-05/plan", "Areas to convert" },
     };
 
     [Theory]
@@ -37,7 +40,8 @@ public class PageTests(DemoSite site)
         using var browser = site.Browser();
         var answer = await browser.GetAsync(path);
         var policies = answer.Headers.GetValues("Content-Security-Policy").SelectMany(p => p.Split(';')).Select(p => p.Trim()).ToList();
-        foreach (var rule in new[] { "default-src 'self'", "script-src 'self'", "object-src 'none'", "base-uri 'self'", "frame-ancestors 'none'", "form-action 'self'" })
+        foreach (var rule in new[] { "default-src 'self'", "script-src 'self'", "object-src 'none'", "base-uri 'self'",
+            "frame-ancestors 'none'", "form-action 'self'" })
         {
             policies.ShouldContain(rule);
         }

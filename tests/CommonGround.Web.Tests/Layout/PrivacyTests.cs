@@ -12,7 +12,8 @@ namespace CommonGround.Web.Tests.Layout;
 [Collection(SiteTests.Name)]
 public class PrivacyTests(DemoSite demo, GroupSite group)
 {
-    private static readonly IReadOnlyList<PlaceRow> Yards = ImportFile.Read("places.csv", File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", "places.csv"))).Places;
+    private static readonly IReadOnlyList<PlaceRow> Yards = ImportFile.Read("places.csv",
+        File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "quarry-bend", "places.csv"))).Places;
 
     [Theory]
     [InlineData("visitor")]
@@ -22,7 +23,8 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
         Yards.Count.ShouldBe(160);
         var own = role == "member" ? new[] { "LA-07", "KI-05" } : [];
         using var browser = demo.Browser(role);
-        foreach (var path in PageTests.Pages.Select(p => (string)p[0]).Append("/streets.csv").Append("/yards/KI-01").Append("/yards/KI-01/record"))
+        foreach (var path in PageTests.Pages.Select(p => (string)p[0]).Append("/streets.csv").Append("/yards/KI-01")
+            .Append("/yards/KI-01/record"))
         {
             var text = await (await browser.GetAsync(path)).Content.ReadAsStringAsync();
             foreach (var yard in Yards.Where(y => !own.Contains(y.Yard)))
@@ -57,7 +59,8 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
             var report = await browser.GetAsync($"/yards/{code}/report.pdf");
             var opens = page.Contains("Record plantings", StringComparison.Ordinal);
             var expected = opens ? HttpStatusCode.OK : role == "visitor" ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound;
-            (answer.StatusCode, report.StatusCode).ShouldBe((opens ? HttpStatusCode.OK : HttpStatusCode.Forbidden, expected), $"{role} {code}");
+            (answer.StatusCode, report.StatusCode).ShouldBe((opens ? HttpStatusCode.OK : HttpStatusCode.Forbidden,
+                expected), $"{role} {code}");
             return opens;
         }
 
@@ -72,7 +75,8 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
     public async Task A_visitor_is_offered_no_way_to_write()
     {
         using var browser = demo.Browser("visitor");
-        foreach (var path in new[] { "/record", "/yards/LA-07/record", "/yards/LA-07/keep", "/yards/register", "/more/import", "/more/people" })
+        foreach (var path in new[] { "/record", "/yards/LA-07/record", "/yards/LA-07/keep", "/yards/register", "/more/import",
+            "/more/people" })
         {
             var answer = await browser.GetAsync(path);
             answer.StatusCode.ShouldBe(HttpStatusCode.Forbidden, path);
@@ -90,11 +94,13 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
         var (seen, all) = (Yards(await visitor.GetStringAsync("/streets.csv")), Yards(await organiser.GetStringAsync("/streets.csv")));
         all.Values.Sum().ShouldBe(160);
         // Of the yards that share, those on blocks where three or more do.
-        seen.Values.Sum().ShouldBe(PrivacyTests.Yards.Where(y => y.Shared).GroupBy(y => (y.Street, y.Block)).Where(g => g.Count() >= 3).Sum(g => g.Count()));
+        seen.Values.Sum().ShouldBe(PrivacyTests.Yards.Where(y => y.Shared).GroupBy(y => (y.Street, y.Block)).Where(g => g.Count() >= 3)
+            .Sum(g => g.Count()));
         seen.Values.ShouldAllBe(y => y >= 3);
 
         static Dictionary<string, int> Yards(string csv) =>
-            csv.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(l => l.Split(',')).ToDictionary(c => c[1], c => int.Parse(c[3], CultureInfo.InvariantCulture), StringComparer.Ordinal);
+            csv.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(l => l.Split(',')).ToDictionary(c => c[1],
+                c => int.Parse(c[3], CultureInfo.InvariantCulture), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -102,13 +108,16 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
     {
         using var stranger = group.Browser("organiser");
         (await stranger.GetStringAsync("/more")).ShouldContain("You are a visitor");
-        foreach (var path in new[] { "/record", "/yards", "/plans", "/more/rules", "/more/people", "/more/history", "/more/import", "/account" })
+        foreach (var path in new[] { "/record", "/yards", "/plans", "/more/rules", "/more/people", "/more/history", "/more/import",
+            "/account" })
         {
             var answer = await stranger.GetAsync(path);
-            (answer.StatusCode, answer.Headers.Location?.OriginalString).ShouldBe((HttpStatusCode.Found, "/sign-in?back=" + Uri.EscapeDataString(path)));
+            (answer.StatusCode, answer.Headers.Location?.OriginalString).ShouldBe((HttpStatusCode.Found,
+                "/sign-in?back=" + Uri.EscapeDataString(path)));
         }
 
-        using var form = new FormUrlEncodedContent([new("value", "organiser"), new("__RequestVerificationToken", Site.Token(await stranger.GetStringAsync("/more")))]);
+        using var form = new FormUrlEncodedContent([new("value", "organiser"),
+            new("__RequestVerificationToken", Site.Token(await stranger.GetStringAsync("/more")))]);
         (await stranger.PostAsync("/view/act", form)).StatusCode.ShouldBe(HttpStatusCode.BadRequest);
     }
 
@@ -116,7 +125,9 @@ public class PrivacyTests(DemoSite demo, GroupSite group)
     public async Task Every_page_of_an_empty_group_opens_and_says_what_is_missing()
     {
         using var browser = await group.AdministratorAsync();
-        foreach (var path in new[] { "/", "/streets", "/streets/late-season", "/yards", "/yards/register", "/record", "/plants", "/more", "/more/rules", "/more/people", "/more/group", "/more/history", "/more/import", "/plans", "/plans/prices", "/account", "/account/second-step", "/account/leave", "/welcome", "/streets.csv" })
+        foreach (var path in new[] { "/", "/streets", "/streets/late-season", "/yards", "/yards/register", "/record", "/plants", "/more",
+            "/more/rules", "/more/people", "/more/group", "/more/history", "/more/import", "/plans", "/plans/prices", "/account",
+                "/account/second-step", "/account/leave", "/welcome", "/streets.csv" })
         {
             var answer = await browser.GetAsync(path);
             answer.StatusCode.ShouldBe(HttpStatusCode.OK, path);

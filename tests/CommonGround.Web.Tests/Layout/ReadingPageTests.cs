@@ -16,16 +16,20 @@ namespace CommonGround.Web.Tests.Layout;
 [Collection(SiteTests.Name)]
 public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
 {
-    /// <summary>All pages on which something is edited or worked out while one waits; every other is plain HTML (docs/decisions/0022).</summary>
+    /// <summary>All pages on which something is edited or worked out while one waits; every other is plain HTML
+    /// (docs/decisions/0022).</summary>
     private static readonly string[] Live =
     [
-        "/record", "/yards/{Code}/record", "/yards/register", "/yards/{Code}/keep", "/yards/{Code}/photos", "/plans", "/plans/prices", "/yards/{Code}/plan", "/plans/{Id:long}",
-        "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/people", "/more/group", "/more/plant-notes", "/streets/plan", "/yards/{Code}/plantings/{Sighting:long}",
+        "/record", "/yards/{Code}/record", "/yards/register", "/yards/{Code}/keep", "/yards/{Code}/photos", "/plans", "/plans/prices",
+            "/yards/{Code}/plan", "/plans/{Id:long}",
+        "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/people", "/more/group", "/more/plant-notes", "/streets/plan",
+            "/yards/{Code}/plantings/{Sighting:long}",
     ];
 
     [Fact]
     public void A_page_is_live_only_where_somebody_edits() =>
-        typeof(AccessTable).Assembly.GetTypes().Where(t => t.GetCustomAttribute<ExcludeFromInteractiveRoutingAttribute>() is null).SelectMany(t => t.GetCustomAttributes<RouteAttribute>()).Select(r => r.Template)
+        typeof(AccessTable).Assembly.GetTypes().Where(t => t.GetCustomAttribute<ExcludeFromInteractiveRoutingAttribute>() is null)
+            .SelectMany(t => t.GetCustomAttributes<RouteAttribute>()).Select(r => r.Template)
             .ShouldBe(Live, ignoreOrder: true);
 
     [Theory]
@@ -58,7 +62,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
             weight += await WeightAsync(browser, "/" + file);
         }
 
-        var look = await browser.GetStringAsync("/" + files.Single(f => f.StartsWith("site", StringComparison.Ordinal) && f.EndsWith(".css", StringComparison.Ordinal)));
+        var look = await browser.GetStringAsync("/" + files.Single(f => f.StartsWith("site", StringComparison.Ordinal)
+            && f.EndsWith(".css", StringComparison.Ordinal)));
         var fonts = FontFile().Matches(look).Select(m => m.Groups["file"].Value).Distinct(StringComparer.Ordinal).ToList();
         fonts.ShouldNotBeEmpty();
         foreach (var font in fonts)
@@ -88,7 +93,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
             return answer.Content.Headers.ContentEncoding.Count > 0;
         }
 
-        foreach (var (from, compressed) in new[] { ("same-origin", true), ("none", true), ("cross-site", false), ("same-site", false), (null, false) })
+        foreach (var (from, compressed) in new[] { ("same-origin", true), ("none", true), ("cross-site", false), ("same-site", false),
+            (null, false) })
         {
             (await IsCompressedAsync(who.Browser, from)).ShouldBe(compressed, from ?? "no word");
             (await IsCompressedAsync(stranger, from)).ShouldBeTrue();
@@ -119,7 +125,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
             await Task.Delay(10);
         }
 
-        await group.Services.GetRequiredService<Web.Features.Membership.Sessions>().EndAsync((await group.ViewerAsync(who.Email)).SessionId!.Value);
+        await group.Services.GetRequiredService<Web.Features.Membership.Sessions>()
+            .EndAsync((await group.ViewerAsync(who.Email)).SessionId!.Value);
         (await news).ShouldNotBeEmpty();
         (await who.Browser.GetAsync("/yards")).StatusCode.ShouldBe(HttpStatusCode.Found);
     }
@@ -130,7 +137,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [GeneratedRegex("url\\(\"(?<file>[^\"]+\\.woff2)\"", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex FontFile();
 
-    /// <summary>Bytes on the wire, as a browser that takes Brotli gets them; what only the published site has compressed beforehand is compressed here.</summary>
+    /// <summary>Bytes on the wire, as a browser that takes Brotli gets them; what only the published site has compressed beforehand is
+    /// compressed here.</summary>
     private static async Task<long> WeightAsync(HttpClient browser, string path)
     {
         using var request = new HttpRequestMessage(HttpMethod.Get, path);

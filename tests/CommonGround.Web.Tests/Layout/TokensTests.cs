@@ -82,7 +82,8 @@ public sealed class TokensTests
     [InlineData("dark", "cover-", 0, 5, 1)]
     [InlineData("light", "press-", 1, 5, -1)]
     [InlineData("dark", "press-", 1, 5, 1)]
-    public void The_steps_of_a_scale_go_one_way_in_lightness_so_that_grey_keeps_their_order(string theme, string name, int from, int to, int sign)
+    public void The_steps_of_a_scale_go_one_way_in_lightness_so_that_grey_keeps_their_order(string theme, string name, int from, int to,
+    int sign)
     {
         var lightness = Enumerable.Range(from, to - from + 1).Select(i => OkLightness(Colour(theme, $"{name}{i}"))).ToList();
         lightness.Zip(lightness.Skip(1), (a, b) => (b - a) * sign).ShouldAllBe(step => step > 0.03);
@@ -95,7 +96,12 @@ public sealed class TokensTests
 
     private static string Colour(string theme, string name) => Tokens(theme)[name];
 
-    private static ColourTokens Tokens(string theme) => theme switch { "dark" => ColourTokens.Dark, "outdoor" => ColourTokens.Outdoor, _ => ColourTokens.Light };
+    private static ColourTokens Tokens(string theme) => theme switch
+    {
+        "dark" => ColourTokens.Dark,
+        "outdoor" => ColourTokens.Outdoor,
+        _ => ColourTokens.Light
+    };
 
     private static double Contrast(string a, string b)
     {

@@ -14,7 +14,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests.Operations;
 
-/// <summary>The drill: a whole neighbourhood is backed up while somebody saves, brought back elsewhere, and compared row by row and file by file.</summary>
+/// <summary>The drill: a whole neighbourhood is backed up while somebody saves, brought back elsewhere, and compared row by row and file by
+/// file.</summary>
 public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databases>, IDisposable
 {
     private readonly TempFolder data = new();
@@ -52,7 +53,8 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
         Contents(empty).ShouldBe(Contents(data));
         (await MeasuresAsync(there)).ShouldBe(await MeasuresAsync(here));
         (await DataCheck.RunAsync(there, default)).ShouldBeEmpty();
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("whole.zip"), default))).Message.ShouldContain("already holds");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("whole.zip"), default))).Message
+            .ShouldContain("already holds");
     }
 
     [Theory]
@@ -77,7 +79,8 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
         await using var db = await StorageRegistration.Open(there.Storage).In(1).CreateDbContextAsync();
         var ids = await db.Sightings.Select(s => s.Id).ToHashSetAsync();
         var stored = receipts.TakeWhile(r => ids.Contains(r.SightingId)).ToList();
-        // What was saved before the backup began is in it; of what came later a beginning, without a hole, and the bed as the last of it left the bed.
+        // What was saved before the backup began is in it; of what came later a beginning, without a hole, and the bed as the last of it
+        // left the bed.
         stored.Count.ShouldBeGreaterThanOrEqualTo(first);
         receipts.Skip(stored.Count).ShouldAllBe(r => !ids.Contains(r.SightingId));
         (await db.Beds.SingleAsync(b => b.Id == receipts[0].BedId)).Version.ShouldBe(stored[^1].BedVersion);
@@ -89,14 +92,16 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
         var here = Options(data, "sqlite");
         await SiteStartup.OpenAsync(here, TestClock.On(2026, 8, 19));
         await BackupArchive.WriteAsync(here, files.File("own.zip"), TimeProvider.System, default);
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(Options(empty, "postgres"), files.File("own.zip"), default))).Message.ShouldContain("holds a SQLite database, but Database:Provider says PostgreSQL");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(Options(empty, "postgres"), files.File("own.zip"),
+            default))).Message.ShouldContain("holds a SQLite database, but Database:Provider says PostgreSQL");
         await using (var db = await StorageRegistration.Open(here.Storage).In(1).CreateDbContextAsync())
         {
             await db.Database.ExecuteSqlRawAsync("""INSERT INTO "__EFMigrationsHistory" VALUES ('29991231000000_Later', '99.0.0')""");
         }
 
         await BackupArchive.WriteAsync(here, files.File("newer.zip"), TimeProvider.System, default);
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(Options(empty, "sqlite"), files.File("newer.zip"), default))).Message.ShouldContain("made by a newer version of the program");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(Options(empty, "sqlite"), files.File("newer.zip"),
+            default))).Message.ShouldContain("made by a newer version of the program");
         Directory.GetFileSystemEntries(empty.Path).ShouldBeEmpty();
     }
 
@@ -109,21 +114,24 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
         Directory.CreateDirectory(empty.File("photos/2026"));
         empty.Write("photos/2026/empty.jpg", "another");
         var there = Options(empty, "sqlite");
-        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message.ShouldContain("already holds another photos/2026/empty.jpg");
+        (await Should.ThrowAsync<DataFolderException>(() => RestoreArchive.ReadAsync(there, files.File("own.zip"), default))).Message
+            .ShouldContain("already holds another photos/2026/empty.jpg");
         File.Exists(empty.File("commonground.db")).ShouldBeFalse();
         empty.Write("photos/2026/empty.jpg", "");
         await RestoreArchive.ReadAsync(there, files.File("own.zip"), default);
         Contents(empty).ShouldBe(Contents(data));
     }
 
-    private static async Task WriteAsync(OpenedSite opened, List<(long SightingId, long BedId, Guid BedVersion)> receipts, TaskCompletionSource started, CancellationToken stop)
+    private static async Task WriteAsync(OpenedSite opened, List<(long SightingId, long BedId, Guid BedVersion)> receipts,
+        TaskCompletionSource started, CancellationToken stop)
     {
         var place = opened.Neighbourhoods.All[0];
         var record = new RecordPlantings(opened.Database.In(place.Neighbourhood.Id), place.Neighbourhood, place.Clock);
         long bedId;
         await using (var first = await opened.Database.In(1).CreateDbContextAsync(CancellationToken.None))
         {
-            bedId = await first.Beds.Where(b => b.AreaSquareMetres > 2).OrderBy(b => b.Id).Select(b => b.Id).FirstAsync(CancellationToken.None);
+            bedId = await first.Beds.Where(b => b.AreaSquareMetres > 2).OrderBy(b => b.Id).Select(b => b.Id)
+                .FirstAsync(CancellationToken.None);
         }
 
         for (var day = 1; !stop.IsCancellationRequested && day < 20_000; day++)
@@ -132,9 +140,11 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
             var bed = await db.Beds.AsNoTracking().SingleAsync(b => b.Id == bedId, CancellationToken.None);
             var seen = new DateOnly(2020, 1, 1).AddDays(-day);
             var line = new PlantingDraft { Taxon = Flora.Named(Flora.Columbine), CoverSquareMetres = 1, Count = day };
-            var result = await record.SaveAsync(new RecordSheet(bed.YardId, bed.Id, bed.Version, seen, "walker", [line]), new CurrentUser(Role.Organiser, null, "an organiser", false), CancellationToken.None);
+            var result = await record.SaveAsync(new RecordSheet(bed.YardId, bed.Id, bed.Version, seen, "walker", [line]),
+                new CurrentUser(Role.Organiser, null, "an organiser", false), CancellationToken.None);
             result.ChangeId.ShouldNotBeNull(string.Join(' ', result.Problems.Select(p => p.Message)));
-            receipts.Add((await db.Sightings.Where(s => s.BedId == bed.Id && s.ObservedOn == seen).Select(s => s.Id).SingleAsync(CancellationToken.None), bed.Id, result.BedVersion));
+            receipts.Add((await db.Sightings.Where(s => s.BedId == bed.Id && s.ObservedOn == seen).Select(s => s.Id)
+                .SingleAsync(CancellationToken.None), bed.Id, result.BedVersion));
             if (day == 30)
             {
                 started.SetResult();
@@ -153,17 +163,36 @@ public sealed class BackupDrillTests(Databases databases) : IClassFixture<Databa
         await using var db = await opened.Database.In(1).CreateDbContextAsync();
         var id = opened.Neighbourhoods.All[0].Neighbourhood.Id;
         var yard = await db.Yards.OrderBy(y => y.Id).FirstAsync();
-        db.Plans.Add(new SavedPlan { NeighbourhoodId = id, YardId = yard.Id, Number = 1, Request = """{"budget":300,"words":"„schön“"}""", Shares = "{}", MadeOn = new(2026, 8, 19), MadeAtUtc = new(2026, 8, 19, 12, 0, 0, 123, DateTimeKind.Utc) });
-        db.Photos.AddRange(new[] { "2026/ä.jpg", "2026/empty.jpg" }.Select(name => new Photo { NeighbourhoodId = id, YardId = yard.Id, FileName = name, Sha256 = Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(data.File("photos/" + name)))), TakenOn = new(2026, 8, 19), AddedAtUtc = new(2026, 8, 19, 12, 0, 0, DateTimeKind.Utc) }));
+        db.Plans.Add(new SavedPlan
+        {
+            NeighbourhoodId = id,
+            YardId = yard.Id,
+            Number = 1,
+            Request = """{"budget":300,"words":"„schön“"}""",
+            Shares = "{}",
+            MadeOn = new(2026, 8, 19),
+            MadeAtUtc = new(2026, 8, 19, 12, 0, 0, 123, DateTimeKind.Utc)
+        });
+        db.Photos.AddRange(new[] { "2026/ä.jpg", "2026/empty.jpg" }.Select(name => new Photo
+        {
+            NeighbourhoodId = id,
+            YardId = yard.Id,
+            FileName = name,
+            Sha256 = Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(data.File("photos/" + name)))),
+            TakenOn = new(2026, 8, 19),
+            AddedAtUtc = new(2026, 8, 19, 12, 0, 0, DateTimeKind.Utc)
+        }));
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
     }
 
-    private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(folder.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
+    private SiteOptions Options(TempFolder folder, string provider) => new(folder.Path, true, provider == "sqlite"
+        ? StorageLocation.SqliteFile(folder.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
 
     private static Dictionary<string, string> Contents(TempFolder folder) => new[] { "photos" }
         .SelectMany(d => Directory.EnumerateFiles(folder.File(d), "*", SearchOption.AllDirectories))
         .ToDictionary(f => Path.GetRelativePath(folder.Path, f), f => Convert.ToHexString(File.ReadAllBytes(f)), StringComparer.Ordinal);
 
     private static Task<string> MeasuresAsync(SiteOptions options) =>
-        new Commands.Terminal(options.DataFolder) { Database = options.Storage }.DoAsync("measures", "--by", "yard", "--as-of", "2026-08-19");
+        new Commands.Terminal(options.DataFolder) { Database = options.Storage }.DoAsync("measures", "--by", "yard", "--as-of",
+            "2026-08-19");
 }

@@ -16,7 +16,8 @@ public class RetentionTests
         var kept = nights.Except(BackupRetention.Default.Removable(nights)).Order().Select(m => m.ToString("yyyy-MM-dd")).ToList();
         // Worked out by hand on a calendar: 19 August 2026 is a Wednesday; Sundays end ISO weeks.
         kept.ShouldBe([
-            "2025-09-30", "2025-10-31", "2025-11-30", "2025-12-31", "2026-01-31", "2026-02-28", "2026-03-31", "2026-04-30", "2026-05-31", "2026-06-30", "2026-07-31",
+            "2025-09-30", "2025-10-31", "2025-11-30", "2025-12-31", "2026-01-31", "2026-02-28", "2026-03-31", "2026-04-30", "2026-05-31",
+                "2026-06-30", "2026-07-31",
             "2026-08-02", "2026-08-09", "2026-08-13", "2026-08-14", "2026-08-15", "2026-08-16", "2026-08-17", "2026-08-18", "2026-08-19",
         ]);
     }
@@ -26,7 +27,8 @@ public class RetentionTests
     {
         var hours = Enumerable.Range(0, 48).Select(h => Today.AddHours(-h)).ToList();
         new BackupRetention(2, 0, 0).Removable(hours).ShouldNotContain(Today);
-        hours.Except(new BackupRetention(2, 0, 0).Removable(hours)).ShouldBe([Today, new(2026, 8, 18, 23, 0, 0, TimeSpan.Zero)], ignoreOrder: true);
+        hours.Except(new BackupRetention(2, 0, 0).Removable(hours)).ShouldBe([Today, new(2026, 8, 18, 23, 0, 0, TimeSpan.Zero)],
+            ignoreOrder: true);
     }
 
     [Fact]
@@ -52,7 +54,8 @@ public class RetentionTests
     [InlineData("3d,2m", 3, 0, 2)]
     [InlineData(null, 7, 4, 12)]
     [InlineData(" ", 7, 4, 12)]
-    public void What_to_keep_is_written_simply(string? written, int days, int weeks, int months) => BackupRetention.Parse(written).ShouldBe(new BackupRetention(days, weeks, months));
+    public void What_to_keep_is_written_simply(string? written, int days, int weeks, int months) =>
+    BackupRetention.Parse(written).ShouldBe(new BackupRetention(days, weeks, months));
 
     [Theory]
     [InlineData("a week")]

@@ -35,7 +35,8 @@ public sealed class BackupScheduleTests : IDisposable
         time.Now = time.Now.AddHours(1);
         (await schedule.TurnAsync(default)).ShouldBeTrue();
         Archives().Count.ShouldBe(2);
-        lines.Written.Count(l => l.StartsWith("Information: Backup commonground-20260", StringComparison.Ordinal) && l.Contains("made and read back")).ShouldBe(2);
+        lines.Written.Count(l => l.StartsWith("Information: Backup commonground-20260", StringComparison.Ordinal)
+            && l.Contains("made and read back")).ShouldBe(2);
         // A site that starts anew looks at what is there.
         using var restarted = new BackupSchedule(Options(), time, lines);
         (await restarted.TurnAsync(default)).ShouldBeFalse();
@@ -55,10 +56,12 @@ public sealed class BackupScheduleTests : IDisposable
             using var contents = await JsonDocument.ParseAsync(list);
             contents.RootElement.GetProperty("program").GetString().ShouldBe(ProgramVersion.Text);
             contents.RootElement.GetProperty("database").GetString().ShouldBe("SQLite");
-            contents.RootElement.GetProperty("schema").GetString().ShouldBe(await CommonGround.Storage.Operations.DatabaseCopy.Of(Options().Storage).SchemaAsync(default));
+            contents.RootElement.GetProperty("schema").GetString()
+                .ShouldBe(await CommonGround.Storage.Operations.DatabaseCopy.Of(Options().Storage).SchemaAsync(default));
             contents.RootElement.GetProperty("moment").GetDateTimeOffset().ShouldBe(time.Now);
             // SHA-256 of "<key/>", by sha256sum.
-            contents.RootElement.GetProperty("files").GetProperty("photos/key.xml").GetString().ShouldBe(Convert.ToHexString(System.Security.Cryptography.SHA256.HashData("<key/>"u8)));
+            contents.RootElement.GetProperty("files").GetProperty("photos/key.xml").GetString()
+                .ShouldBe(Convert.ToHexString(System.Security.Cryptography.SHA256.HashData("<key/>"u8)));
             zip.Entries.Select(e => e.FullName).ShouldBe(["commonground.db", "photos/key.xml", "contents.json"]);
         }
 
@@ -143,9 +146,11 @@ public sealed class BackupScheduleTests : IDisposable
         Should.Throw<DataFolderException>(() => Settings((key, value))).Message.ShouldContain(said);
 
     private static BackupOptions Settings(params (string Key, string Value)[] set) =>
-        BackupOptions.From(new ConfigurationBuilder().AddInMemoryCollection(set.ToDictionary(s => s.Key, s => (string?)s.Value, StringComparer.Ordinal)).Build(), "/data");
+        BackupOptions.From(new ConfigurationBuilder().AddInMemoryCollection(set.ToDictionary(s => s.Key, s => (string?)s.Value,
+            StringComparer.Ordinal)).Build(), "/data");
 
-    private SiteOptions Options(string? keep = null) => new(data.Path, false, StorageLocation.SqliteFile(data.File("commonground.db")), "Our group", "America/Chicago")
+    private SiteOptions Options(string? keep = null) => new(data.Path, false, StorageLocation.SqliteFile(data.File("commonground.db")),
+        "Our group", "America/Chicago")
     {
         Backup = BackupOptions.Default(data.Path) with { Keep = BackupRetention.Parse(keep) },
     };
@@ -179,7 +184,8 @@ public sealed class BackupScheduleTests : IDisposable
         return Task.CompletedTask;
     }
 
-    private List<string> Archives() => [.. Directory.EnumerateFiles(data.File("backups"), "commonground-*").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
+    private List<string> Archives() => [.. Directory.EnumerateFiles(data.File("backups"), "commonground-*").Select(f => Path.GetFileName(f))
+        .Order(StringComparer.Ordinal)];
 
     /// <summary>Keeps what is logged.</summary>
     private sealed class Lines : ILogger<BackupSchedule>
@@ -193,7 +199,8 @@ public sealed class BackupScheduleTests : IDisposable
 
         public bool IsEnabled(LogLevel logLevel) => true;
 
-        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
+        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception,
+            Func<TState, Exception?, string> formatter)
         {
             Written.Add($"{logLevel}: {formatter(state, exception)}");
             if (exception is not null)

@@ -28,8 +28,10 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         var options = await LaidAsync(provider);
         (await DataCheck.RunAsync(options, default)).ShouldBeEmpty();
         await DoAsync(options, provider == "sqlite"
-            ? "PRAGMA foreign_keys = OFF; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); PRAGMA foreign_keys = ON"
-            : "SET session_replication_role = replica; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); SET session_replication_role = DEFAULT");
+            ? "PRAGMA foreign_keys = OFF; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); PRAGMA "
+            + "foreign_keys = ON"
+            : "SET session_replication_role = replica; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); "
+            + "SET session_replication_role = DEFAULT");
         var found = (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem();
         found.ShouldStartWith("A row of Blocks points to a row of Streets that is gone (NeighbourhoodId, Id: 1, ");
         found.ShouldContain("Mend: ");
@@ -39,7 +41,8 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
     public async Task A_value_that_breaks_a_rule_is_found_on_postgresql()
     {
         var options = await LaidAsync("postgres");
-        await DoAsync(options, """ALTER TABLE "Sightings" DROP CONSTRAINT "CK_Sightings_Cover"; UPDATE "Sightings" SET "CoverSquareMetres" = -1 WHERE "Id" = (SELECT min("Id") FROM "Sightings"); ALTER TABLE "Sightings" ADD CONSTRAINT "CK_Sightings_Cover" CHECK ("CoverSquareMetres" >= 0) NOT VALID""");
+        await DoAsync(options,
+            """ALTER TABLE "Sightings" DROP CONSTRAINT "CK_Sightings_Cover"; UPDATE "Sightings" SET "CoverSquareMetres" = -1 WHERE "Id" = (SELECT min("Id") FROM "Sightings"); ALTER TABLE "Sightings" ADD CONSTRAINT "CK_Sightings_Cover" CHECK ("CoverSquareMetres" >= 0) NOT VALID""");
         var found = await DataCheck.RunAsync(options, default);
         found.Count.ShouldBe(2);
         found[0].ShouldStartWith("PostgreSQL database: 1 rows of \"Sightings\" break the rule CK_Sightings_Cover. Mend: ");
@@ -56,15 +59,20 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
             INSERT INTO "PlantOverrides" ("NeighbourhoodId", "TaxonId", "Trait", "Value", "Reason", "SetAtUtc", "Version")
             SELECT 1, "Id", 'height_max_m', 'tall', 'a test', '2026-08-19 12:00:00', '6f9619ff-8b86-4d01-b42d-00cf4fc964ff' FROM "Taxa" WHERE "ScientificName" = 'Monarda fistulosa'
             """);
-        (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem().ShouldStartWith("Monarda fistulosa: the group's value for height_max_m, tall, cannot be read");
+        (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem()
+            .ShouldStartWith("Monarda fistulosa: the group's value for height_max_m, tall, cannot be read");
     }
 
     [Theory]
     [InlineData("UPDATE \"Taxa\" SET \"Unlisted\" = TRUE", "The catalogue of Quarry Bend is empty.")]
-    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = replace(\"Traits\", '\"C\":', '\"C\":4') WHERE \"ScientificName\" = 'Monarda fistulosa'", "Monarda fistulosa: its C is 4")]
-    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{' WHERE \"ScientificName\" = 'Monarda fistulosa'", "Monarda fistulosa: its traits cannot be read.")]
-    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Planta ignota\"}' WHERE \"ScientificName\" = 'Monarda fistulosa'", "are those of Planta ignota, which is not in the catalogue.")]
-    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Monarda fistulosa\",\"Synonyms\":[\"Echinacea pallida\",\" \"]}' WHERE \"ScientificName\" = 'Monarda fistulosa'", "its synonym Echinacea pallida is a taxon of its own.")]
+    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = replace(\"Traits\", '\"C\":', '\"C\":4') WHERE \"ScientificName\" = 'Monarda fistulosa'",
+        "Monarda fistulosa: its C is 4")]
+    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{' WHERE \"ScientificName\" = 'Monarda fistulosa'",
+        "Monarda fistulosa: its traits cannot be read.")]
+    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Planta ignota\"}' WHERE \"ScientificName\" = 'Monarda fistulosa'",
+        "are those of Planta ignota, which is not in the catalogue.")]
+    [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Monarda fistulosa\",\"Synonyms\":[\"Echinacea pallida\",\" \"]}' "
+        + "WHERE \"ScientificName\" = 'Monarda fistulosa'", "its synonym Echinacea pallida is a taxon of its own.")]
     public async Task A_damaged_catalogue_is_found_and_bringing_it_again_is_the_way_to_mend_it(string damage, string said)
     {
         var options = await LaidAsync("sqlite");
@@ -114,7 +122,8 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         data.Write("commonground.db", new string('x', 9000));
         (await DataCheck.RunAsync(Options("sqlite"), default)).ShouldContain(f => f.Contains("not a database"));
         File.Delete(data.File("commonground.db"));
-        (await Should.ThrowAsync<DataFolderException>(() => DataCheck.RunAsync(Options("sqlite"), default))).Message.ShouldContain("nothing to check");
+        (await Should.ThrowAsync<DataFolderException>(() => DataCheck.RunAsync(Options("sqlite"), default))).Message
+            .ShouldContain("nothing to check");
     }
 
     [Fact]
@@ -135,7 +144,8 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         data.Write("photos/a/changed.jpg", "changed");
         data.Write("photos/a/nobodys.jpg", "nobody's");
         string Sum(string text) => Convert.ToHexString(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(text)));
-        var found = PhotoFiles.Compare([new("a/good.jpg", Sum("good").ToLowerInvariant()), new("a/changed.jpg", Sum("as it was")), new("a/lost.jpg", Sum("lost"))], data.File("photos"));
+        var found = PhotoFiles.Compare([new("a/good.jpg", Sum("good").ToLowerInvariant()), new("a/changed.jpg", Sum("as it was")),
+            new("a/lost.jpg", Sum("lost"))], data.File("photos"));
         found.Select(f => f.Split(". Mend: ")[0]).ShouldBe([
             "Photo a/changed.jpg: the file is not the one that was stored",
             "Photo a/lost.jpg: the database names it, but photos/ does not hold it",
@@ -177,13 +187,15 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
 
         var schema = await CommonGround.Storage.Operations.DatabaseCopy.Of(options.Storage).SchemaAsync(default);
         data.Write("backups", "a file where the folder should be");
-        (await Should.ThrowAsync<DataFolderException>(() => SiteStartup.OpenAsync(options, TimeProvider.System))).Message.ShouldContain("Nothing was changed.");
+        (await Should.ThrowAsync<DataFolderException>(() => SiteStartup.OpenAsync(options, TimeProvider.System))).Message
+            .ShouldContain("Nothing was changed.");
         (await CommonGround.Storage.Operations.DatabaseCopy.Of(options.Storage).SchemaAsync(default)).ShouldBe(schema);
         await SiteStartup.OpenAsync(options with { Backup = options.Backup with { UpgradeBackup = false } }, TimeProvider.System);
         (await CommonGround.Storage.Operations.DatabaseCopy.Of(options.Storage).SchemaAsync(default)).ShouldNotBe(schema);
     }
 
-    private SiteOptions Options(string provider) => new(data.Path, true, provider == "sqlite" ? StorageLocation.SqliteFile(data.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
+    private SiteOptions Options(string provider) => new(data.Path, true, provider == "sqlite"
+        ? StorageLocation.SqliteFile(data.File("commonground.db")) : databases.NewLocation(provider), "Our group", "America/Chicago");
 
     private async Task<SiteOptions> LaidAsync(string provider)
     {

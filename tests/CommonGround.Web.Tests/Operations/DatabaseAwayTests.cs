@@ -16,7 +16,8 @@ public sealed class DatabaseAwayTests
         await cluster.StartAsync();
         try
         {
-            await using var site = await SetSite.StartAsync(("Database:Provider", "postgres"), ("Database:Connection", cluster.NewDatabase().Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal)));
+            await using var site = await SetSite.StartAsync(("Database:Provider", "postgres"),
+                ("Database:Connection", cluster.NewDatabase().Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal)));
             using var administrator = await site.AdministratorAsync();
             (await administrator.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.OK);
             (await administrator.GetAsync("/health/ready")).StatusCode.ShouldBe(HttpStatusCode.OK);
@@ -35,7 +36,8 @@ public sealed class DatabaseAwayTests
             using (var health = await administrator.GetAsync("/health/ready"))
             {
                 health.StatusCode.ShouldBe(HttpStatusCode.ServiceUnavailable);
-                (await health.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("checks").GetProperty("database").GetProperty("well").GetBoolean().ShouldBeFalse();
+                (await health.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("checks").GetProperty("database").GetProperty("well")
+                    .GetBoolean().ShouldBeFalse();
             }
 
             await cluster.RestartAsync();

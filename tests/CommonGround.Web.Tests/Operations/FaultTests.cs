@@ -17,7 +17,8 @@ public sealed class FaultTests : IDisposable
     private readonly TempFolder folder = new();
 
     /// <summary>What each of two people was told was saved, by the bed they record.</summary>
-    private readonly Dictionary<string, List<string>> acknowledged = Beds.ToDictionary(b => b, _ => new List<string>(), StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> acknowledged = Beds.ToDictionary(b => b, _ => new List<string>(),
+        StringComparer.Ordinal);
 
     private int Acknowledged => acknowledged.Values.Sum(a => a.Count);
 
@@ -28,7 +29,7 @@ public sealed class FaultTests : IDisposable
     }
 
     [Fact]
-    public async Task Of_two_programs_that_record_each_killed_at_any_moment_neither_has_lost_what_it_acknowledged_or_wrote_by_half_on_sqlite()
+    public async Task Of_two_programs_killed_at_any_moment_neither_has_lost_what_it_acknowledged_on_sqlite()
     {
         var location = StorageLocation.SqliteFile(folder.File("commonground.db"));
         await LayAsync(location);
@@ -90,7 +91,8 @@ public sealed class FaultTests : IDisposable
         await LayAsync(location);
         await CheckpointAsync(location);
         var size = new FileInfo(folder.File("commonground.db")).Length;
-        // The system lets no file of the writer's grow beyond some 400 KiB: refused writes, as on a full disk (setrlimit(2): RLIMIT_FSIZE, EFBIG once SIGXFSZ is ignored).
+        // The system lets no file of the writer's grow beyond some 400 KiB: refused writes, as on a full disk (setrlimit(2): RLIMIT_FSIZE,
+        // EFBIG once SIGXFSZ is ignored).
         using (var writer = Writer(location, Beds[0], limitKilobytes: (int)(size / 1024) + 400))
         {
             var lines = await RestAsync(writer);
@@ -119,14 +121,16 @@ public sealed class FaultTests : IDisposable
     {
         using var garden = await Garden.WithOneYardAsync();
         (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Bergamot, 1))).Problems.ShouldBeEmpty();
-        // SQLite answers SQLITE_FULL when a file would outgrow max_page_count: https://www.sqlite.org/pragma.html#pragma_max_page_count. The pool hands the same connection on.
+        // SQLite answers SQLITE_FULL when a file would outgrow max_page_count: https://www.sqlite.org/pragma.html#pragma_max_page_count.
+        // The pool hands the same connection on.
         await LimitAsync(garden, "(SELECT 1)");
         var refused = await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = new string('r', 60_000) });
         refused.ChangeId.ShouldBeNull();
         refused.Problems.ShouldHaveSingleItem().Message.ShouldStartWith("The disk that holds the record is full, so this was not saved.");
         (await garden.SightingsAsync()).Count.ShouldBe(1);
         await LimitAsync(garden, "1073741823");
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = new string('r', 60_000) })).Problems.ShouldBeEmpty();
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = new string('r', 60_000) })).Problems
+            .ShouldBeEmpty();
         (await garden.SightingsAsync()).Count.ShouldBe(2);
     }
 
@@ -146,10 +150,25 @@ public sealed class FaultTests : IDisposable
         await db.Database.MigrateAsync();
         var street = new Street { NeighbourhoodId = 1, Id = RowIds.Next(), Name = "North" };
         var block = new StreetBlock { NeighbourhoodId = 1, Id = RowIds.Next(), StreetId = street.Id, Name = "A to B" };
-        var yard = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = block.Id, Code = "N-1", Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 600 };
+        var yard = new Yard
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            BlockId = block.Id,
+            Code = "N-1",
+            Latitude = 41.5,
+            Longitude = -88.5,
+            AreaSquareMetres = 600
+        };
         db.AddRange(new Neighbourhood { Id = 1, Name = "Testgrund", TimeZone = "America/Chicago" }, street, block, yard);
         db.AddRange(Beds.Select(b => new Bed { NeighbourhoodId = 1, Id = RowIds.Next(), YardId = yard.Id, Name = b }));
-        db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = 1, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+        db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon
+        {
+            NeighbourhoodId = 1,
+            Id = i + 1,
+            ScientificName = t.ScientificName,
+            Traits = t
+        }));
         await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
     }
 
@@ -159,7 +178,9 @@ public sealed class FaultTests : IDisposable
         string[] arguments = [location.Provider, location.ConnectionString, bed, Next(bed).ToString(), "100000"];
         var start = limitKilobytes is { } most
             // The runtime's own two mappings of compiled code are a file as well, so they are turned off under the limit.
-            ? new ProcessStartInfo("bash", ["-c", $"trap '' XFSZ; ulimit -f {most}; exec dotnet \"$0\" \"$@\"", program, .. arguments]) { Environment = { ["DOTNET_EnableWriteXorExecute"] = "0" } }
+            ? new ProcessStartInfo("bash", ["-c", $"trap '' XFSZ; ulimit -f {most}; exec dotnet \"$0\" \"$@\"", program,
+            .. arguments])
+            { Environment = { ["DOTNET_EnableWriteXorExecute"] = "0" } }
             : new ProcessStartInfo("dotnet", [program, .. arguments]);
         start.RedirectStandardOutput = true;
         start.UseShellExecute = false;
@@ -199,8 +220,10 @@ public sealed class FaultTests : IDisposable
             var stored = await db.Sightings.AsNoTracking().Where(s => s.BedId == bed.Id).ToDictionaryAsync(s => s.Id);
             foreach (var parts in acknowledged[bed.Name].Select(l => l.Split(' ')))
             {
-                var row = stored.GetValueOrDefault(long.Parse(parts[2])).ShouldNotBeNull($"save {parts[1]} of {bed.Name} was acknowledged and is gone");
-                (row.Count, row.CoverSquareMetres, row.ObservedOn).ShouldBe((int.Parse(parts[1]), 1.0, Garden.Today.AddDays(-int.Parse(parts[1]))));
+                var row = stored.GetValueOrDefault(long.Parse(parts[2]))
+                    .ShouldNotBeNull($"save {parts[1]} of {bed.Name} was acknowledged and is gone");
+                (row.Count, row.CoverSquareMetres, row.ObservedOn).ShouldBe((int.Parse(parts[1]), 1.0,
+                    Garden.Today.AddDays(-int.Parse(parts[1]))));
             }
 
             // At most one save a kill was under way. Its planting and the bed's new version come together or not at all.

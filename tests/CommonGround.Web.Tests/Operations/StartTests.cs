@@ -45,7 +45,8 @@ public sealed class StartTests : IDisposable
     [Fact]
     public async Task A_database_that_may_only_be_read_is_named_with_the_right_that_is_missing()
     {
-        await SiteStartup.OpenAsync(new SiteOptions(folder.Path, false, StorageLocation.SqliteFile(folder.File("commonground.db")), "Our group", "America/Chicago"), TimeProvider.System);
+        await SiteStartup.OpenAsync(new SiteOptions(folder.Path, false, StorageLocation.SqliteFile(folder.File("commonground.db")),
+            "Our group", "America/Chicago"), TimeProvider.System);
         SqliteConnection.ClearAllPools();
         using (var file = File.OpenWrite(folder.File("commonground.db")))
         {
@@ -73,7 +74,8 @@ public sealed class StartTests : IDisposable
     public async Task A_second_server_on_one_folder_says_so_and_stops_while_commands_beside_it_work()
     {
         await using var site = await SetSite.StartAsync();
-        (await new Terminal(site.Data).RefuseAsync("--urls", "http://127.0.0.1:0")).ShouldStartWith($"Another process serves the data folder {site.Data} already.");
+        (await new Terminal(site.Data).RefuseAsync("--urls",
+            "http://127.0.0.1:0")).ShouldStartWith($"Another process serves the data folder {site.Data} already.");
         (await new Terminal(site.Data).RunAsync("check")).Code.ShouldBe(0);
         (await site.Browser().GetAsync("/sign-in")).StatusCode.ShouldBe(System.Net.HttpStatusCode.OK);
     }

@@ -27,7 +27,8 @@ public sealed class TellingTests
         (await browser.GetStringAsync("/health/live")).ShouldContain("\"status\":\"well\"");
         using (var well = JsonDocument.Parse(await browser.GetStringAsync("/health/ready")))
         {
-            well.RootElement.GetProperty("checks").EnumerateObject().Select(c => c.Name).ShouldBe(["database", "catalogue", "disk", "backup"]);
+            well.RootElement.GetProperty("checks").EnumerateObject().Select(c => c.Name)
+                .ShouldBe(["database", "catalogue", "disk", "backup"]);
             well.RootElement.GetRawText().ShouldNotContain(site.Folder);
         }
 
@@ -65,9 +66,13 @@ public sealed class TellingTests
     public async Task No_name_no_address_and_no_e_mail_comes_into_the_log()
     {
         await using var site = await OwnSite.StartAsync();
-        await site.DoAsync("UPDATE \"Yards\" SET \"Household\" = 'Familie Unverwechselbar', \"Latitude\" = 41.987654321; UPDATE \"Members\" SET \"Name\" = 'Ottilie Einmalig'; UPDATE \"Sightings\" SET \"Observer\" = 'Walburga Zweimal', \"Remarks\" = 'ring at no. 17, ottilie@example.org'");
+        await site.DoAsync(
+            "UPDATE \"Yards\" SET \"Household\" = 'Familie Unverwechselbar', \"Latitude\" = 41.987654321; UPDATE \"Members\" SET \"Name\" "
+                + "= 'Ottilie Einmalig'; UPDATE \"Sightings\" SET \"Observer\" = 'Walburga Zweimal', \"Remarks\" = 'ring at no. 17, "
+                + "ottilie@example.org'");
         using var browser = site.Browser("organiser");
-        foreach (var address in new[] { "/", "/yards", "/yards/LA-07", "/yards/LA-07/report.pdf", "/streets", "/nowhere?mail=ottilie@example.org", "/record", "/more" })
+        foreach (var address in new[] { "/", "/yards", "/yards/LA-07", "/yards/LA-07/report.pdf", "/streets",
+            "/nowhere?mail=ottilie@example.org", "/record", "/more" })
         {
             using var whole = await browser.GetAsync(address);
         }
@@ -80,7 +85,8 @@ public sealed class TellingTests
 
         var log = site.Log();
         log.ShouldContain("no such table");
-        foreach (var personal in new[] { "Unverwechselbar", "Einmalig", "Walburga", "no. 17", "example.org", "41.98765", site.Browser().BaseAddress!.Host + ":" + site.Browser().BaseAddress!.Port + "/yards" })
+        foreach (var personal in new[] { "Unverwechselbar", "Einmalig", "Walburga", "no. 17", "example.org", "41.98765",
+            site.Browser().BaseAddress!.Host + ":" + site.Browser().BaseAddress!.Port + "/yards" })
         {
             log.ShouldNotContain(personal);
         }
@@ -92,7 +98,8 @@ public sealed class TellingTests
         using var text = new StringWriter();
         using (var log = new Serilog.LoggerConfiguration().WriteTo.Sink(new Formatted(text)).CreateLogger())
         {
-            log.Error(new InvalidOperationException("cannot send to jörg.o'neil+cg@mail.example.co.uk"), "Mail to {To} failed", "zoë@example.org");
+            log.Error(new InvalidOperationException("cannot send to jörg.o'neil+cg@mail.example.co.uk"), "Mail to {To} failed",
+                "zoë@example.org");
         }
 
         text.ToString().ShouldContain("Mail to {To} failed");
@@ -196,10 +203,12 @@ public sealed class TellingTests
 
         public async Task DoAsync(string sql)
         {
-            await using var db = await StorageRegistration.Open(Services.GetRequiredService<SiteOptions>().Storage).In(1).CreateDbContextAsync();
+            await using var db = await StorageRegistration.Open(Services.GetRequiredService<SiteOptions>().Storage).In(1)
+                .CreateDbContextAsync();
             await db.Database.OpenConnectionAsync();
             await using var command = db.Database.GetDbConnection().CreateCommand();
-            command.CommandText = sql.StartsWith("DELETE", StringComparison.Ordinal) ? $"PRAGMA foreign_keys = OFF; {sql}; PRAGMA foreign_keys = ON" : sql;
+            command.CommandText = sql.StartsWith("DELETE", StringComparison.Ordinal)
+                ? $"PRAGMA foreign_keys = OFF; {sql}; PRAGMA foreign_keys = ON" : sql;
             await command.ExecuteNonQueryAsync();
         }
 

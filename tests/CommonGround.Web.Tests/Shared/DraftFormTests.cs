@@ -18,7 +18,8 @@ public class DraftFormTests
         browser.Reading = read.Task;
         screen.Services.AddScoped(_ => new BrowserDrafts(browser));
         var typed = new Place("", "");
-        var shown = screen.Render<DraftForm<Place>>(p => p.Add(c => c.Key, "block:1").Add(c => c.Typed, () => typed).Add(c => c.OnFill, (Place kept) => typed = kept));
+        var shown = screen.Render<DraftForm<Place>>(p => p.Add(c => c.Key, "block:1").Add(c => c.Typed, () => typed).Add(c => c.OnFill,
+            (Place kept) => typed = kept));
         typed = typed with { Street = "Withy Lane West" };
         read.SetResult();
         await shown.WaitForAssertionAsync(() => typed.ShouldBe(new("Withy Lane West", "Mill to Ferry")));

@@ -11,9 +11,11 @@ internal static class ChangedYards
     private const int Most = 20;
 
     private static readonly HashSet<string> OfAYard = [RowKinds.Sighting, RowKinds.Bed];
-    private static readonly HashSet<string> OfAll = [RowKinds.Neighbourhood, RowKinds.Street, RowKinds.Block, RowKinds.Yard, RowKinds.Taxon, RowKinds.PlantOverride, RowKinds.Infestation];
+    private static readonly HashSet<string> OfAll = [RowKinds.Neighbourhood, RowKinds.Street, RowKinds.Block, RowKinds.Yard,
+        RowKinds.Taxon, RowKinds.PlantOverride, RowKinds.Infestation];
 
-    /// <summary>The yards recorded in between two changes; null where the history does not say, or something else changed that the matrix rests on.</summary>
+    /// <summary>The yards recorded in between two changes; null where the history does not say, or something else changed that the matrix
+    /// rests on.</summary>
     /// <param name="after">Number of the change that is known.</param>
     /// <param name="upTo">Number of the newest.</param>
     public static async Task<IReadOnlyCollection<long>?> SinceAsync(CommonGroundDb db, long after, long upTo, CancellationToken cancel)
@@ -26,7 +28,8 @@ internal static class ChangedYards
         var rows = await db.ChangedRows.Where(r => r.ChangeId > after && r.ChangeId <= upTo)
             .Select(r => new { r.ChangeId, r.Kind, r.YardId }).Distinct().ToListAsync(cancel);
         // What the program brought in itself keeps no rows.
-        if (rows.Select(r => r.ChangeId).Distinct().Count() != upTo - after || rows.Exists(r => OfAll.Contains(r.Kind) || (OfAYard.Contains(r.Kind) && r.YardId is null)))
+        if (rows.Select(r => r.ChangeId).Distinct().Count() != upTo - after
+            || rows.Exists(r => OfAll.Contains(r.Kind) || (OfAYard.Contains(r.Kind) && r.YardId is null)))
         {
             return null;
         }

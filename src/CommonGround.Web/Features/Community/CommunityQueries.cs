@@ -42,17 +42,22 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, asOf, null, cancel);
         var traits = await GroupTraits.OfAsync(db, taxa, cancel);
-        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex, StillPresent.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
-        var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude, middles[b.Id].Longitude));
-        var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId)).ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
-        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex, new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
+        var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex,
+            StillPresent.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
+        var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude,
+            middles[b.Id].Longitude));
+        var unwanted = infestations.FindAll(i => i.YardId is not null || blockIndex.ContainsKey(i.BlockId))
+            .ConvertAll(i => Place(i, yards, yardIndex, sites, blockIndex, taxonIndex));
+        return new LoadedCommunity(new CommunityMatrix(asOf, traits, streets, sites, rows, unwanted), blockIndex, taxonIndex,
+            new Lazy<NameIndex>(() => new NameIndex(traits)), rules)
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),
             Stamp = stamp,
         };
     }
 
-    /// <summary>The community with the yards read again that were recorded in since; null where more changed than plantings, and all must be read.</summary>
+    /// <summary>The community with the yards read again that were recorded in since; null where more changed than plantings, and all must
+    /// be read.</summary>
     public async Task<LoadedCommunity?> FollowAsync(LoadedCommunity held, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(held);
@@ -90,20 +95,24 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
             return null;
         }
 
-        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= asOf), cancel);
+        var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= asOf),
+            cancel);
         var infestations = await InfestationsAsync(db, asOf, yardId, cancel);
         // Whether the public sees it counted is settled for the whole block at once, when the matrix is read.
         yard[0] = yard[0] with { Shared = community.Matrix.PositionOf(yardId) is { } at && community.Matrix.Yards[at].Shared };
-        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex, StillPresent.Of(community.Matrix.Taxa, asOf, community.Rules)).Build(seen.AsSpan(0, count), infestations)[0];
+        return new YardRows(yard, Index([yardId]), community.BlockIndex, community.TaxonIndex,
+            StillPresent.Of(community.Matrix.Taxa, asOf, community.Rules)).Build(seen.AsSpan(0, count), infestations)[0];
     }
 
-    private static async Task<(Seen[] Rows, int Count)> SightingsAsync(IQueryable<Storage.Plantings.Sighting> sightings, CancellationToken cancel)
+    private static async Task<(Seen[] Rows, int Count)> SightingsAsync(IQueryable<Storage.Plantings.Sighting> sightings,
+        CancellationToken cancel)
     {
         var rows = new Seen[256];
         var count = 0;
         // Looked for and not found ends nothing: what was known before stands.
         var query = sightings.Where(s => s.Finding != Finding.NotFound)
-            .Select(s => new Seen(s.YardId, s.BedId, s.TaxonId, s.Patch, s.ObservedOn, s.CoverSquareMetres, s.Certainty == Certainty.Tentative));
+            .Select(s => new Seen(s.YardId, s.BedId, s.TaxonId, s.Patch, s.ObservedOn, s.CoverSquareMetres,
+            s.Certainty == Certainty.Tentative));
         await foreach (var row in query.AsAsyncEnumerable().WithCancellation(cancel))
         {
             if (count == rows.Length)
@@ -125,7 +134,8 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
             query = query.Where(i => i.YardId == yardId);
         }
 
-        var all = await query.Select(i => new Unwanted(i.Id, i.BlockId, i.YardId, i.TaxonId, i.ObservedOn, i.AreaSquareMetres, i.CoverPercent / 100, i.GrowthStage)).ToListAsync(cancel);
+        var all = await query.Select(i => new Unwanted(i.Id, i.BlockId, i.YardId, i.TaxonId, i.ObservedOn, i.AreaSquareMetres,
+            i.CoverPercent / 100, i.GrowthStage)).ToListAsync(cancel);
         // The latest record of a place and taxon counts; area 0 closes it. A yard is the same place whichever block it was on then.
         return [.. all.GroupBy(i => (Block: i.YardId is null ? i.BlockId : 0, i.YardId, i.TaxonId))
             .Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last())
@@ -133,16 +143,19 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
             .OrderBy(i => i.Id)];
     }
 
-    private static Infestation Place(Unwanted i, List<YardPlace> yards, Dictionary<long, int> yardIndex, List<BlockSite> blocks, Dictionary<long, int> blockIndex, Dictionary<int, int> taxonIndex)
+    private static Infestation Place(Unwanted i, List<YardPlace> yards, Dictionary<long, int> yardIndex, List<BlockSite> blocks,
+        Dictionary<long, int> blockIndex, Dictionary<int, int> taxonIndex)
     {
         if (i.YardId is { } id)
         {
             var yard = yards[yardIndex[id]];
-            return new Infestation(taxonIndex[i.TaxonId], yard.Latitude, yard.Longitude, i.Area, i.Cover, i.Stage, id, blockIndex[yard.BlockId]);
+            return new Infestation(taxonIndex[i.TaxonId], yard.Latitude, yard.Longitude, i.Area, i.Cover, i.Stage, id,
+                blockIndex[yard.BlockId]);
         }
 
         var block = blockIndex[i.BlockId];
-        return new Infestation(taxonIndex[i.TaxonId], blocks[block].Latitude, blocks[block].Longitude, i.Area, i.Cover, i.Stage, null, block);
+        return new Infestation(taxonIndex[i.TaxonId], blocks[block].Latitude, blocks[block].Longitude, i.Area, i.Cover, i.Stage, null,
+            block);
     }
 
     /// <summary>A block's middle: of its geometry, else the mean of its yards' points; no entry where neither is known.</summary>
@@ -167,7 +180,8 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         double Told(long block, double degrees) => drawn.Contains(block) ? degrees : Math.Round(degrees, PublicView.MiddleDecimals);
         // One that the public sees nothing of has no place for it either.
         return sites.ConvertAll(s => shown.TryGetValue(s.BlockId, out var middle)
-            ? s with { Latitude = Told(s.BlockId, middle.Latitude), Longitude = Told(s.BlockId, middle.Longitude) } : s with { Latitude = 0, Longitude = 0 });
+            ? s with { Latitude = Told(s.BlockId, middle.Latitude), Longitude = Told(s.BlockId, middle.Longitude) }
+            : s with { Latitude = 0, Longitude = 0 });
     }
 
     private static Dictionary<long, int> Index(IEnumerable<long> ids) => ids.Select((id, i) => (id, i)).ToDictionary(p => p.id, p => p.i);
@@ -176,7 +190,8 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
 }
 
 /// <summary>The matrix with the way from stored row numbers to its indices.</summary>
-public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex, IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand, GroupRules Rules)
+public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary<long, int> BlockIndex,
+    IReadOnlyDictionary<int, int> TaxonIndex, Lazy<NameIndex> NamesOnDemand, GroupRules Rules)
 {
     /// <summary>Number of the newest change that is in it.</summary>
     public required long Stamp { get; init; }
@@ -192,7 +207,8 @@ public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary
 
 internal sealed record YardPlace(long Id, long BlockId, double Latitude, double Longitude, bool Shared);
 
-internal sealed record Unwanted(long Id, long BlockId, long? YardId, int TaxonId, DateOnly ObservedOn, double Area, double Cover, int? Stage);
+internal sealed record Unwanted(long Id, long BlockId, long? YardId, int TaxonId, DateOnly ObservedOn, double Area, double Cover,
+    int? Stage);
 
 [System.Runtime.InteropServices.StructLayout(System.Runtime.InteropServices.LayoutKind.Auto)]
 internal readonly record struct Seen(long YardId, long BedId, int TaxonId, string Patch, DateOnly ObservedOn, double Cover, bool Tentative);

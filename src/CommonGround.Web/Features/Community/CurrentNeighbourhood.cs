@@ -12,16 +12,19 @@ public sealed record CurrentNeighbourhood(int Id, string Name, bool IsDemo)
     /// <summary>Where it grows its plants; null where nobody said.</summary>
     public Locality? Locality { get; init; }
 
-    /// <summary>Where the dates of bloom hold, for a line beside them: "northern Illinois", or "Springfield, Missouri: worked out".</summary>
+    /// <summary>Where the dates of bloom hold, for a line beside them: "northern Illinois", or "Springfield, Missouri: worked
+    /// out".</summary>
     public string BloomPlace => RegionWords.BloomPlace(this);
 }
 
-/// <summary>Where one request, one open page or one command stands. Told once, at its beginning; until then only a lone neighbourhood is certain.</summary>
+/// <summary>Where one request, one open page or one command stands. Told once, at its beginning; until then only a lone neighbourhood is
+/// certain.</summary>
 public sealed class NeighbourhoodContext(Neighbourhoods all)
 {
     private Place? place;
 
     public Place Here => place ?? all.Lone ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
 
-    public void Use(int neighbourhoodId) => place = all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
+    public void Use(int neighbourhoodId) => place = all.Find(neighbourhoodId)
+        ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
 }

@@ -4,7 +4,8 @@ using CommonGround.Ecology.Sites;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>The measures of every block, street and the neighbourhood, for one way of looking: all yards, or only those that share.</summary>
+/// <summary>The measures of every block, street and the neighbourhood, for one way of looking: all yards, or only those that
+/// share.</summary>
 public sealed class Figures
 {
     /// <summary>A block of fewer yards is not shown: two households could tell each other's.</summary>
@@ -38,8 +39,10 @@ public sealed class Figures
 
     public int SeasonHalves => Season.Last - Season.First + 1;
 
-    /// <param name="publicBlocks">Blocks where the public may think them: without a shape, in the midst of the yards it sees counted.</param>
-    public static Figures Of(CommunityMatrix matrix, bool sharedOnly, GroupRules? rules = null, IReadOnlyList<BlockSite>? publicBlocks = null)
+    /// <param name="publicBlocks">Blocks where the public may think them: without a shape, in the midst of the yards it sees
+    /// counted.</param>
+    public static Figures Of(CommunityMatrix matrix, bool sharedOnly, GroupRules? rules = null,
+        IReadOnlyList<BlockSite>? publicBlocks = null)
     {
         rules ??= GroupRules.Default;
         if (!sharedOnly)
@@ -59,16 +62,19 @@ public sealed class Figures
     public static int[] InFlowerCertain(SiteMeasures site) => [.. site.BloomWithoutTentative.HalfMonths.Select(h => h.N)];
 
     /// <summary>Half-months covered between two, both included.</summary>
-    public int Covered(SiteMeasures site, int from, int to) => Enumerable.Range(from, to - from + 1).Count(t => site.Bloom.HalfMonths[t].N >= Season.Norm);
+    public int Covered(SiteMeasures site, int from, int to) => Enumerable.Range(from, to - from + 1)
+        .Count(t => site.Bloom.HalfMonths[t].N >= Season.Norm);
 
     public int LateCovered(SiteMeasures site) => Covered(site, Season.LateFrom, Season.Last);
 
     public int SeasonCovered(SiteMeasures site) => Covered(site, Season.First, Season.Last);
 
     /// <summary>Shown blocks covered in each half-month, 24 entries.</summary>
-    public int[] BlocksCovered() => [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].Bloom.HalfMonths[t].N >= Season.Norm))];
+    public int[] BlocksCovered() =>
+        [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].Bloom.HalfMonths[t].N >= Season.Norm))];
 
-    public int[] BlocksCoveredCertain() => [.. Enumerable.Range(0, HalfMonth.Count).Select(t => Shown.Count(b => Blocks[b].BloomWithoutTentative.HalfMonths[t].N >= Season.Norm))];
+    public int[] BlocksCoveredCertain() => [.. Enumerable.Range(0, HalfMonth.Count)
+        .Select(t => Shown.Count(b => Blocks[b].BloomWithoutTentative.HalfMonths[t].N >= Season.Norm))];
 
     public string BlockName(int block) => $"{Matrix.Streets[Matrix.Blocks[block].Street].Name}, {Matrix.Blocks[block].Name}";
 

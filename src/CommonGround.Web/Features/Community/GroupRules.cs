@@ -6,10 +6,12 @@ using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>What a group may set of the measures: its season and norm, the weights of invasive pressure, which are a convention, and how long an unseen plant still counts.</summary>
+/// <summary>What a group may set of the measures: its season and norm, the weights of invasive pressure, which are a convention, and how
+/// long an unseen plant still counts.</summary>
 public sealed record GroupRules(Season Season, PressureConvention Pressure)
 {
-    /// <summary>After how many seasons without a sighting a plant no longer counts; the usual one where settings of an earlier version do not say.</summary>
+    /// <summary>After how many seasons without a sighting a plant no longer counts; the usual one where settings of an earlier version do
+    /// not say.</summary>
     public PresenceRule Presence { get; init; } = PresenceRule.Default;
 
     public static GroupRules Default { get; } = new(Season.Default, PressureConvention.Default);
@@ -26,7 +28,8 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
         var problems = new List<Problem>();
         if (Season.First < 0 || Season.Last >= HalfMonth.Count || Season.First > Season.LateFrom || Season.LateFrom > Season.Last)
         {
-            problems.Add(new("season", "The season begins before the late season, and the late season before the end: choose the half-months in that order."));
+            problems.Add(new("season",
+                "The season begins before the late season, and the late season before the end: choose the half-months in that order."));
         }
 
         if (Season.Norm is < 1 or > 20)
@@ -34,7 +37,8 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
             problems.Add(new("norm", "The norm is 1 to 20 species."));
         }
 
-        double[] weights = [Pressure.HighWeight, Pressure.MediumWeight, Pressure.LowWeight, Pressure.UnrankedWeight, Pressure.BeforeFullFactor];
+        double[] weights = [Pressure.HighWeight, Pressure.MediumWeight, Pressure.LowWeight, Pressure.UnrankedWeight,
+            Pressure.BeforeFullFactor];
         if (weights.Any(w => w is < 0 or > 1 || !double.IsFinite(w)))
         {
             problems.Add(new("weights", "A weight is 0 to 1."));

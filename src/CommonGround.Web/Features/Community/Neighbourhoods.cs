@@ -9,7 +9,8 @@ namespace CommonGround.Web.Features.Community;
 public sealed record Place(CurrentNeighbourhood Neighbourhood, GroupClock Clock, LiveCommunity Live, string Host, bool OpenSignUp);
 
 /// <summary>The neighbourhoods of this deployment, with one live community each for as long as the program runs.</summary>
-[System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001", Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]
+[System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001",
+    Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]
 public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, TimeProvider time)
 {
     private readonly SemaphoreSlim gate = new(1, 1);
@@ -64,7 +65,8 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
         return [];
     });
 
-    /// <summary>Gives back the memory of neighbourhoods that nobody has looked at for a while, and of the longest unused ones where too much is held.</summary>
+    /// <summary>Gives back the memory of neighbourhoods that nobody has looked at for a while, and of the longest unused ones where too
+    /// much is held.</summary>
     /// <param name="idle">Unused for so long.</param>
     /// <param name="mostCells">Yard and taxon pairs to hold in all; the one used last always stays.</param>
     /// <returns>How many were forgotten.</returns>
@@ -90,11 +92,16 @@ public sealed class Neighbourhoods(IDbContextFactory<CommonGroundDb> database, T
 
     private Place Make(Neighbourhood row, Place? before)
     {
-        var neighbourhood = new CurrentNeighbourhood(row.Id, row.Name, row.IsDemo) { PlaceName = row.PlaceName, Locality = row.ToLocality() };
+        var neighbourhood = new CurrentNeighbourhood(row.Id, row.Name, row.IsDemo)
+        {
+            PlaceName = row.PlaceName,
+            Locality = row.ToLocality()
+        };
         if (before is null)
         {
             var clock = new GroupClock(time, row.TimeZone, row.DemoToday);
-            return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database.In(row.Id), neighbourhood), clock, time), row.Host, row.OpenSignUp);
+            return new Place(neighbourhood, clock, new LiveCommunity(new CommunityQueries(database.In(row.Id), neighbourhood), clock,
+                time), row.Host, row.OpenSignUp);
         }
 
         before.Clock.MoveTo(row.TimeZone);

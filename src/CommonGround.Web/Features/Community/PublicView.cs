@@ -5,11 +5,13 @@ using CommonGround.Ecology.Sites;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>
-/// What everybody sees who is neither of a yard's household nor an organiser: only yards that are counted in public, everything in them at the middle of
+/// What everybody sees who is neither of a yard's household nor an organiser: only yards that are counted in public, everything in them at
+/// the middle of
 /// their block, and figures rounded to what they are worth. No figure made from it depends on where in its block a yard lies.
 /// </summary>
 /// <remarks>
-/// The rule of rounding: counts whole; square metres, pressure, support and reachable bloom to two significant digits; shares to a percent; Shannon's
+/// The rule of rounding: counts whole; square metres, pressure, support and reachable bloom to two significant digits; shares to a percent;
+/// Shannon's
 /// index to two decimals; mean C, floristic quality, Hill numbers and Chao 2 to one decimal.
 /// </remarks>
 public static class PublicView
@@ -23,7 +25,11 @@ public static class PublicView
     {
         ArgumentNullException.ThrowIfNull(matrix);
         ArgumentNullException.ThrowIfNull(blocks);
-        var yards = matrix.Yards.Where(y => y.Shared).Select(y => y with { Latitude = blocks[y.Block].Latitude, Longitude = blocks[y.Block].Longitude }).ToList();
+        var yards = matrix.Yards.Where(y => y.Shared).Select(y => y with
+        {
+            Latitude = blocks[y.Block].Latitude,
+            Longitude = blocks[y.Block].Longitude
+        }).ToList();
         var counted = yards.Select(y => y.YardId).ToHashSet();
         // What lies in a yard that is not counted takes no part, not even as pressure on its neighbours.
         var infestations = matrix.Infestations.Where(i => i.Block >= 0 && (i.YardId is not { } yard || counted.Contains(yard)))
@@ -41,7 +47,8 @@ public static class PublicView
 
         var step = Math.Pow(10, Math.Floor(Math.Log10(Math.Abs(value))) - 1);
         // Through decimal digits, so that the result is the double nearest to what is printed.
-        return double.Parse((Math.Round(value / step) * step).ToString("G2", System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture);
+        return double.Parse((Math.Round(value / step) * step).ToString("G2", System.Globalization.CultureInfo.InvariantCulture),
+            System.Globalization.CultureInfo.InvariantCulture);
     }
 
     public static SiteMeasures Worth(SiteMeasures m)
@@ -69,7 +76,8 @@ public static class PublicView
         };
     }
 
-    /// <summary>Pressure on a yard as its own household may read it: its own infestations as they are, all others as the public sees them; two significant digits.</summary>
+    /// <summary>Pressure on a yard as its own household may read it: its own infestations as they are, all others as the public sees them;
+    /// two significant digits.</summary>
     /// <param name="matrix">Everything.</param>
     /// <param name="yard">The household's yard.</param>
     /// <param name="seen">What the public sees.</param>

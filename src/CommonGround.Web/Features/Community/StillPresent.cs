@@ -3,7 +3,8 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>Which last sightings still count as of a day: the group's rule of presence, worked out once for every taxon. All readings ask it.</summary>
+/// <summary>Which last sightings still count as of a day: the group's rule of presence, worked out once for every taxon. All readings ask
+/// it.</summary>
 internal sealed class StillPresent
 {
     private readonly DateOnly[] countsFrom;

@@ -10,7 +10,8 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Features.Community;
 
 /// <summary>
-/// How an open reading page learns that something was stored: it asks what is new since its own stamp, and the answer waits until there is something, or not longer
+/// How an open reading page learns that something was stored: it asks what is new since its own stamp, and the answer waits until there is
+/// something, or not longer
 /// than a proxy lets it. It costs a waiting request, no circuit.
 /// </summary>
 public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, IConfiguration settings, IHostApplicationLifetime lifetime)
@@ -22,13 +23,15 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
     private const int MillisecondsApart = 5;
 
     private readonly ConcurrentDictionary<string, int> waiting = new(StringComparer.Ordinal);
-    private readonly int most = settings.GetValue("Limits:Readers", 5000), mostOfAnAddress = settings.GetValue("Limits:ReadersPerAddress", 200);
+    private readonly int most = settings.GetValue("Limits:Readers", 5000),
+        mostOfAnAddress = settings.GetValue("Limits:ReadersPerAddress", 200);
     private int all;
 
     /// <summary>Requests that wait now.</summary>
     public int Waiting => all;
 
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/changes", (long? since, HttpContext http, WaitForChange changes) => changes.AnswerAsync(since, http)).For(Permission.SeePublic);
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/changes",
+        (long? since, HttpContext http, WaitForChange changes) => changes.AnswerAsync(since, http)).For(Permission.SeePublic);
 
     private async Task<IResult> AnswerAsync(long? since, HttpContext http)
     {
@@ -37,7 +40,8 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
         var number = Interlocked.Increment(ref all);
         try
         {
-            return mine > mostOfAnAddress || number > most ? Results.StatusCode(StatusCodes.Status429TooManyRequests) : await NewsAsync(since, http);
+            return mine > mostOfAnAddress || number > most ? Results.StatusCode(StatusCodes.Status429TooManyRequests)
+                : await NewsAsync(since, http);
         }
         finally
         {
@@ -49,7 +53,8 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
         }
     }
 
-    /// <summary>The newest stamp as soon as it is another than theirs, or as their session or role ends; else, after a while, no content.</summary>
+    /// <summary>The newest stamp as soon as it is another than theirs, or as their session or role ends; else, after a while, no
+    /// content.</summary>
     private async Task<IResult> NewsAsync(long? since, HttpContext http)
     {
         var database = http.RequestServices.GetRequiredService<NeighbourhoodDatabase>();
@@ -85,7 +90,8 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
                 return Results.NoContent();
             }
 
-            await Task.Delay(Random.Shared.Next(0, (Waiting * MillisecondsApart) + 1), end.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            await Task.Delay(Random.Shared.Next(0, (Waiting * MillisecondsApart) + 1), end.Token)
+                .ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
             return end.IsCancellationRequested ? Results.NoContent() : Stamp(await ChangeStamps.ReadAsync(database, http.RequestAborted));
         }
         finally

@@ -2,8 +2,10 @@ using CommonGround.Ecology.Sites;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>From dated sightings and open infestations to one matrix row a yard: the latest state of each bed, taxon and patch, summed over the yard, without what nobody saw for too long.</summary>
-internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex, IReadOnlyDictionary<int, int> taxonIndex, StillPresent standing)
+/// <summary>From dated sightings and open infestations to one matrix row a yard: the latest state of each bed, taxon and patch, summed over
+/// the yard, without what nobody saw for too long.</summary>
+internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, int> yardIndex, IReadOnlyDictionary<long, int> blockIndex,
+    IReadOnlyDictionary<int, int> taxonIndex, StillPresent standing)
 {
     public YardCommunity[] Build(Span<Seen> seen, List<Unwanted> infestations)
     {
@@ -37,7 +39,8 @@ internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, 
         for (var i = 0; i < rows.Length; i++)
         {
             var yard = yards[i];
-            rows[i] = new YardCommunity(yard.Id, blockIndex[yard.BlockId], yard.Latitude, yard.Longitude, yard.Shared, presences[i] ?? WithUnwanted([], unwanted[yard.Id]));
+            rows[i] = new YardCommunity(yard.Id, blockIndex[yard.BlockId], yard.Latitude, yard.Longitude, yard.Shared, presences[i]
+                ?? WithUnwanted([], unwanted[yard.Id]));
         }
 
         return rows;
@@ -58,7 +61,8 @@ internal sealed class YardRows(List<YardPlace> yards, IReadOnlyDictionary<long, 
                 (taxon, cover, certain, old) = (seen.TaxonId, 0, 0, true);
             }
 
-            var isLast = i + 1 == yard.Length || yard[i + 1].TaxonId != taxon || yard[i + 1].BedId != seen.BedId || yard[i + 1].Patch != seen.Patch;
+            var isLast = i + 1 == yard.Length || yard[i + 1].TaxonId != taxon || yard[i + 1].BedId != seen.BedId
+                || yard[i + 1].Patch != seen.Patch;
             if (isLast && standing.Counts(taxonIndex[seen.TaxonId], seen.ObservedOn))
             {
                 old &= seen.Cover == 0 || standing.IsOld(seen.ObservedOn);

@@ -6,13 +6,15 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Features.Conversion;
 
 /// <summary>Gathers what the printed report of a plan says: the same figures the plan's page shows.</summary>
-public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock, Plants.Likenesses likenesses)
+public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock,
+    Plants.Likenesses likenesses)
 {
     /// <summary>The report of a kept plan; null when there is none that the viewer may see.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
     public async Task<ConversionReport?> OfPlanAsync(long planId, CurrentUser viewer, string address, CancellationToken cancel = default)
     {
-        if (await saved.GetAsync(planId, viewer, cancel) is not { } kept || await plans.GroundAsync(kept.Yard, viewer, cancel) is not { } ground)
+        if (await saved.GetAsync(planId, viewer, cancel) is not { } kept
+            || await plans.GroundAsync(kept.Yard, viewer, cancel) is not { } ground)
         {
             return null;
         }
@@ -37,7 +39,8 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
         }
 
         var kept = await saved.NewestAsync(code, cancel);
-        return Of(ground, kept?.Request ?? Proposed(ground), kept?.Amounts, kept?.MadeOn ?? clock.Today, viewer, kept is null || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
+        return Of(ground, kept?.Request ?? Proposed(ground), kept?.Amounts, kept?.MadeOn ?? clock.Today, viewer, kept is null
+            || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
     }
 
     /// <summary>The report of a yard for a request of its own, made anew.</summary>
@@ -46,7 +49,8 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
     /// <param name="viewer">Whose units the report has.</param>
     /// <returns>The report, and what had to be said of less ground; empty when all of it is planted.</returns>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
-    public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request, CurrentUser viewer)
+    public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request,
+        CurrentUser viewer)
     {
         var answer = plans.Make(ground, request, curve: true);
         IReadOnlyList<string> advice = [];
@@ -64,22 +68,27 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
     public static ConversionRequest Proposed(PlanGround ground)
     {
         var draft = PlanDraft.For(ground.Facts);
-        return draft.Missing() is { Count: > 0 } missing ? throw new PlanRefusedException(string.Join(" ", missing.Select(m => m.Message))) : draft.ToRequest(ground.Figures.Season);
+        return draft.Missing() is { Count: > 0 } missing ? throw new PlanRefusedException(string.Join(" ", missing.Select(m => m.Message)))
+            : draft.ToRequest(ground.Figures.Season);
     }
 
-    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts, DateOnly asOf, CurrentUser viewer, string address)
+    private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts,
+        DateOnly asOf, CurrentUser viewer, string address)
     {
         var answer = plans.Make(ground, request, curve: true, amounts);
         return Report(ground, Made(answer), answer.WeatherProblems, asOf, viewer, address);
     }
 
     private static ConversionPlan Made(PlanAnswer answer) =>
-        answer.Plan ?? throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict ?? [])));
+        answer.Plan ?? throw new PlanRefusedException(string.Join(" ", answer.Problems.Select(p => p.Message).Concat(answer.None?.Conflict
+            ?? [])));
 
     /// <summary>The report of a plan that is not kept yet; it has no page that a code could lead to.</summary>
-    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, CurrentUser viewer) => Report(ground, plan, weatherProblems, clock.Today, viewer, "");
+    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, CurrentUser viewer) =>
+        Report(ground, plan, weatherProblems, clock.Today, viewer, "");
 
-    private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf, CurrentUser viewer, string address)
+    private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf,
+        CurrentUser viewer, string address)
     {
         return new ConversionReport
         {
@@ -90,10 +99,15 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             AsOf = asOf,
             Units = viewer.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
             YardSquareMetres = ground.Facts.AreaSquareMetres,
-            Plan = viewer.Customary ? plan with { Calendar = Planning.Conversion.ConversionCalendar.For(plan.Request, plan.Mix, customary: true) } : plan,
+            Plan = viewer.Customary ? plan with
+            {
+                Calendar = Planning.Conversion.ConversionCalendar.For(plan.Request, plan.Mix,
+                customary: true)
+            } : plan,
             WaterProblems = weatherProblems,
             PlanAddress = address,
-            Scenes = PlanScene.ForPaper(plan.Request, plan.Mix, likenesses.Of, new Drawings.Scenes.SceneLengths(viewer.Customary, viewer.Units.LengthWords)),
+            Scenes = PlanScene.ForPaper(plan.Request, plan.Mix, likenesses.Of,
+                new Drawings.Scenes.SceneLengths(viewer.Customary, viewer.Units.LengthWords)),
         };
     }
 }

@@ -43,7 +43,9 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
         var prices = await db.Prices.AsNoTracking().ToDictionaryAsync(p => p.TaxonId, cancel);
         var taxa = await db.Taxa.AsNoTracking().ToListAsync(cancel);
         var traits = await Plants.GroupTraits.OfAsync(db, taxa, cancel);
-        return [.. taxa.Zip(traits, (t, own) => (t.Id, t.ScientificName, Traits: own)).Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native, LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
+        return [.. taxa.Zip(traits, (t, own) => (t.Id, t.ScientificName, Traits: own))
+            .Where(t => t.Traits is { Nativity: Ecology.Taxa.Nativity.Native,
+            LifeForm: not (Ecology.Taxa.LifeForm.Tree or Ecology.Taxa.LifeForm.Vine or Ecology.Taxa.LifeForm.Turf) })
             .Select(t => new PriceLine
             {
                 TaxonId = t.Id,
@@ -55,7 +57,8 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
             .OrderBy(l => l.CommonName, StringComparer.OrdinalIgnoreCase)];
     }
 
-    public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(PriceTable rates, IReadOnlyList<PriceLine> lines, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(rates);
         ArgumentNullException.ThrowIfNull(lines);
@@ -66,8 +69,10 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
         }
 
         var problems = RateFields.Check(rates).ToList();
-        problems.AddRange(lines.Where(l => l.SeedPerGram is < 0 or > 10_000 || l.PlugEach is < 0 or > 10_000 || l.SeedPerGram is double.NaN || l.PlugEach is double.NaN)
-            .Select(l => new Problem(l.ScientificName, $"{l.CommonName}: a price is between 0 and 10,000; leave it blank where nobody knows.")));
+        problems.AddRange(lines.Where(l => l.SeedPerGram is < 0 or > 10_000 || l.PlugEach is < 0 or > 10_000 || l.SeedPerGram is double.NaN
+            || l.PlugEach is double.NaN)
+            .Select(l =>
+            new Problem(l.ScientificName, $"{l.CommonName}: a price is between 0 and 10,000; leave it blank where nobody knows.")));
         if (problems.Count > 0)
         {
             return problems;
@@ -92,10 +97,15 @@ public sealed class GroupPrices(NeighbourhoodDatabase database, CurrentNeighbour
                 }
 
                 var group = await db.Neighbourhoods.SingleAsync(n => n.Id == neighbourhood.Id, cancel);
-                group.Rates = JsonSerializer.Serialize(rates with { Invented = false, Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal) });
+                group.Rates = JsonSerializer.Serialize(rates with
+                {
+                    Invented = false,
+                    Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal)
+                });
                 return by.Note("set the group’s prices");
             }, cancel)).Problems;
     }
 
-    private static PriceTable Read(string rates) => rates.Length == 0 ? new PriceTable() : JsonSerializer.Deserialize<PriceTable>(rates) ?? new PriceTable();
+    private static PriceTable Read(string rates) => rates.Length == 0 ? new PriceTable() : JsonSerializer.Deserialize<PriceTable>(rates)
+        ?? new PriceTable();
 }

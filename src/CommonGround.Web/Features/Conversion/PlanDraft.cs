@@ -14,7 +14,8 @@ public sealed class AreaDraft
     public IReadOnlyList<PlanPoint> Outline { get; set; } = [];
 }
 
-/// <summary>What somebody has said so far of the planting they want. Kept as it is typed; <see cref="ToRequest"/> makes the planner's input of it.</summary>
+/// <summary>What somebody has said so far of the planting they want. Kept as it is typed; <see cref="ToRequest"/> makes the planner's input
+/// of it.</summary>
 public sealed class PlanDraft
 {
     public List<AreaDraft> Areas { get; set; } = [];
@@ -62,15 +63,18 @@ public sealed class PlanDraft
     }
 
     /// <summary>How much ground a plan proposes at first: a third of the lawn; 20 m² where nobody has measured it.</summary>
-    public static double Proposed(double? lawnSquareMetres) => lawnSquareMetres is { } lawn && lawn >= 1 ? Math.Max(1, Math.Round(lawn / 3)) : 20;
+    public static double Proposed(double? lawnSquareMetres) => lawnSquareMetres is { } lawn && lawn >= 1
+        ? Math.Max(1, Math.Round(lawn / 3)) : 20;
 
     /// <summary>What must be said before a plan can be made; empty when nothing is missing.</summary>
     public IReadOnlyList<ConversionProblem> Missing()
     {
         var found = new List<ConversionProblem>();
         if (Light is null) found.Add(new(nameof(Light), "The record does not say how much light there is. Look in June and choose."));
-        if (Moisture is null) found.Add(new(nameof(Moisture), "The record does not say how moist the soil is. Think of an ordinary July and choose."));
-        if (SoilGroup is null) found.Add(new(nameof(SoilGroup), "The record does not say how fast rain sinks in. Fill a hole with water, watch, and choose."));
+        if (Moisture is null)
+            found.Add(new(nameof(Moisture), "The record does not say how moist the soil is. Think of an ordinary July and choose."));
+        if (SoilGroup is null)
+            found.Add(new(nameof(SoilGroup), "The record does not say how fast rain sinks in. Fill a hole with water, watch, and choose."));
         return found;
     }
 
@@ -122,7 +126,8 @@ public sealed class PlanDraft
         }
     }
 
-    /// <summary>The planner's input, once nothing is <see cref="Missing"/>. A size left blank becomes one that the planner's own check refuses in words; other blanks are no limit.</summary>
+    /// <summary>The planner's input, once nothing is <see cref="Missing"/>. A size left blank becomes one that the planner's own check
+    /// refuses in words; other blanks are no limit.</summary>
     public ConversionRequest ToRequest(Season season) => new()
     {
         Areas = [.. Areas.Select(a => new ConversionArea(a.Name.Trim(), a.SquareMetres ?? 0, a.Outline))],

@@ -13,7 +13,8 @@ public static class PlanFiles
     public static void Map(IEndpointRouteBuilder root)
     {
         var app = root.MapGroup("").For(Permission.RecordInYard);
-        app.MapGet("/plans/{plan:long}/report.pdf", async (long plan, string? paper, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) =>
+        app.MapGet("/plans/{plan:long}/report.pdf", async (long plan, string? paper, HttpContext http, CurrentUserQueries viewers,
+            ConversionReportQueries reports) =>
         {
             if (YardReportFile.Paper(paper ?? "letter") is not { } size)
             {
@@ -52,17 +53,22 @@ public static class PlanFiles
             http.Response.Headers.CacheControl = "no-store";
             return Results.File(pdf, "application/pdf");
         });
-        app.MapGet("/plans/{plan:long}/shopping.csv", (long plan, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) =>
-            ListAsync(plan, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()), "text/csv; charset=utf-8", $"shopping-{plan}.csv")));
-        app.MapGet("/plans/{plan:long}/shopping.xlsx", (long plan, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports) => ListAsync(plan, http, viewers, reports, sheet =>
+        app.MapGet("/plans/{plan:long}/shopping.csv", (long plan, HttpContext http, CurrentUserQueries viewers,
+            ConversionReportQueries reports) =>
+            ListAsync(plan, http, viewers, reports, sheet => Results.File(Encoding.UTF8.GetBytes(sheet.ToCsv()),
+                "text/csv; charset=utf-8", $"shopping-{plan}.csv")));
+        app.MapGet("/plans/{plan:long}/shopping.xlsx", (long plan, HttpContext http, CurrentUserQueries viewers,
+            ConversionReportQueries reports) => ListAsync(plan, http, viewers, reports, sheet =>
         {
             using var file = new MemoryStream();
             sheet.WriteXlsx(file);
-            return Results.File(file.ToArray(), "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"shopping-{plan}.xlsx");
+            return Results.File(file.ToArray(),
+                "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"shopping-{plan}.xlsx");
         }));
     }
 
-    private static async Task<IResult> ListAsync(long id, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports, Func<Interchange.Spreadsheets.Sheet, IResult> write)
+    private static async Task<IResult> ListAsync(long id, HttpContext http, CurrentUserQueries viewers, ConversionReportQueries reports,
+        Func<Interchange.Spreadsheets.Sheet, IResult> write)
     {
         try
         {

@@ -6,7 +6,8 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>The beds of an open page; the version is another with every change.</summary>
 public sealed record ShownBeds(Guid Version, IReadOnlyList<Bed> Beds);
 
-/// <summary>Reports and pictures of plans that somebody is still changing, for the frame on their own page; each is gone with that page.</summary>
+/// <summary>Reports and pictures of plans that somebody is still changing, for the frame on their own page; each is gone with that
+/// page.</summary>
 public sealed class PlanPreviews
 {
     private readonly ConcurrentDictionary<Guid, byte[]> shown = new();

@@ -14,13 +14,17 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Conversion;
 
 /// <summary>A yard as a plan needs it: its facts, what grows round about, prices and weather.</summary>
-public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surroundings, PriceTable Prices, IReadOnlyList<DailyWeather> Weather, double Latitude, double Longitude, SiteMeasures Yard, SiteMeasures Street, CommunityMatrix Matrix, IReadOnlySet<string> InYard, IReadOnlySet<string> OnStreet, Figures Figures);
+public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surroundings, PriceTable Prices,
+    IReadOnlyList<DailyWeather> Weather, double Latitude, double Longitude, SiteMeasures Yard, SiteMeasures Street, CommunityMatrix Matrix,
+        IReadOnlySet<string> InYard, IReadOnlySet<string> OnStreet, Figures Figures);
 
 /// <summary>A plan made, or the reasons why there is none.</summary>
-public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems, IReadOnlyList<string> WeatherProblems);
+public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems,
+    IReadOnlyList<string> WeatherProblems);
 
 /// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
-public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices, GroupClock clock, PlantKnowledge plants, HeavyWork work)
+public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices,
+    GroupClock clock, PlantKnowledge plants, HeavyWork work)
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
@@ -41,15 +45,19 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         var inYard = Names(whole, [here]);
         var onStreet = Names(figures.Matrix, figures.Matrix.YardsOfStreet(street).Select(y => figures.Matrix.Yards[y]));
         var known = plants.Of(figures.Matrix.Taxa);
-        var surroundings = new ConversionSurroundings(known.Catalogue, Figures.InFlower(figures.Streets[street]), Figures.InFlower(yard.Measures), onStreet) { Forage = known.Forage };
-        return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude, here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
+        var surroundings = new ConversionSurroundings(known.Catalogue, Figures.InFlower(figures.Streets[street]),
+            Figures.InFlower(yard.Measures), onStreet)
+        { Forage = known.Forage };
+        return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude,
+            here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
     }
 
     /// <summary>How many plans and reports are to be made before the next one.</summary>
     public int Waiting => work.Waiting;
 
     /// <summary>As <see cref="Make"/>, when its turn comes; where too many wait, that is the problem.</summary>
-    public async Task<PlanAnswer> MakeAsync(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, ConversionMix? before = null)
+    public async Task<PlanAnswer> MakeAsync(PlanGround ground, ConversionRequest request,
+        IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, ConversionMix? before = null)
     {
         try
         {
@@ -83,7 +91,8 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     /// <param name="before">The mix on the screen, to begin with.</param>
     /// <param name="cancel">Stops the work.</param>
     public PlanAnswer Make(
-        PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, PlantedAmount>? kept = null, Effort? effort = null, ConversionMix? before = null, CancellationToken cancel = default)
+        PlanGround ground, ConversionRequest request, bool curve, IReadOnlyDictionary<string, PlantedAmount>? kept = null,
+            Effort? effort = null, ConversionMix? before = null, CancellationToken cancel = default)
     {
         var problems = request.Check(ground.Surroundings, ground.Facts.LawnSquareMetres);
         if (problems.Count > 0)
@@ -100,10 +109,12 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         }
 
         var (water, weatherProblems) = Water(ground, request);
-        return new PlanAnswer(Complete(ground, request, mix, water, curve ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices, cancel: cancel) : []), null, [], weatherProblems);
+        return new PlanAnswer(Complete(ground, request, mix, water, curve
+            ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices, cancel: cancel) : []), null, [], weatherProblems);
     }
 
-    private static ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water, IReadOnlyList<TradeOff> curve)
+    private static ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water,
+        IReadOnlyList<TradeOff> curve)
     {
         var work = WorkComparisons.Of(request, mix, ground.Prices);
         return new ConversionPlan
@@ -116,10 +127,12 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
             Money = MoneyComparisons.Of(request, mix, ground.Prices, work, water),
             Work = work,
             Yard = Bloom($"Yard {ground.Facts.Code}", ground.Yard, ground.InYard, mix, ground.Figures),
-            Street = ground.Street.Yards >= Figures.YardsToShow ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
+            Street = ground.Street.Yards >= Figures.YardsToShow
+                ? Bloom(ground.Facts.Street, ground.Street, ground.OnStreet, mix, ground.Figures) : null,
             Reach = [.. BeeReach.Bees.Select(bee => Reach(ground, mix, bee.Name, bee.SpanMillimetres))],
             YardVisitors = Visitors($"Yard {ground.Facts.Code}", ground.InYard, ground.Surroundings, mix),
-            StreetVisitors = ground.Street.Yards >= Figures.YardsToShow ? Visitors(ground.Facts.Street, ground.OnStreet, ground.Surroundings, mix) : null,
+            StreetVisitors = ground.Street.Yards >= Figures.YardsToShow
+                ? Visitors(ground.Facts.Street, ground.OnStreet, ground.Surroundings, mix) : null,
             Calendar = ConversionCalendar.For(request, mix),
         };
     }
@@ -134,18 +147,22 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     private static BloomChange Bloom(string site, SiteMeasures measures, IReadOnlySet<string> there, ConversionMix mix, Figures figures)
     {
         var before = Figures.InFlower(measures);
-        int[] after = [.. before.Select((n, t) => n + mix.Taxa.Count(p => p.Taxon.Nativity == Nativity.Native && p.Taxon.Bloom is { } window && window.Contains(t) && !there.Contains(p.Taxon.ScientificName)))];
+        int[] after = [.. before.Select((n, t) => n + mix.Taxa.Count(p => p.Taxon.Nativity == Nativity.Native
+            && p.Taxon.Bloom is { } window && window.Contains(t) && !there.Contains(p.Taxon.ScientificName)))];
         int Covered(int[] n, int from) => Enumerable.Range(from, figures.Season.Last - from + 1).Count(t => n[t] >= figures.Season.Norm);
-        return new BloomChange(site, before, after, Covered(before, figures.Season.First), Covered(after, figures.Season.First), Covered(before, figures.Season.LateFrom), Covered(after, figures.Season.LateFrom));
+        return new BloomChange(site, before, after, Covered(before, figures.Season.First), Covered(after, figures.Season.First),
+            Covered(before, figures.Season.LateFrom), Covered(after, figures.Season.LateFrom));
     }
 
     /// <summary>Visitors of native plants before and after; what is there already counts once.</summary>
     private static VisitorChange Visitors(string site, IReadOnlySet<string> there, ConversionSurroundings around, ConversionMix mix)
     {
-        var natives = around.Catalogue.Where(t => t.Nativity == Nativity.Native).Select(t => t.ScientificName).Where(there.Contains).ToList();
+        var natives = around.Catalogue.Where(t => t.Nativity == Nativity.Native).Select(t => t.ScientificName).Where(there.Contains)
+            .ToList();
         var planned = mix.Taxa.Select(t => t.Taxon.ScientificName).ToList();
         var before = natives.SelectMany(around.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name).ToHashSet(StringComparer.Ordinal);
-        string[] fresh = [.. planned.SelectMany(around.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name).Distinct(StringComparer.Ordinal).Where(n => !before.Contains(n)).Order(StringComparer.Ordinal)];
+        string[] fresh = [.. planned.SelectMany(around.Forage.RecordedOn).Where(v => v.IsBee).Select(v => v.Name)
+            .Distinct(StringComparer.Ordinal).Where(n => !before.Contains(n)).Order(StringComparer.Ordinal)];
         return new(site, around.Forage.Of(natives), around.Forage.Of(natives.Concat(planned)), fresh);
     }
 
@@ -153,10 +170,13 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     {
         var metres = ForagingRange.TypicalHomingKilometres(spanMillimetres) * 1000;
         // From the block's middle where the public knows one: what is printed must not say where in it the yard lies.
-        var block = ground.Figures.Matrix.Blocks.FirstOrDefault(b => b.BlockId == ground.Facts.BlockId && (b.Latitude, b.Longitude) != (0, 0));
+        var block = ground.Figures.Matrix.Blocks.FirstOrDefault(b => b.BlockId == ground.Facts.BlockId
+            && (b.Latitude, b.Longitude) != (0, 0));
         var (latitude, longitude) = (block?.Latitude ?? ground.Latitude, block?.Longitude ?? ground.Longitude);
-        double[] before = [.. Enumerable.Range(0, Ecology.Phenology.HalfMonth.Count).Select(t => ground.Figures.Told(ReachableBloom.At(ground.Matrix, latitude, longitude, t, metres)))];
-        double[] after = [.. before.Select((m, t) => m + mix.Taxa.Where(p => p.Taxon.Bloom is { } window && window.Contains(t)).Sum(p => p.SquareMetres))];
+        double[] before = [.. Enumerable.Range(0, Ecology.Phenology.HalfMonth.Count)
+            .Select(t => ground.Figures.Told(ReachableBloom.At(ground.Matrix, latitude, longitude, t, metres)))];
+        double[] after = [.. before.Select((m, t) => m + mix.Taxa.Where(p => p.Taxon.Bloom is { } window && window.Contains(t))
+            .Sum(p => p.SquareMetres))];
         return new ReachChange(bee, before, after);
     }
 

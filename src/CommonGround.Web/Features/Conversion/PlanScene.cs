@@ -24,13 +24,16 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(mix);
         var drifts = DriftPlan.Of(request, mix);
-        return [.. mix.Areas.OrderByDescending(a => a.Area.SquareMetres).Select(a => Of(a, drifts.FirstOrDefault(d => ReferenceEquals(d.Area, a.Area)), likeness))];
+        return [.. mix.Areas.OrderByDescending(a => a.Area.SquareMetres)
+            .Select(a => Of(a, drifts.FirstOrDefault(d => ReferenceEquals(d.Area, a.Area)), likeness))];
     }
 
     /// <summary>The four seasons of a grown planting, for paper.</summary>
-    public static IReadOnlyList<Drawings.Pens.Picture> ForPaper(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness, SceneLengths lengths) =>
+    public static IReadOnlyList<Drawings.Pens.Picture> ForPaper(ConversionRequest request, ConversionMix mix,
+        Func<CatalogueTaxon, Likeness> likeness, SceneLengths lengths) =>
         Of(request, mix, likeness) is [var first, ..]
-            ? [.. Seasons.Select(s => BedScene.Of(first.Bed, s.Half, 3, widthPx: 620, title: HalfMonths.Words(s.Half) + ", third year", lengths: lengths))] : [];
+            ? [.. Seasons.Select(s => BedScene.Of(first.Bed, s.Half, 3, widthPx: 620, title: HalfMonths.Words(s.Half) + ", third year",
+            lengths: lengths))] : [];
 
     private static PlanScene Of(AreaPlanting area, DriftPlan? drifts, Func<CatalogueTaxon, Likeness> likeness)
     {
@@ -47,7 +50,8 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
     {
         var how = plant.Characters is { HasBlades: true } ? Drawings.Scenes.Spread.Matrix
             : taxon.Plugs is > 0 and < 6 ? Drawings.Scenes.Spread.Dot : Drawings.Scenes.Spread.Drift;
-        IReadOnlyList<GroundPoint> set = [.. drifts?.Drifts.Where(d => d.Taxon.Taxon == taxon.Taxon).SelectMany(d => d.Plugs).Select(p => new GroundPoint(p.East, p.North)) ?? []];
+        IReadOnlyList<GroundPoint> set = [.. drifts?.Drifts.Where(d => d.Taxon.Taxon == taxon.Taxon).SelectMany(d => d.Plugs)
+            .Select(p => new GroundPoint(p.East, p.North)) ?? []];
         yield return set.Count > 0 ? new DriftOf(plant, set.Count, how, set) : new DriftOf(plant, taxon.Plugs, how);
         if (taxon.SeedsPerSquareMetre > 0)
         {

@@ -17,17 +17,22 @@ namespace CommonGround.Web.Features.Conversion;
 /// <param name="Door">Where its door is.</param>
 /// <param name="Steps">Steps to the door, 0–6.</param>
 /// <param name="Walk">How one comes to the door.</param>
-internal sealed record SceneAsked(int Area, int Half, int Year, int Wide, string? Look, Story? Story, Drawings.Scenes.Door? Door, int? Steps, FrontWalk? Walk)
+internal sealed record SceneAsked(int Area, int Half, int Year, int Wide, string? Look, Story? Story, Drawings.Scenes.Door? Door,
+    int? Steps, FrontWalk? Walk)
 {
-    public bool IsWhole => Half is >= 0 and < HalfMonth.Count && Year is >= 1 and <= 3 && Wide is 520 or 1100 && Steps is null or >= 0 and <= 6;
+    public bool IsWhole => Half is >= 0 and < HalfMonth.Count && Year is >= 1 and <= 3 && Wide is 520 or 1100
+        && Steps is null or >= 0 and <= 6;
 
-    public HouseFront? House => Story is { } story ? new HouseFront(story, Door ?? Drawings.Scenes.Door.Middle, Steps ?? 2, Walk ?? FrontWalk.Straight) : null;
+    public HouseFront? House => Story is { } story ? new HouseFront(story, Door ?? Drawings.Scenes.Door.Middle, Steps ?? 2, Walk
+        ?? FrontWalk.Straight) : null;
 }
 
 /// <summary>Pictures of a plan that somebody is still changing, at the number of their own open page, which nobody can guess.</summary>
 internal static class PlanSceneFile
 {
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/plans/scene/{page:guid}.svg", async (Guid page, [AsParameters] SceneAsked asked, HttpContext http, CurrentUserQueries viewers, PlanPreviews previews, Likenesses likenesses) =>
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/plans/scene/{page:guid}.svg",
+        async (Guid page, [AsParameters] SceneAsked asked, HttpContext http, CurrentUserQueries viewers, PlanPreviews previews,
+            Likenesses likenesses) =>
     {
         if (!asked.IsWhole)
         {
@@ -41,7 +46,8 @@ internal static class PlanSceneFile
 
         var viewer = await viewers.ForAsync(http);
         var key = string.Create(CultureInfo.InvariantCulture, $"{shown.Version}|{asked with { Look = null }}|{viewer.Customary}");
-        return Results.Text(likenesses.Svg(key, asked.Look, () => BedScene.Of(shown.Beds[asked.Area], asked.Half, asked.Year, asked.House, asked.Wide, title: null,
+        return Results.Text(likenesses.Svg(key, asked.Look, () => BedScene.Of(shown.Beds[asked.Area], asked.Half, asked.Year, asked.House,
+            asked.Wide, title: null,
             new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.RecordInYard);
 }

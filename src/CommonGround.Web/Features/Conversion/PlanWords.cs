@@ -8,19 +8,24 @@ namespace CommonGround.Web.Features.Conversion;
 public static class PlanWords
 {
     public static readonly IReadOnlyList<(PresentCover Value, string Words)> Covers =
-        [(PresentCover.GoodTurf, "Dense turf"), (PresentCover.ThinTurf, "Thin or patchy turf"), (PresentCover.Weeds, "Mostly weeds"), (PresentCover.BareSoil, "Bare or builders’ soil"), (PresentCover.FlowerBed, "Flower or vegetable bed"), (PresentCover.Shrubs, "Shrubs")];
+        [(PresentCover.GoodTurf, "Dense turf"), (PresentCover.ThinTurf, "Thin or patchy turf"), (PresentCover.Weeds, "Mostly weeds"),
+        (PresentCover.BareSoil, "Bare or builders’ soil"), (PresentCover.FlowerBed, "Flower or vegetable bed"),
+            (PresentCover.Shrubs, "Shrubs")];
 
     public static readonly IReadOnlyList<(Look Value, string Words)> Looks =
-        [(Look.Naturalistic, "Naturalistic: many kinds mingled"), (Look.Ordered, "Ordered: few kinds in groups"), (Look.EdgeFriendly, "Edge-friendly: low along walks")];
+        [(Look.Naturalistic, "Naturalistic: many kinds mingled"), (Look.Ordered, "Ordered: few kinds in groups"),
+        (Look.EdgeFriendly, "Edge-friendly: low along walks")];
 
     public static readonly IReadOnlyList<(Method Value, string Words)> Methods =
         [(Method.Mixed, "Seed and plugs"), (Method.Seed, "Seed only: cheap and slow"), (Method.Plugs, "Plugs only: dear and quick")];
 
     public static readonly IReadOnlyList<(StartSeason Value, string Words)> Starts =
-        [(StartSeason.DormantSowing, "Sow as winter comes"), (StartSeason.Spring, "Sow or plant in spring"), (StartSeason.EarlyAutumn, "Plant in early autumn")];
+        [(StartSeason.DormantSowing, "Sow as winter comes"), (StartSeason.Spring, "Sow or plant in spring"),
+        (StartSeason.EarlyAutumn, "Plant in early autumn")];
 
     public static string Headline(ConversionPlan plan, Units units) =>
-        $"{units.AreaWords(plan.Request.SquareMetres)} of lawn, {plan.Mix.Quality.CoveredHalves} of {plan.Mix.Quality.SeasonHalves} half-months in flower, {Money(plan.Mix.Cost)} of seed and plants";
+        $"{units.AreaWords(plan.Request.SquareMetres)} of lawn, {plan.Mix.Quality.CoveredHalves} of {plan.Mix.Quality.SeasonHalves} "
+            + $"half-months in flower, {Money(plan.Mix.Cost)} of seed and plants";
 
     public static string Lead(ConversionPlan plan)
     {
@@ -28,29 +33,40 @@ public static class PlanWords
         int[] thin = [.. Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => plan.Mix.InFlower[t] < season.Norm)];
         var gaps = thin.Length == 0
             ? "Every half-month of the season has at least three kinds in flower."
-            : $"{Words.List([.. Runs(thin).Select(r => Reports.Charts.HalfMonthWords.Run(r.From, r.To))])} {(thin.Length == 1 ? "stays" : "stay")} thin: fewer than {season.Norm} kinds that suit this ground and these limits flower then.";
+            : $"{Words.List([.. Runs(thin).Select(r => Reports.Charts.HalfMonthWords.Run(r.From, r.To))])} "
+            + $"{(thin.Length == 1 ? "stays" : "stay")} thin: fewer than {season.Norm} kinds that suit this ground and these limits "
+            + $"flower then.";
         return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps}";
     }
 
     public static string Proof(MixQuality quality) => quality.Best <= 0 ? "Kept as it was made; nothing was chosen anew."
         : quality.ProvenBest
-            ? $"Proven: no sound mix within these limits has a better bloom, and with that bloom none feeds more visitors. This one keeps {quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
-            : $"Within {(quality.Gap * 100).ToString("0.##", CultureInfo.InvariantCulture)} % of the most visitors that can be proven possible with this bloom and these limits; it keeps {quality.Objective / quality.Best:P0} of what was found.";
+            ? $"Proven: no sound mix within these limits has a better bloom, and with that bloom none feeds more visitors. This one keeps "
+            + $"{quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
+            : $"Within {(quality.Gap * 100).ToString("0.##", CultureInfo.InvariantCulture)} % of the most visitors that can be proven "
+            + $"possible with this bloom and these limits; it keeps {quality.Objective / quality.Best:P0} of what was found.";
 
     /// <summary>What the plants of the mix feed, with where and when that was seen.</summary>
     public static string Feeds(ConversionMix mix) =>
-        $"Feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, {mix.Visitors.BeesTwice} of them from two plants or more; {mix.Visitors.Visitors} kinds of visitors in all. {Ecology.Pollinators.VisitorRecords.Caveat}";
+        $"Feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, "
+            + $"{mix.Visitors.BeesTwice} of them from two plants or more; {mix.Visitors.Visitors} kinds of visitors in all. "
+            + $"{Ecology.Pollinators.VisitorRecords.Caveat}";
 
     public static readonly IReadOnlyList<(SoilTexture? Value, string Words)> Textures =
-        [(null, "not known"), (SoilTexture.Sand, "Sand: gritty, falls apart"), (SoilTexture.Loam, "Loam: crumbles"), (SoilTexture.Clay, "Clay: sticky, rolls into a worm")];
+        [(null, "not known"), (SoilTexture.Sand, "Sand: gritty, falls apart"), (SoilTexture.Loam, "Loam: crumbles"),
+        (SoilTexture.Clay, "Clay: sticky, rolls into a worm")];
 
     /// <summary>"spread aggressive seed, or slow; the plan reckons with the first".</summary>
-    public static string Of(Ecology.Taxa.DisputedTrait disputed) => $"{disputed.Trait} {disputed.Used}, or {disputed.Other}; the plan reckons with the first";
+    public static string Of(
+        Ecology.Taxa.DisputedTrait disputed) => $"{disputed.Trait} {disputed.Used}, or {disputed.Other}; the plan reckons with the first";
 
     public static string BreakEven(MoneyComparison money) => money.BreakEvenYear is { } year
-        ? $"Against keeping the lawn, the planting has cost less from year {year} on (between year {money.BreakEvenEarliest?.ToString(CultureInfo.InvariantCulture) ?? "1"} and {money.BreakEvenLatest?.ToString(CultureInfo.InvariantCulture) ?? "never within ten years"})."
+        ? $"Against keeping the lawn, the planting has cost less from year {year} on (between year "
+        + $"{money.BreakEvenEarliest?.ToString(CultureInfo.InvariantCulture) ?? "1"} and "
+        + $"{money.BreakEvenLatest?.ToString(CultureInfo.InvariantCulture) ?? "never within ten years"})."
         : money.BreakEvenEarliest is { } earliest
-            ? $"With the middle figures the lawn stays cheaper for ten years. Only where work is cheap and the lawn dear does the planting cost less, from year {earliest} on."
+            ? $"With the middle figures the lawn stays cheaper for ten years. Only where work is cheap and the lawn dear does the "
+            + $"planting cost less, from year {earliest} on."
             : "The lawn stays cheaper for ten years, even with the figures that favour the planting most.";
 
     public static string Money(double amount) => "$" + amount.ToString(amount >= 100 ? "#,0" : "0.00", CultureInfo.InvariantCulture);
@@ -68,7 +84,12 @@ public static class PlanWords
         ? $"{(grams / 28.349523125).ToString("0.0#", CultureInfo.InvariantCulture)} oz"
         : $"{grams.ToString(grams >= 10 ? "0" : "0.0", CultureInfo.InvariantCulture)} g";
 
-    public static string Form(PlannedTaxon taxon) => taxon.As switch { PlantedAs.Plug => "plugs", PlantedAs.Seed => "seed", _ => "seed and plugs" };
+    public static string Form(PlannedTaxon taxon) => taxon.As switch
+    {
+        PlantedAs.Plug => "plugs",
+        PlantedAs.Seed => "seed",
+        _ => "seed and plugs"
+    };
 
     public static string Volume(double litres, bool customary) => customary
         ? $"{Reports.Charts.ChartUnit.Gallons.Of(litres).ToString("#,0", CultureInfo.InvariantCulture)} gallons"

@@ -14,7 +14,8 @@ namespace CommonGround.Web.Features.Conversion;
 public sealed record PlanLine(long Id, string Yard, string Street, int Number, DateOnly MadeOn, double SquareMetres, int Taxa);
 
 /// <summary>A kept plan: what was asked, and seed and plugs of each taxon as they were shown; none in plans made by older rules.</summary>
-public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request, IReadOnlyDictionary<string, PlantedAmount> Amounts);
+public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn, ConversionRequest Request,
+    IReadOnlyDictionary<string, PlantedAmount> Amounts);
 
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
@@ -29,7 +30,8 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
             .Join(db.Streets, r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
             .ToListAsync(cancel);
         return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
-            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres, Taxa(r.Plan)))
+            .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres,
+            Taxa(r.Plan)))
             .OrderByDescending(p => p.MadeOn).ThenBy(p => p.Yard, StringComparer.Ordinal).ThenByDescending(p => p.Number)];
     }
 
@@ -59,7 +61,8 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
     }
 
     /// <summary>Keeps a plan as it is shown; its number, or why it was not kept.</summary>
-    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, CurrentUser by, CancellationToken cancel = default)
+    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(long yardId, ConversionPlan plan, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(by);
@@ -81,7 +84,8 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
                     // Whoever keeps a plan at the same moment takes this number: the next look finds the number after it.
                     Number = (await db.Plans.Where(p => p.YardId == yardId).MaxAsync(p => (int?)p.Number, cancel) ?? 0) + 1,
                     Request = JsonSerializer.Serialize(plan.Request),
-                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal)),
+                    Shares = JsonSerializer.Serialize(plan.Mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount,
+                        StringComparer.Ordinal)),
                     MadeOn = clock.Today,
                     MadeById = by.MemberId,
                     MadeAtUtc = clock.UtcNow,
@@ -97,9 +101,19 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
 
     private static ConversionRequest Request(SavedPlan plan)
     {
-        var request = JsonSerializer.Deserialize<ConversionRequest>(plan.Request) ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
+        var request = JsonSerializer.Deserialize<ConversionRequest>(plan.Request)
+            ?? throw new InvalidOperationException($"Plan {plan.Id} has no request.");
         // Plans of older rules bounded shares of ground, which mean nothing to these: there the kind of ground decides.
-        return IsOld(plan) ? request with { LeastGrassShare = null, MostGrassShare = null, MostShareOfOne = null, FewestTaxa = null, MostTaxa = null, FewestSeedsPerSquareMetre = null, MostSeedsPerSquareMetre = null } : request;
+        return IsOld(plan) ? request with
+        {
+            LeastGrassShare = null,
+            MostGrassShare = null,
+            MostShareOfOne = null,
+            FewestTaxa = null,
+            MostTaxa = null,
+            FewestSeedsPerSquareMetre = null,
+            MostSeedsPerSquareMetre = null
+        } : request;
     }
 
     /// <summary>Older rules kept shares of ground: plain numbers.</summary>
@@ -109,7 +123,8 @@ public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourh
         return kept.RootElement.EnumerateObject().Any(p => p.Value.ValueKind == JsonValueKind.Number);
     }
 
-    private static Dictionary<string, PlantedAmount> Amounts(SavedPlan plan) => IsOld(plan) ? [] : JsonSerializer.Deserialize<Dictionary<string, PlantedAmount>>(plan.Shares) ?? [];
+    private static Dictionary<string, PlantedAmount> Amounts(SavedPlan plan) => IsOld(plan) ? []
+        : JsonSerializer.Deserialize<Dictionary<string, PlantedAmount>>(plan.Shares) ?? [];
 
     private static int Taxa(SavedPlan plan)
     {

@@ -27,7 +27,8 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
 
     /// <summary>Writes the zip; null when there is no such street or the viewer may not make its reports.</summary>
     /// <exception cref="OperationCanceledException">Stopped; what was written so far is no whole zip.</exception>
-    public async Task<BatchOutcome?> WriteAsync(string street, CurrentUser viewer, PaperSize paper, string address, Stream target, IProgress<BatchProgress>? progress, CancellationToken cancel)
+    public async Task<BatchOutcome?> WriteAsync(string street, CurrentUser viewer, PaperSize paper, string address, Stream target,
+        IProgress<BatchProgress>? progress, CancellationToken cancel)
     {
         if (!viewer.MayOrganise || await YardsAsync(street, cancel) is not { Count: > 0 } yards)
         {
@@ -37,7 +38,11 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
         var refused = new List<(string Yard, string Why)>();
         using var zip = new ZipArchive(target, ZipArchiveMode.Create, leaveOpen: true);
         var (writing, done) = (new Lock(), 0);
-        await Parallel.ForEachAsync(yards, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, async (yard, stop) =>
+        await Parallel.ForEachAsync(yards, new ParallelOptions
+        {
+            MaxDegreeOfParallelism = Environment.ProcessorCount,
+            CancellationToken = cancel
+        }, async (yard, stop) =>
         {
             var (pdf, why) = await PdfAsync(yard, viewer, paper, address, stop);
             lock (writing)
@@ -58,13 +63,15 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
         if (refused.Count > 0)
         {
             await using var list = await zip.CreateEntry("without-report.txt").OpenAsync(cancel);
-            await list.WriteAsync(Encoding.UTF8.GetBytes(string.Join('\n', refused.OrderBy(r => r.Yard, StringComparer.Ordinal).Select(r => $"{r.Yard}: {r.Why}")) + "\n"), cancel);
+            await list.WriteAsync(Encoding.UTF8.GetBytes(string.Join('\n',
+                refused.OrderBy(r => r.Yard, StringComparer.Ordinal).Select(r => $"{r.Yard}: {r.Why}")) + "\n"), cancel);
         }
 
         return new BatchOutcome(yards.Count - refused.Count, refused);
     }
 
-    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, CurrentUser viewer, PaperSize paper, string address, CancellationToken cancel)
+    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, CurrentUser viewer, PaperSize paper, string address,
+        CancellationToken cancel)
     {
         try
         {
@@ -86,7 +93,8 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
     private async Task<List<string>> YardsAsync(string street, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId && db.Streets.Any(s => s.Id == b.StreetId && s.Name == street)))
+        return await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId
+            && db.Streets.Any(s => s.Id == b.StreetId && s.Name == street)))
             .OrderBy(y => y.Code).Select(y => y.Code).ToListAsync(cancel);
     }
 }

@@ -14,7 +14,8 @@ namespace CommonGround.Web.Features.Conversion;
 public sealed record StreetPlanYard(string Code, double? LawnSquareMetres, double SquareMetres, string Missing, bool Willing);
 
 /// <summary>A street planned, and the ground of each yard so that its plan can be kept.</summary>
-public sealed record PlannedStreet(string Street, double? Budget, StreetMixes Mixes, IReadOnlyDictionary<string, PlanGround> Grounds, IReadOnlyDictionary<string, ConversionRequest> Requests);
+public sealed record PlannedStreet(string Street, double? Budget, StreetMixes Mixes, IReadOnlyDictionary<string, PlanGround> Grounds,
+    IReadOnlyDictionary<string, ConversionRequest> Requests);
 
 /// <summary>Plans several yards of a street at once, for organisers.</summary>
 public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plans, SavedPlans saved, HeavyWork work)
@@ -29,13 +30,17 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
         if (!viewer.MayOrganise) return null;
         await using var db = await database.CreateDbContextAsync(cancel);
         if (!await db.Streets.AnyAsync(s => s.Name == street, cancel)) return null;
-        var yards = await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId && db.Streets.Any(s => s.Id == b.StreetId && s.Name == street)))
-            .OrderBy(y => y.Code).Select(y => new { y.Code, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Shared }).ToListAsync(cancel);
+        var yards = await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId
+            && db.Streets.Any(s => s.Id == b.StreetId && s.Name == street)))
+            .OrderBy(y => y.Code).Select(y => new { y.Code, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Shared })
+            .ToListAsync(cancel);
         return [.. yards.Select(y =>
         {
-            var missing = new[] { (y.Light is null, "light"), (y.Moisture is null, "moisture"), (y.SoilGroup is null, "soil") }.Where(m => m.Item1).Select(m => m.Item2).ToList();
+            var missing = new[] { (y.Light is null, "light"), (y.Moisture is null, "moisture"),
+                (y.SoilGroup is null, "soil") }.Where(m => m.Item1).Select(m => m.Item2).ToList();
             var area = PlanDraft.Proposed(y.LawnSquareMetres);
-            return new StreetPlanYard(y.Code, y.LawnSquareMetres, area, missing.Count == 0 ? "" : $"The record does not say: {Words.List(missing)}.", missing.Count == 0 && y.Shared && y.LawnSquareMetres >= LeastLawn);
+            return new StreetPlanYard(y.Code, y.LawnSquareMetres, area, missing.Count == 0 ? ""
+                : $"The record does not say: {Words.List(missing)}.", missing.Count == 0 && y.Shared && y.LawnSquareMetres >= LeastLawn);
         })];
     }
 
@@ -44,7 +49,8 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
     /// <exception cref="TooBusyException">Too many wait already.</exception>
     /// <exception cref="PlanRefusedException">A yard cannot be planned; the message says which and why.</exception>
     /// <exception cref="OperationCanceledException">Stopped; nothing was kept.</exception>
-    public async Task<PlannedStreet> MakeAsync(string street, IReadOnlyList<string> codes, double? budget, CurrentUser viewer, IProgress<StreetProgress>? progress, CancellationToken cancel)
+    public async Task<PlannedStreet> MakeAsync(string street, IReadOnlyList<string> codes, double? budget, CurrentUser viewer,
+        IProgress<StreetProgress>? progress, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(codes);
         if (codes.Count == 0) throw new PlanRefusedException("No yard is chosen. Choose one or more.");
@@ -65,12 +71,14 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
         }
 
         var first = grounds[codes[0]];
-        var mixes = await work.RunAsync(() => StreetPlan.Of([.. codes.Select(c => new StreetYard(c, requests[c]))], budget, first.Surroundings, first.Prices, progress, cancel), cancel);
+        var mixes = await work.RunAsync(() => StreetPlan.Of([.. codes.Select(c => new StreetYard(c, requests[c]))], budget,
+            first.Surroundings, first.Prices, progress, cancel), cancel);
         return new(street, budget, mixes, grounds, requests);
     }
 
     /// <summary>Keeps the plan of one yard as any plan is kept; its number, or why it was not kept.</summary>
-    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(PlannedStreet street, string code, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(PlannedStreet street, string code, CurrentUser viewer,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(street);
         var mix = street.Mixes.Yards.Single(y => y.Yard == code).Mix ?? throw new InvalidOperationException($"Yard {code} has no mix.");

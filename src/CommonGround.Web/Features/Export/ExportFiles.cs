@@ -13,7 +13,8 @@ namespace CommonGround.Web.Features.Export;
 
 /// <summary>Everything stored, as the rows that import reads again.</summary>
 /// <param name="Blocks">Those with a shape.</param>
-public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<BedRow> Beds, IReadOnlyList<SightingRow> Sightings, IReadOnlyList<InfestationRow> Infestations, IReadOnlyList<BlockShape> Blocks)
+public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<BedRow> Beds, IReadOnlyList<SightingRow> Sightings,
+    IReadOnlyList<InfestationRow> Infestations, IReadOnlyList<BlockShape> Blocks)
 {
     public IReadOnlyList<RainRow> Rain { get; init; } = [];
     public IReadOnlyList<TemperatureRow> Temperatures { get; init; } = [];
@@ -22,11 +23,17 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
 }
 
 /// <summary>
-/// Takes the record out as files. For passing on: only yards whose households agree, as <see cref="OutsiderRows"/> leaves them. Exact: everything, for the group's own keeping.
+/// Takes the record out as files. For passing on: only yards whose households agree, as <see cref="OutsiderRows"/> leaves them. Exact:
+/// everything, for the group's own keeping.
 /// </summary>
-public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, CommunityQueries community, GroupClock clock)
+public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, CommunityQueries community,
+    GroupClock clock)
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) } };
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.SnakeCaseLower) }
+    };
 
     public async Task<ExportedRows> RowsAsync(bool exact, CancellationToken cancel = default)
     {
@@ -34,27 +41,46 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var streets = await db.Streets.ToDictionaryAsync(s => s.Id, s => s.Name, cancel);
         var blocks = await db.Blocks.AsNoTracking().ToDictionaryAsync(b => b.Id, cancel);
         var yards = await db.Yards.AsNoTracking().Where(y => (exact || y.OnMap)).OrderBy(y => y.Code).ToListAsync(cancel);
-        var beds = await db.Beds.AsNoTracking().Where(b => (exact || db.Yards.Any(y => y.Id == b.YardId && y.OnMap))).OrderBy(b => b.YardId).ThenBy(b => b.Name).ToListAsync(cancel);
+        var beds = await db.Beds.AsNoTracking().Where(b => (exact || db.Yards.Any(y => y.Id == b.YardId && y.OnMap))).OrderBy(b => b.YardId)
+            .ThenBy(b => b.Name).ToListAsync(cancel);
         var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
-        var sightings = await db.Sightings.AsNoTracking().Where(s => (exact || db.Yards.Any(y => y.Id == s.YardId && y.OnMap))).OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
-        var infestations = await db.Infestations.AsNoTracking().Where(i => (exact || i.YardId == null || db.Yards.Any(y => y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).ToListAsync(cancel);
+        var sightings = await db.Sightings.AsNoTracking().Where(s => (exact || db.Yards.Any(y => y.Id == s.YardId && y.OnMap)))
+            .OrderBy(s => s.ObservedOn).ThenBy(s => s.Id).ToListAsync(cancel);
+        var infestations = await db.Infestations.AsNoTracking()
+            .Where(i => (exact || i.YardId == null || db.Yards.Any(y => y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn)
+            .ThenBy(i => i.Id).ToListAsync(cancel);
         var weather = await db.WeatherDays.AsNoTracking().OrderBy(w => w.Date).ToListAsync(cancel);
         var prices = await db.Prices.AsNoTracking().ToListAsync(cancel);
         var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
-        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude) : PlaceOffset.Move(y.Latitude, y.Longitude, y.OffsetNorthMetres, y.OffsetEastMetres));
+        var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude)
+            : PlaceOffset.Move(y.Latitude, y.Longitude, y.OffsetNorthMetres, y.OffsetEastMetres));
         var rows = new ExportedRows(
-            [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code, placed[i].Latitude, placed[i].Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, exact ? y.Household : "", y.Shared))],
-            [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture))],
-            [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId], new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks) { Patch = s.Patch, Finding = s is { Finding: Ecology.Taxa.Finding.Growing, CoverSquareMetres: 0 } ? Ecology.Taxa.Finding.Ended : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "" })],
-            [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""), n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
-            [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id).Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))])
+            [.. yards.Select((y, i) => new PlaceRow(i + 2, streets[blocks[y.BlockId].StreetId], blocks[y.BlockId].Name, y.Code,
+                placed[i].Latitude, placed[i].Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, exact
+                    ? y.Household : "", y.Shared))],
+            [.. beds.Select((b, i) => new BedRow(i + 2, codes[b.YardId], b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light,
+                b.Moisture))],
+            [.. sightings.Select((s, i) => new SightingRow(i + 2, codes[s.YardId], bedNames[s.BedId],
+                new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin,
+                    s.Certainty, s.GrowthStage, s.Observer, s.Remarks) { Patch = s.Patch,
+                        Finding = s is { Finding: Ecology.Taxa.Finding.Growing, CoverSquareMetres: 0 } ? Ecology.Taxa.Finding.Ended
+                            : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "" })],
+            [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null
+                ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""),
+                n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
+            [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id)
+                .Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))])
         {
-            Rain = [.. weather.Where(w => w.RainMillimetres is not null).Select((w, i) => new RainRow(i + 2, w.Date, w.RainMillimetres!.Value))],
-            Temperatures = [.. weather.Where(w => w is { MinimumCelsius: not null, MaximumCelsius: not null }).Select((w, i) => new TemperatureRow(i + 2, w.Date, w.MinimumCelsius!.Value, w.MaximumCelsius!.Value))],
-            Prices = [.. prices.Select(p => (Name: taxa[p.TaxonId], Price: p)).OrderBy(p => p.Name, StringComparer.Ordinal).Select((p, i) => new PlantPriceRow(i + 2, p.Name, p.Price.SeedPerGram, p.Price.PlugEach))],
-            Overrides = [.. overrides.Select(o => (Name: taxa[o.TaxonId], Own: o)).OrderBy(o => o.Name, StringComparer.Ordinal).ThenBy(o => o.Own.Trait, StringComparer.Ordinal)
+            Rain = [.. weather.Where(w => w.RainMillimetres is not null)
+                .Select((w, i) => new RainRow(i + 2, w.Date, w.RainMillimetres!.Value))],
+            Temperatures = [.. weather.Where(w => w is { MinimumCelsius: not null, MaximumCelsius: not null })
+                .Select((w, i) => new TemperatureRow(i + 2, w.Date, w.MinimumCelsius!.Value, w.MaximumCelsius!.Value))],
+            Prices = [.. prices.Select(p => (Name: taxa[p.TaxonId], Price: p)).OrderBy(p => p.Name, StringComparer.Ordinal)
+                .Select((p, i) => new PlantPriceRow(i + 2, p.Name, p.Price.SeedPerGram, p.Price.PlugEach))],
+            Overrides = [.. overrides.Select(o => (Name: taxa[o.TaxonId], Own: o)).OrderBy(o => o.Name, StringComparer.Ordinal)
+                .ThenBy(o => o.Own.Trait, StringComparer.Ordinal)
                 .Select((o, i) => new PlantOverrideRow(i + 2, o.Name, o.Own.Trait, o.Own.Value, o.Own.Reason))],
         };
         var key = await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).Select(n => n.OffsetKey).SingleAsync(cancel);
@@ -68,9 +94,11 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         using var zip = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
         var files = new List<(string Name, string Text)>
         {
-            ("places.csv", PlaceRows.Write(rows.Places)), ("beds.csv", PlaceRows.Write(rows.Beds)), ("sightings.csv", SightingRows.Write(rows.Sightings)),
+            ("places.csv", PlaceRows.Write(rows.Places)), ("beds.csv", PlaceRows.Write(rows.Beds)),
+                ("sightings.csv", SightingRows.Write(rows.Sightings)),
             ("infestations.csv", SightingRows.Write(rows.Infestations)), ("streets.geojson", GeoJsonText.Write(rows.Blocks)),
-            ("rain.csv", WeatherRows.Write(rows.Rain)), ("temperature.csv", WeatherRows.Write(rows.Temperatures)), ("prices.csv", PriceRows.Write(rows.Prices)),
+            ("rain.csv", WeatherRows.Write(rows.Rain)), ("temperature.csv", WeatherRows.Write(rows.Temperatures)),
+                ("prices.csv", PriceRows.Write(rows.Prices)),
             ("plant-overrides.csv", PlantOverrideRows.Write(rows.Overrides)),
         };
         if (!exact)
@@ -85,7 +113,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         }
     }
 
-    public async Task<string> SightingsCsvAsync(CancellationToken cancel = default) => SightingRows.Write((await RowsAsync(exact: false, cancel)).Sightings);
+    public async Task<string> SightingsCsvAsync(CancellationToken cancel = default) =>
+        SightingRows.Write((await RowsAsync(exact: false, cancel)).Sightings);
 
     public async Task<string> JsonAsync(bool exact, CancellationToken cancel = default)
     {
@@ -98,8 +127,32 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             informationWithheld = exact ? null : PlaceOffset.Withheld,
             rows.Places,
             rows.Beds,
-            sightings = rows.Sightings.Select(s => new { s.Yard, s.Bed, scientificName = s.Name.Name, identificationQualifier = s.Name.Qualifier, s.ObservedOn, coverM2 = s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks }),
-            infestations = rows.Infestations.Select(i => new { i.Yard, i.Block, scientificName = i.Name.Name, i.ObservedOn, areaM2 = i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
+            sightings = rows.Sightings.Select(s => new
+            {
+                s.Yard,
+                s.Bed,
+                scientificName = s.Name.Name,
+                identificationQualifier = s.Name.Qualifier,
+                s.ObservedOn,
+                coverM2 = s.CoverSquareMetres,
+                s.Count,
+                s.Origin,
+                s.Certainty,
+                s.GrowthStage,
+                s.Observer,
+                s.Remarks
+            }),
+            infestations = rows.Infestations.Select(i => new
+            {
+                i.Yard,
+                i.Block,
+                scientificName = i.Name.Name,
+                i.ObservedOn,
+                areaM2 = i.AreaSquareMetres,
+                i.CoverPercent,
+                i.GrowthStage,
+                i.Remarks
+            }),
             rain = rows.Rain.Select(r => new { r.Date, rainMm = r.RainMillimetres }),
             temperature = rows.Temperatures.Select(t => new { t.Date, tminC = t.MinimumCelsius, tmaxC = t.MaximumCelsius }),
             prices = rows.Prices.Select(p => new { p.ScientificName, p.SeedPerGram, p.PlugEach }),
@@ -113,16 +166,22 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var rows = await RowsAsync(exact, cancel);
         var loaded = await community.LoadAsync(clock.CalendarToday, cancel);
         var figures = loaded.Figures(sharedOnly: !exact);
-        var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).Where(p => exact || figures.Shown.Contains(p.i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
-        var features = rows.Blocks.Select(b => new GeoFeature(b.Shape, [new("kind", "block"), new("street", b.Street), new("block", b.Block), .. Measures(byName.GetValueOrDefault((b.Street, b.Block)))]))
-            .Concat(rows.Places.Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)), [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : PlaceOffset.Generalised),
-                new("informationWithheld", exact ? null : PlaceOffset.Withheld), new("coordinateUncertaintyInMeters", exact ? null : PlaceOffset.FarthestMetres)])));
+        var byName = figures.Matrix.Blocks.Select((b, i) => (Key: (figures.Matrix.Streets[b.Street].Name, b.Name), i)).Where(p => exact
+            || figures.Shown.Contains(p.i)).ToDictionary(p => p.Key, p => figures.Blocks[p.i]);
+        var features = rows.Blocks.Select(b => new GeoFeature(b.Shape,
+            [new("kind", "block"), new("street", b.Street), new("block", b.Block),
+                .. Measures(byName.GetValueOrDefault((b.Street, b.Block)))]))
+            .Concat(rows.Places.Select(p => new GeoFeature(GeoShape.Point(new GeoPoint(p.Latitude, p.Longitude)),
+            [new("kind", "yard"), new("yard", p.Yard), new("dataGeneralizations", exact ? null : PlaceOffset.Generalised),
+                new("informationWithheld", exact ? null : PlaceOffset.Withheld),
+                    new("coordinateUncertaintyInMeters", exact ? null : PlaceOffset.FarthestMetres)])));
         return GeoJsonText.Write(features, exact ? null : PlaceOffset.Generalised);
     }
 
     private static IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures? m) => m is null ? [] :
     [
-        new("yards", m.Yards), new("nativeRichness", m.NativeRichness), new("nativeMeanC", m.NativeMeanC), new("coveredShare", m.CoveredShare),
+        new("yards", m.Yards), new("nativeRichness", m.NativeRichness), new("nativeMeanC", m.NativeMeanC),
+            new("coveredShare", m.CoveredShare),
         new("lateSeasonCoveredShare", m.LateSeasonCoveredShare), new("invasivePressureM2", m.InvasivePressureSquareMetres),
     ];
 
@@ -130,7 +189,8 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     {
         using var document = JsonDocument.Parse(geometry);
         var coordinates = document.RootElement.GetProperty("coordinates");
-        static IReadOnlyList<GeoPoint> Points(JsonElement part) => [.. part.EnumerateArray().Select(p => new GeoPoint(p[1].GetDouble(), p[0].GetDouble()))];
+        static IReadOnlyList<GeoPoint> Points(JsonElement part) =>
+            [.. part.EnumerateArray().Select(p => new GeoPoint(p[1].GetDouble(), p[0].GetDouble()))];
         return document.RootElement.GetProperty("type").GetString() == "Polygon"
             ? GeoShape.Polygon([.. coordinates.EnumerateArray().Select(Points)])
             : GeoShape.Line(Points(coordinates));

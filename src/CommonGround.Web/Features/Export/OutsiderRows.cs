@@ -6,7 +6,8 @@ using CommonGround.Web.Features.Community;
 namespace CommonGround.Web.Features.Export;
 
 /// <summary>
-/// The rows as outsiders may have them, after Darwin Core's practice for generalised records: beside a moved place stands nothing that could be looked up in the group's own
+/// The rows as outsiders may have them, after Darwin Core's practice for generalised records: beside a moved place stands nothing that
+/// could be looked up in the group's own
 /// list of places, and no text that somebody typed.
 /// </summary>
 public static class OutsiderRows
@@ -21,21 +22,32 @@ public static class OutsiderRows
         ArgumentNullException.ThrowIfNull(rows);
         ArgumentNullException.ThrowIfNull(codes);
         var area = Classes([.. rows.Places.Select(p => p.YardSquareMetres)]);
-        var beds = rows.Beds.GroupBy(b => b.Yard).SelectMany(g => g.OrderBy(b => b.Bed, StringComparer.Ordinal).Select((b, i) => (Key: (b.Yard, b.Bed), Name: $"bed {i + 1}"))).ToDictionary(p => p.Key, p => p.Name);
+        var beds = rows.Beds.GroupBy(b => b.Yard).SelectMany(g => g.OrderBy(b => b.Bed, StringComparer.Ordinal)
+            .Select((b, i) => (Key: (b.Yard, b.Bed), Name: $"bed {i + 1}"))).ToDictionary(p => p.Key, p => p.Name);
         // What a household calls a patch may tell where it is.
         var patches = rows.Sightings.Where(s => s.Patch.Length > 0).GroupBy(s => (s.Yard, s.Bed, s.Name.Name))
-            .SelectMany(g => g.Select(s => s.Patch).Distinct().Order(StringComparer.Ordinal).Select((p, i) => (Key: (g.Key.Yard, g.Key.Bed, g.Key.Name, p), Label: $"{i + 1}"))).ToDictionary(p => p.Key, p => p.Label);
+            .SelectMany(g => g.Select(s => s.Patch).Distinct().Order(StringComparer.Ordinal)
+            .Select((p, i) => (Key: (g.Key.Yard, g.Key.Bed, g.Key.Name, p), Label: $"{i + 1}"))).ToDictionary(p => p.Key, p => p.Label);
         // Sorted by what outsiders see: the order of the stored rows would tell the order of the yards' own codes.
         return new ExportedRows(
-            [.. rows.Places.Select(p => p with { Street = "", Block = "", Yard = codes[p.Yard], YardSquareMetres = area(p.YardSquareMetres), LawnSquareMetres = null, Light = null, Moisture = null, SoilGroup = null, Household = "" })
+            [.. rows.Places.Select(p => p with { Street = "", Block = "", Yard = codes[p.Yard],
+                YardSquareMetres = area(p.YardSquareMetres), LawnSquareMetres = null, Light = null, Moisture = null, SoilGroup = null,
+                    Household = "" })
                 .OrderBy(p => p.Yard, StringComparer.Ordinal).Select((p, i) => p with { Line = i + 2 })],
             [.. rows.Beds.Select(b => new BedRow(0, codes[b.Yard], beds[(b.Yard, b.Bed)], null, null, null, null))
-                .OrderBy(b => b.Yard, StringComparer.Ordinal).ThenBy(b => b.Bed, StringComparer.Ordinal).Select((b, i) => b with { Line = i + 2 })],
-            [.. rows.Sightings.Select(s => s with { Yard = codes[s.Yard], Bed = beds[(s.Yard, s.Bed)], CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "", VerifiedBy = "", Patch = s.Patch.Length == 0 ? "" : patches[(s.Yard, s.Bed, s.Name.Name, s.Patch)] })
-                .OrderBy(s => s.ObservedOn).ThenBy(s => s.Yard, StringComparer.Ordinal).ThenBy(s => s.Bed, StringComparer.Ordinal).ThenBy(s => s.Name.Name, StringComparer.Ordinal).Select((s, i) => s with { Line = i + 2 })],
+                .OrderBy(b => b.Yard, StringComparer.Ordinal).ThenBy(b => b.Bed, StringComparer.Ordinal)
+                .Select((b, i) => b with { Line = i + 2 })],
+            [.. rows.Sightings.Select(s => s with { Yard = codes[s.Yard], Bed = beds[(s.Yard, s.Bed)],
+                CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "", VerifiedBy = "", Patch = s.Patch.Length == 0
+                    ? "" : patches[(s.Yard, s.Bed, s.Name.Name, s.Patch)] })
+                .OrderBy(s => s.ObservedOn).ThenBy(s => s.Yard, StringComparer.Ordinal).ThenBy(s => s.Bed, StringComparer.Ordinal)
+                .ThenBy(s => s.Name.Name, StringComparer.Ordinal).Select((s, i) => s with { Line = i + 2 })],
             // Known by its block only, an infestation would name the block.
-            [.. rows.Infestations.Where(i => i.Yard.Length > 0).Select(i => i with { Yard = codes[i.Yard], Block = "", AreaSquareMetres = PublicView.Worth(i.AreaSquareMetres), Remarks = "" })
-                .OrderBy(i => i.ObservedOn).ThenBy(i => i.Yard, StringComparer.Ordinal).ThenBy(i => i.Name.Name, StringComparer.Ordinal).Select((i, n) => i with { Line = n + 2 })],
+            [.. rows.Infestations.Where(i => i.Yard.Length > 0)
+                .Select(i => i with { Yard = codes[i.Yard], Block = "", AreaSquareMetres = PublicView.Worth(i.AreaSquareMetres),
+                Remarks = "" })
+                .OrderBy(i => i.ObservedOn).ThenBy(i => i.Yard, StringComparer.Ordinal).ThenBy(i => i.Name.Name, StringComparer.Ordinal)
+                .Select((i, n) => i with { Line = n + 2 })],
             rows.Blocks)
         {
             Rain = rows.Rain,
@@ -47,9 +59,11 @@ public static class OutsiderRows
 
     /// <summary>A yard's code for outsiders: always the same, and without the neighbourhood's secret nobody finds the way back.</summary>
     public static string Code(string key, long yardId) =>
-        "Y-" + Convert.ToHexString(HMACSHA256.HashData(Convert.FromHexString(key), Encoding.ASCII.GetBytes(FormattableString.Invariant($"code {yardId}"))))[..10];
+        "Y-" + Convert.ToHexString(HMACSHA256.HashData(Convert.FromHexString(key),
+            Encoding.ASCII.GetBytes(FormattableString.Invariant($"code {yardId}"))))[..10];
 
-    /// <summary>The middle of an area's class; a class with fewer than three yards is one with the next, so that no yard stands alone in its own.</summary>
+    /// <summary>The middle of an area's class; a class with fewer than three yards is one with the next, so that no yard stands alone in
+    /// its own.</summary>
     public static Func<double, double> Classes(IReadOnlyList<double> areas)
     {
         ArgumentNullException.ThrowIfNull(areas);

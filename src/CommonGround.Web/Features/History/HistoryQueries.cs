@@ -24,7 +24,8 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
     private const int ValuesShown = 200;
 
     // Never shown, though history keeps it: a secret, and numbers that mean nothing to a reader.
-    private static readonly string[] Unshown = [RowKinds.OffsetKey, RowKinds.CodeHash, "OffsetNorthMetres", "OffsetEastMetres", "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
+    private static readonly string[] Unshown = [RowKinds.OffsetKey, RowKinds.CodeHash, "OffsetNorthMetres", "OffsetEastMetres",
+        "NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "BlockId"];
 
     /// <summary>Newest first.</summary>
     /// <param name="before">Only changes before this number; null begins at the newest.</param>
@@ -43,10 +44,12 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
         }
 
         var page = await changes.OrderByDescending(c => c.Id).Take(PageSize)
-            .Select(c => new { c, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id), Undone = db.Changes.Any(u => u.UndoOfId == c.Id) }).ToListAsync(cancel);
+            .Select(c => new { c, Rows = db.ChangedRows.Count(r => r.ChangeId == c.Id), Undone = db.Changes.Any(u => u.UndoOfId == c.Id) })
+            .ToListAsync(cancel);
         var names = await db.Members.ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
         var oldest = clock.UtcNow.AddDays(-UndoChange.Days);
-        return [.. page.Select(p => new HistoryLine(p.c.Id, p.c.AtUtc, Who(p.c, names), p.c.What, p.c.From, p.Rows, p.Undone, !p.Undone && p.Rows > 0 && p.c.AtUtc >= oldest))];
+        return [.. page.Select(p => new HistoryLine(p.c.Id, p.c.AtUtc, Who(p.c, names), p.c.What, p.c.From, p.Rows, p.Undone, !p.Undone
+            && p.Rows > 0 && p.c.AtUtc >= oldest))];
     }
 
     /// <summary>What a change altered, value by value; the first two hundred.</summary>
@@ -59,9 +62,11 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
             return [];
         }
 
-        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderBy(r => r.Ordinal).Take(ValuesShown).ToListAsync(cancel);
+        var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).OrderBy(r => r.Ordinal).Take(ValuesShown)
+            .ToListAsync(cancel);
         var codes = await db.Yards.ToDictionaryAsync(y => y.Id, y => y.Code, cancel);
-        return [.. rows.SelectMany(r => Values(r, r.YardId is { } yard ? codes.GetValueOrDefault(yard, "a yard taken out") : "")).Take(ValuesShown)];
+        return [.. rows.SelectMany(r => Values(r, r.YardId is { } yard ? codes.GetValueOrDefault(yard, "a yard taken out") : ""))
+            .Take(ValuesShown)];
     }
 
     private static IEnumerable<AlteredValue> Values(ChangedRow row, string yard)
@@ -69,7 +74,12 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
         var name = yard.Length == 0 ? HistoryWords.Kind(row.Kind) : $"{HistoryWords.Kind(row.Kind)} in {yard}";
         if (row.RowAction != RowAction.Changed || row.Before is null || row.After is null)
         {
-            yield return new AlteredValue(name, row.RowAction switch { RowAction.Added => "added", RowAction.Removed => "removed", _ => "changed; what it held is erased" }, "", "", "");
+            yield return new AlteredValue(name, row.RowAction switch
+            {
+                RowAction.Added => "added",
+                RowAction.Removed => "removed",
+                _ => "changed; what it held is erased"
+            }, "", "", "");
             yield break;
         }
 
@@ -77,7 +87,8 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
         using var after = JsonDocument.Parse(row.After);
         foreach (var column in before.RootElement.EnumerateObject().Where(c => !Unshown.Contains(c.Name)))
         {
-            yield return new AlteredValue(name, "changed", HistoryWords.Column(column.Name), Text(column.Value), Text(after.RootElement.GetProperty(column.Name)));
+            yield return new AlteredValue(name, "changed", HistoryWords.Column(column.Name), Text(column.Value),
+                Text(after.RootElement.GetProperty(column.Name)));
         }
     }
 
@@ -90,7 +101,8 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
         _ => Convert.ToString(value, CultureInfo.InvariantCulture) ?? "",
     };
 
-    private static string Who(Change change, Dictionary<long, string> names) => change.MemberId is { } member ? names.GetValueOrDefault(member, "a former member")
+    private static string Who(Change change, Dictionary<long, string> names) => change.MemberId is { } member
+        ? names.GetValueOrDefault(member, "a former member")
         : change.By is { } role ? $"demo {role.ToString().ToLowerInvariant()}"
         : "the program";
 }
@@ -113,5 +125,6 @@ public static class HistoryWords
     };
 
     /// <summary>"CoverSquareMetres" becomes "cover square metres".</summary>
-    public static string Column(string column) => string.Concat(column.Select((c, i) => i > 0 && char.IsUpper(c) ? " " + char.ToLowerInvariant(c) : char.ToLowerInvariant(c).ToString()));
+    public static string Column(string column) => string.Concat(column.Select((c, i) => i > 0 && char.IsUpper(c)
+        ? " " + char.ToLowerInvariant(c) : char.ToLowerInvariant(c).ToString()));
 }

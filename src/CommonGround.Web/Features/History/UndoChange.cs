@@ -12,13 +12,20 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.History;
 
-/// <summary>Takes a change back, whatever it was: new rows go, removed ones return, altered ones get their old values. A change like any other, so it can be taken back too.</summary>
+/// <summary>Takes a change back, whatever it was: new rows go, removed ones return, altered ones get their old values. A change like any
+/// other, so it can be taken back too.</summary>
 public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
 {
     public const int Days = 90;
-    private static readonly Problem Since = new("", "This can no longer be undone as it stands: what it wrote was changed again since. Undo the later change first, or record it as it should be.");
-    private static readonly Problem Earlier = new("", "An earlier version of this program recorded this and did not note what to compare, so it cannot be undone safely. Nothing was changed; record it as it should be.");
-    private static readonly Problem Unreadable = new("", "What was kept of this change is in a form that this version of the program no longer reads, so it cannot be undone. Nothing was changed; record it as it should be.");
+    private static readonly Problem Since = new("",
+        "This can no longer be undone as it stands: what it wrote was changed again since. Undo the later change first, or record it as "
+            + "it should be.");
+    private static readonly Problem Earlier = new("",
+        "An earlier version of this program recorded this and did not note what to compare, so it cannot be undone safely. Nothing was "
+            + "changed; record it as it should be.");
+    private static readonly Problem Unreadable = new("",
+        "What was kept of this change is in a form that this version of the program no longer reads, so it cannot be undone. Nothing was "
+            + "changed; record it as it should be.");
 
     public Task<IReadOnlyList<Problem>> UndoAsync(long changeId, CurrentUser by, CancellationToken cancel = default)
     {
@@ -73,7 +80,8 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
     {
         if (rows.Count == 0 || rows.Exists(r => r.RowAction != RowAction.Added && r.Before is null))
         {
-            return new("", rows.Count == 0 ? "The program brought this in itself; there is nothing to undo." : "What this change removed has been erased for good, as its household asked.");
+            return new("", rows.Count == 0 ? "The program brought this in itself; there is nothing to undo."
+                : "What this change removed has been erased for good, as its household asked.");
         }
 
         if (rows.Exists(r => r.Kind == RowKinds.Invitation))
@@ -82,7 +90,8 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
         }
 
         // Roles and what the group is are given by administrators only; undoing is giving.
-        if (rows.Exists(r => r.Kind == RowKinds.Member || (r.Kind == RowKinds.Neighbourhood && !OnlyRules(r))) && !by.May(Permission.Administer))
+        if (rows.Exists(r => r.Kind == RowKinds.Member || (r.Kind == RowKinds.Neighbourhood && !OnlyRules(r)))
+            && !by.May(Permission.Administer))
         {
             return new("", "Only administrators undo what was done to roles and to the group itself.");
         }
@@ -94,19 +103,24 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
         }
 
         var owners = await db.Yards.AsNoTracking().Where(y => yardIds.Contains(y.Id)).ToDictionaryAsync(y => y.Id, y => y.OwnerId, cancel);
-        return rows.TrueForAll(r => r.YardId is { } yard && (owners.TryGetValue(yard, out var owner) ? by.MayRecord(owner) : r.Kind == RowKinds.Yard || rows.Exists(k => k.Kind == RowKinds.Yard && k.YardId == yard)))
+        return rows.TrueForAll(r => r.YardId is { } yard && (owners.TryGetValue(yard, out var owner) ? by.MayRecord(owner)
+            : r.Kind == RowKinds.Yard || rows.Exists(k => k.Kind == RowKinds.Yard && k.YardId == yard)))
             ? null : new("", "Part of this change is in a yard that is not yours. Ask an organiser.");
     }
 
     /// <summary>Only the household itself gives back a consent that was withdrawn.</summary>
     private static async Task<Problem?> ConsentAsync(CommonGroundDb db, List<ChangedRow> rows, CurrentUser by, CancellationToken cancel)
     {
-        var ids = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == RowAction.Changed && YardSettings.Consents.Any(c => r.Before!.Contains($"\"{c}\":true", StringComparison.Ordinal))).Select(r => r.YardId).ToList();
+        var ids = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == RowAction.Changed
+            && YardSettings.Consents.Any(c => r.Before!.Contains($"\"{c}\":true", StringComparison.Ordinal))).Select(r => r.YardId)
+            .ToList();
         return ids.Count > 0 && await db.Yards.AnyAsync(y => ids.Contains(y.Id) && y.OwnerId != null && y.OwnerId != by.MemberId, cancel)
             ? new("", "A household withdrew its consent here; only the household can give it again.") : null;
     }
 
-    private static bool OnlyRules(ChangedRow row) => row.RowAction == RowAction.Changed && System.Text.Json.JsonDocument.Parse(row.Before!).RootElement.EnumerateObject().All(c => c.Name is RowKinds.Settings or RowKinds.Rates);
+    private static bool OnlyRules(ChangedRow row) => row.RowAction == RowAction.Changed
+        && System.Text.Json.JsonDocument.Parse(row.Before!).RootElement.EnumerateObject().All(c => c.Name is RowKinds.Settings
+        or RowKinds.Rates);
 
     private static async Task<Intent> TakeBackAsync(CommonGroundDb db, List<ChangedRow> rows, ChangeNote note, CancellationToken cancel)
     {
@@ -116,25 +130,29 @@ public sealed class UndoChange(NeighbourhoodDatabase database, GroupClock clock)
         }
 
         await RenewBedsAsync(db, cancel);
-        return await LosesTheLastAdministratorAsync(db, cancel) ? Intent.Refuse("", "That would leave the group without an administrator. Make somebody else administrator first.") : note;
+        return await LosesTheLastAdministratorAsync(db, cancel)
+            ? Intent.Refuse("", "That would leave the group without an administrator. Make somebody else administrator first.") : note;
     }
 
     private static async Task<bool> LosesTheLastAdministratorAsync(CommonGroundDb db, CancellationToken cancel)
     {
         var administrators = db.Members.Where(m => m.Role == Role.Administrator && m.AccountId != null);
-        if (db.ChangeTracker.Entries<Member>().All(e => e.State == EntityState.Unchanged) || !await administrators.AsNoTracking().AnyAsync(cancel))
+        if (db.ChangeTracker.Entries<Member>().All(e => e.State == EntityState.Unchanged)
+            || !await administrators.AsNoTracking().AnyAsync(cancel))
         {
             return false;
         }
 
         await administrators.LoadAsync(cancel);
-        return !db.ChangeTracker.Entries<Member>().Any(e => e.State != EntityState.Deleted && e.Entity.Role == Role.Administrator && e.Entity.AccountId is not null);
+        return !db.ChangeTracker.Entries<Member>().Any(e => e.State != EntityState.Deleted && e.Entity.Role == Role.Administrator
+            && e.Entity.AccountId is not null);
     }
 
     /// <summary>Whoever types into one of these beds just now is told before they overwrite this.</summary>
     private static async Task RenewBedsAsync(CommonGroundDb db, CancellationToken cancel)
     {
-        var ids = db.ChangeTracker.Entries<Sighting>().Where(e => e.State != EntityState.Unchanged).Select(e => e.Entity.BedId).Distinct().ToList();
+        var ids = db.ChangeTracker.Entries<Sighting>().Where(e => e.State != EntityState.Unchanged).Select(e => e.Entity.BedId).Distinct()
+            .ToList();
         foreach (var chunk in ids.Chunk(500))
         {
             await db.Beds.Where(b => chunk.Contains(b.Id)).LoadAsync(cancel);

@@ -11,10 +11,14 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
 {
     private const double CheckedShare = 0.9;
 
-    private static readonly Problem Overtaken = new("", "Others kept saving to the same beds and yards while these files were being checked, so nothing was stored. Bring them again when it is quieter.");
+    private static readonly Problem Overtaken = new("",
+        "Others kept saving to the same beds and yards while these files were being checked, so nothing was stored. Bring them again when "
+            + "it is quieter.");
 
-    /// <summary>Checks, and unless only that is asked, stores. Checking takes no lock: others go on saving, and what they save to the same places is checked again. Cancelled, it leaves nothing behind.</summary>
-    public async Task<ImportOutcome> RunAsync(IReadOnlyList<ImportFile> files, ImportChoices choices, IProgress<ImportProgress>? progress, CancellationToken cancel)
+    /// <summary>Checks, and unless only that is asked, stores. Checking takes no lock: others go on saving, and what they save to the same
+    /// places is checked again. Cancelled, it leaves nothing behind.</summary>
+    public async Task<ImportOutcome> RunAsync(IReadOnlyList<ImportFile> files, ImportChoices choices, IProgress<ImportProgress>? progress,
+        CancellationToken cancel)
     {
         if (choices.By?.By is { } role && AccessTable.Of(Permission.Organise, role) == Scope.None)
         {
@@ -52,7 +56,8 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         return ledger!.Outcome();
     }
 
-    private async Task<ImportFindings> CheckAsync(CommonGroundDb db, IReadOnlyList<ImportFile> files, ImportChoices choices, ImportedSince since, IProgress<ImportProgress>? progress, CancellationToken cancel)
+    private async Task<ImportFindings> CheckAsync(CommonGroundDb db, IReadOnlyList<ImportFile> files, ImportChoices choices,
+        ImportedSince since, IProgress<ImportProgress>? progress, CancellationToken cancel)
     {
         var ledger = new ImportFindings(choices.Today, files.SelectMany(f => f.Errors), files.SelectMany(f => f.Notices));
         var book = await PlaceLookup.OpenAsync(db, neighbourhood.Id, cancel);
@@ -60,7 +65,8 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         names.TakeCatalogue(files, ledger);
         progress?.Report(new("checking places", 0.05));
         new PlaceImport(book, ledger).Take(files, cancel);
-        await new SightingImport(db, book, names, ledger, since).TakeAsync(files, share => progress?.Report(new("checking sightings", 0.1 + (0.7 * share))), cancel);
+        await new SightingImport(db, book, names, ledger, since).TakeAsync(files,
+            share => progress?.Report(new("checking sightings", 0.1 + (0.7 * share))), cancel);
         progress?.Report(new("checking infestations", 0.8));
         await new InfestationImport(db, book, names, ledger).TakeAsync(files, cancel);
         await PriceImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, cancel);

@@ -18,7 +18,8 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
 
     public DateOnly Today => today;
 
-    public void Refuse(string file, int line, string column, string value, string what, string mend) => Errors.Add(new(file, line, column, value, what, mend));
+    public void Refuse(string file, int line, string column, string value, string what, string mend) =>
+        Errors.Add(new(file, line, column, value, what, mend));
 
     public void Count(string kind, bool added, bool changed)
     {
@@ -42,7 +43,8 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
             return false;
         }
 
-        Refuse(file, line, column, day.ToString("yyyy-MM-dd"), $"This day is in the future; today is {today:yyyy-MM-dd}.", "Give the day it was seen.");
+        Refuse(file, line, column, day.ToString("yyyy-MM-dd"), $"This day is in the future; today is {today:yyyy-MM-dd}.",
+            "Give the day it was seen.");
         return true;
     }
 
@@ -62,6 +64,7 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
         [.. Errors.OrderBy(e => e.File, StringComparer.Ordinal).ThenBy(e => e.Line)], Notices,
         [.. counts.Select(c => new ImportCount(c.Key, c.Value.Added, c.Value.Changed, c.Value.Unchanged))])
     {
-        UnknownNames = [.. unknown.OrderByDescending(u => u.Value.Rows).ThenBy(u => u.Key, StringComparer.Ordinal).Select(u => new UnknownName(u.Key, u.Value.Rows, u.Value.Nearest))],
+        UnknownNames = [.. unknown.OrderByDescending(u => u.Value.Rows).ThenBy(u => u.Key, StringComparer.Ordinal)
+            .Select(u => new UnknownName(u.Key, u.Value.Rows, u.Value.Nearest))],
     };
 }

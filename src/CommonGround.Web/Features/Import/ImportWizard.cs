@@ -8,7 +8,8 @@ namespace CommonGround.Web.Features.Import;
 
 public enum ImportStep { Files, Columns, Names, Mend, Store, Done }
 
-/// <summary>The way from dropped files to stored rows, apart from how it looks. Heavy work runs beside the page and tells how far it is.</summary>
+/// <summary>The way from dropped files to stored rows, apart from how it looks. Heavy work runs beside the page and tells how far it
+/// is.</summary>
 public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDisposable
 {
     public const int MostFiles = 10;
@@ -31,7 +32,8 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     public string Said { get; private set; } = "";
     public bool Busy => stop is not null;
     public bool Ready => files.Count > 0 && files.TrueForAll(f => f.WhyNotReady.Length == 0);
-    public IEnumerable<UploadedFile> FilesToMend => Outcome is null ? [] : files.Where(f => f.Table.HasColumns && Outcome.Errors.Any(e => e.File == f.Table.Name && e.Line > 0));
+    public IEnumerable<UploadedFile> FilesToMend => Outcome is null ? []
+        : files.Where(f => f.Table.HasColumns && Outcome.Errors.Any(e => e.File == f.Table.Name && e.Line > 0));
 
     /// <summary>Takes a file in; a mended one takes the place of the file it came from.</summary>
     public async Task AddAsync(string name, byte[] content)
@@ -60,7 +62,8 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     public static string MendName(UploadedFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return Path.ChangeExtension(file.Table.Name.Replace(", ", "-", StringComparison.Ordinal), null).Replace(MendEnding[..^4], "", StringComparison.Ordinal) + MendEnding;
+        return Path.ChangeExtension(file.Table.Name.Replace(", ", "-", StringComparison.Ordinal), null).Replace(MendEnding[..^4], "",
+            StringComparison.Ordinal) + MendEnding;
     }
 
     public string? ToMend(UploadedFile file)
@@ -139,7 +142,12 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
                 Progress = p;
                 changed();
             });
-            var choices = new ImportChoices(AllowUnlisted: false, checkOnly, clock.CalendarToday) { Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase), By = viewer.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)])) };
+            var choices = new ImportChoices(AllowUnlisted: false, checkOnly,
+                clock.CalendarToday)
+            {
+                Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase),
+                By = viewer.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)]))
+            };
             var (taken, meant) = (files.ToList(), new Dictionary<string, string>(chosen, StringComparer.Ordinal));
             return Outcome = await Task.Run(() => import.RunAsync([.. taken.Select(f => f.Read(meant))], choices, progress, mine.Token));
         }
@@ -149,7 +157,8 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         }
         catch (Exception failed) when (failed is DbException or DbUpdateException)
         {
-            Said = "The record could not be reached or written just now, so nothing was stored. Your files are still here: try again in a minute.";
+            Said = "The record could not be reached or written just now, so nothing was stored. Your files are still here: try again in a "
+                + "minute.";
         }
         finally
         {
@@ -167,7 +176,8 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     }
 }
 
-/// <summary>Passes progress on at most ten times a second, so that a page drawn at a distance keeps up; what is done next is told at once.</summary>
+/// <summary>Passes progress on at most ten times a second, so that a page drawn at a distance keeps up; what is done next is told at
+/// once.</summary>
 public sealed class PacedProgress(Action<ImportProgress> tell) : IProgress<ImportProgress>
 {
     private static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(100);

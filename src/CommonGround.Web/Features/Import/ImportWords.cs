@@ -10,8 +10,10 @@ public static class ImportWords
 
     public static readonly IReadOnlyList<(ImportKind Kind, string Words)> Kinds =
     [
-        (ImportKind.Unrecognised, "Choose…"), (ImportKind.Places, "yards"), (ImportKind.Beds, "beds of yards"), (ImportKind.Sightings, "plants seen growing"),
-        (ImportKind.Infestations, "unwanted plants"), (ImportKind.Rain, "rain, day by day"), (ImportKind.Temperature, "temperature, day by day"), (ImportKind.Prices, "prices of seed and plants"),
+        (ImportKind.Unrecognised, "Choose…"), (ImportKind.Places, "yards"), (ImportKind.Beds, "beds of yards"),
+            (ImportKind.Sightings, "plants seen growing"),
+        (ImportKind.Infestations, "unwanted plants"), (ImportKind.Rain, "rain, day by day"),
+            (ImportKind.Temperature, "temperature, day by day"), (ImportKind.Prices, "prices of seed and plants"),
         (ImportKind.Overrides, "values of plants that the group has overridden"), (ImportKind.Catalogue, "the plant catalogue"),
     ];
 
@@ -43,6 +45,7 @@ public static class ImportWords
     public static string Short(string cell)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        return cell.Length == 0 ? "–" : cell.Length <= LongestSample ? cell : cell[..(char.IsHighSurrogate(cell[LongestSample - 1]) ? LongestSample - 1 : LongestSample)] + "…";
+        return cell.Length == 0 ? "–" : cell.Length <= LongestSample ? cell
+            : cell[..(char.IsHighSurrogate(cell[LongestSample - 1]) ? LongestSample - 1 : LongestSample)] + "…";
     }
 }

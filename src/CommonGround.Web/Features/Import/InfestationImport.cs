@@ -50,7 +50,9 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceLookup book, Tax
 
             if (row.AreaSquareMetres > yard.AreaSquareMetres)
             {
-                ledger.Refuse(file, row.Line, "area_m2", $"{row.AreaSquareMetres}", $"The infestation is larger than its yard, which is {yard.AreaSquareMetres} m².", "Give the infested area in m², or name the block alone where it reaches over several yards.");
+                ledger.Refuse(file, row.Line,
+                    "area_m2", $"{row.AreaSquareMetres}", $"The infestation is larger than its yard, which is {yard.AreaSquareMetres} m².",
+                        "Give the infested area in m², or name the block alone where it reaches over several yards.");
                 return null;
             }
 
@@ -63,21 +65,35 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceLookup book, Tax
             return (blocks[0].Id, null);
         }
 
-        ledger.Refuse(file, row.Line, "block", row.Block, blocks.Count == 0 ? "There is no block of this name." : "Several streets have a block of this name.",
-            blocks.Count == 0 ? "Bring it in places.csv or streets.geojson first, or in the same import." : "Write it as \"street, block\".");
+        ledger.Refuse(file, row.Line, "block", row.Block, blocks.Count == 0 ? "There is no block of this name."
+            : "Several streets have a block of this name.",
+            blocks.Count == 0 ? "Bring it in places.csv or streets.geojson first, or in the same import."
+                : "Write it as \"street, block\".");
         return null;
     }
 
     /// <summary>One record a place, taxon and day; a yard is the same place whichever block it stands on.</summary>
-    private static (long Block, long? Yard, int Taxon, DateOnly Day) Key(long block, long? yard, int taxon, DateOnly day) => (yard is null ? block : 0, yard, taxon, day);
+    private static (long Block, long? Yard, int Taxon, DateOnly Day) Key(long block, long? yard, int taxon, DateOnly day) =>
+        (yard is null ? block : 0, yard, taxon, day);
 
-    private void Store(Dictionary<(long, long?, int, DateOnly), InfestationRecord> stored, InfestationRow row, long block, long? yard, int taxon)
+    private void Store(Dictionary<(long, long?, int, DateOnly), InfestationRecord> stored, InfestationRow row, long block, long? yard,
+        int taxon)
     {
         var key = Key(block, yard, taxon, row.ObservedOn);
         var added = !stored.TryGetValue(key, out var record);
-        record ??= new InfestationRecord { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), BlockId = block, YardId = yard, TaxonId = taxon, ObservedOn = row.ObservedOn, RecordedAtUtc = DateTime.UtcNow };
+        record ??= new InfestationRecord
+        {
+            NeighbourhoodId = book.NeighbourhoodId,
+            Id = RowIds.Next(),
+            BlockId = block,
+            YardId = yard,
+            TaxonId = taxon,
+            ObservedOn = row.ObservedOn,
+            RecordedAtUtc = DateTime.UtcNow
+        };
         var before = (record.AreaSquareMetres, record.CoverPercent, record.GrowthStage, record.Remarks);
-        (record.AreaSquareMetres, record.CoverPercent, record.GrowthStage, record.Remarks) = (row.AreaSquareMetres, row.CoverPercent ?? 0, row.GrowthStage, row.Remarks);
+        (record.AreaSquareMetres, record.CoverPercent, record.GrowthStage, record.Remarks) = (row.AreaSquareMetres, row.CoverPercent ?? 0,
+            row.GrowthStage, row.Remarks);
         if (added)
         {
             stored[key] = record;

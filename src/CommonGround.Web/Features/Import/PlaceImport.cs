@@ -77,14 +77,16 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     }
 
     /// <summary>
-    /// A file says one word for both consents. Its no withdraws both. Its yes holds for a yard that nobody keeps yet; where a household keeps the yard, only the household says yes.
+    /// A file says one word for both consents. Its no withdraws both. Its yes holds for a yard that nobody keeps yet; where a household
+    /// keeps the yard, only the household says yes.
     /// A yes to sharing never brings back the place on the map that somebody withdrew.
     /// </summary>
     private void Consent(string file, PlaceRow row, Yard yard, bool added)
     {
         if (row.Shared && !yard.Shared && yard.OwnerId is not null)
         {
-            ledger.Notices.Add(new(file, row.Line, "shared", "yes", $"Yard {yard.Code} has a household, which does not share it now; the file does not change that.",
+            ledger.Notices.Add(new(file, row.Line, "shared",
+                "yes", $"Yard {yard.Code} has a household, which does not share it now; the file does not change that.",
                 "Ask the household to agree on its yard’s page. To bring the same file again without this notice, write no."));
             return;
         }
@@ -108,7 +110,9 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
 
         if (row.AreaSquareMetres > yard.AreaSquareMetres)
         {
-            ledger.Refuse(file, row.Line, "area_m2", $"{row.AreaSquareMetres}", $"The bed is larger than its yard, which is {yard.AreaSquareMetres} m².", "Give the bed's area in m², or mend the yard's in places.csv.");
+            ledger.Refuse(file, row.Line,
+                "area_m2", $"{row.AreaSquareMetres}", $"The bed is larger than its yard, which is {yard.AreaSquareMetres} m².",
+                    "Give the bed's area in m², or mend the yard's in places.csv.");
             return;
         }
 
@@ -116,7 +120,8 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         var added = bed is null;
         bed ??= new Bed { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, Name = row.Bed };
         var before = (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture);
-        (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) = (row.AreaSquareMetres, row.EstablishedOn, row.Light, row.Moisture);
+        (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) = (row.AreaSquareMetres, row.EstablishedOn, row.Light,
+            row.Moisture);
         if (added)
         {
             book.Add(bed);
@@ -133,14 +138,17 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             : book.HasYards ? "Check the code; new yards come from places.csv." : "Bring places.csv first, or in the same import.");
     }
 
-    /// <remarks>Tuples are compared member by member as their declared types are: an enum declared as an object would never equal itself.</remarks>
+    /// <remarks>Tuples are compared member by member as their declared types are: an enum declared as an object would never equal
+    /// itself.</remarks>
     private static (long, double, double, double, double?, Light?, Moisture?, SoilGroup?, string, bool, bool) Facts(Yard y) =>
-        (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household, y.Shared, y.OnMap);
+        (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household,
+            y.Shared, y.OnMap);
 
     private static string GeometryText(GeoShape shape)
     {
         var text = new StringBuilder($"{{\"type\":\"{shape.Kind}\",\"coordinates\":");
-        var rings = shape.Parts.Select(p => "[" + string.Join(',', p.Select(x => FormattableString.Invariant($"[{x.Longitude:R},{x.Latitude:R}]"))) + "]").ToList();
+        var rings = shape.Parts.Select(p => "[" + string.Join(',',
+            p.Select(x => FormattableString.Invariant($"[{x.Longitude:R},{x.Latitude:R}]"))) + "]").ToList();
         return text.Append(shape.Kind == GeoKind.LineString ? rings[0] : $"[{string.Join(',', rings)}]").Append('}').ToString();
     }
 }

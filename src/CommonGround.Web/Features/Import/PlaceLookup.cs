@@ -40,7 +40,8 @@ internal sealed class PlaceLookup
             return [];
         }
 
-        IReadOnlyList<string> near = [.. yards.Keys.OrderBy(c => Interchange.Names.EditDistance.Between(code.ToUpperInvariant(), c.ToUpperInvariant())).ThenBy(c => c, StringComparer.Ordinal).Take(3)];
+        IReadOnlyList<string> near = [.. yards.Keys.OrderBy(c => Interchange.Names.EditDistance.Between(code.ToUpperInvariant(),
+            c.ToUpperInvariant())).ThenBy(c => c, StringComparer.Ordinal).Take(3)];
         nearestYards[code] = near;
         return near;
     }
@@ -117,7 +118,8 @@ internal sealed class PlaceLookup
     public IReadOnlyList<StreetBlock> FindBlocks(string written)
     {
         var comma = written.IndexOf(',', StringComparison.Ordinal);
-        if (comma > 0 && streets.TryGetValue(written[..comma].Trim(), out var street) && blocks.TryGetValue((street.Id, Fold(written[(comma + 1)..])), out var exact))
+        if (comma > 0 && streets.TryGetValue(written[..comma].Trim(), out var street)
+            && blocks.TryGetValue((street.Id, Fold(written[(comma + 1)..])), out var exact))
         {
             return [exact];
         }

@@ -10,7 +10,8 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Values of plants that the group has put in the catalogue's place.</summary>
 internal static class PlantOverrideImport
 {
-    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonLookup names, ImportFindings ledger, ImportChoices choices, CancellationToken cancel)
+    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonLookup names,
+        ImportFindings ledger, ImportChoices choices, CancellationToken cancel)
     {
         if (!files.Any(f => f.Overrides.Count > 0))
         {
@@ -44,7 +45,8 @@ internal static class PlantOverrideImport
             var changed = (own.Value, own.Reason) != (row.Value, row.Reason);
             if (added || changed)
             {
-                (own.Value, own.Reason, own.SetById, own.SetAtUtc) = (row.Value, row.Reason, choices.By?.MemberId, TimeProvider.System.GetUtcNow().UtcDateTime);
+                (own.Value, own.Reason, own.SetById, own.SetAtUtc) = (row.Value, row.Reason, choices.By?.MemberId,
+                    TimeProvider.System.GetUtcNow().UtcDateTime);
             }
 
             ledger.Count("overridden values", added, changed);

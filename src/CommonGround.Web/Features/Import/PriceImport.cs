@@ -9,7 +9,8 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Prices of seed and plants, one row a taxon.</summary>
 internal static class PriceImport
 {
-    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonLookup names, ImportFindings ledger, CancellationToken cancel)
+    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, TaxonLookup names,
+        ImportFindings ledger, CancellationToken cancel)
     {
         if (!files.Any(f => f.Prices.Count > 0))
         {

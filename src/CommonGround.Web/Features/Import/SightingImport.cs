@@ -51,8 +51,10 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         var taxon = names.Resolve(row.Name, file, row.Line, ledger);
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
         var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
-        var labelTooLong = ledger.TooLong(file, row.Line, "patch", row.Patch, Sighting.LongestPatch) | ledger.TooLong(file, row.Line, "verified_by", row.VerifiedBy, LongestObserver);
-        if (yard is null || taxon is null || inFuture || observerTooLong || labelTooLong || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
+        var labelTooLong = ledger.TooLong(file, row.Line, "patch", row.Patch, Sighting.LongestPatch) | ledger.TooLong(file, row.Line,
+            "verified_by", row.VerifiedBy, LongestObserver);
+        if (yard is null || taxon is null || inFuture || observerTooLong || labelTooLong
+            || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
         {
             return;
         }
@@ -66,7 +68,9 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         var cover = row.CoverSquareMetres ?? PlantingDraft.CoverFromCount(row.Count ?? 0, taxon);
         if (cover is null)
         {
-            ledger.Refuse(file, row.Line, "count", $"{row.Count}", $"The catalogue has no spacing for {taxon.ScientificName}, so a count does not tell its cover.", "Give cover_m2 as well.");
+            ledger.Refuse(file, row.Line,
+                "count", $"{row.Count}", $"The catalogue has no spacing for {taxon.ScientificName}, so a count does not tell its cover.",
+                    "Give cover_m2 as well.");
             return null;
         }
 
@@ -76,7 +80,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         {
             var column = row.CoverSquareMetres is null ? "count" : "cover_m2";
             var what = bed?.AreaSquareMetres is null ? $"the yard, which is {room} m²" : $"the bed, which is {room} m²";
-            ledger.Refuse(file, row.Line, column, $"{row.CoverSquareMetres ?? row.Count}", $"{cover:0.##} m² is more than {what}.", "Give the ground this plant covers in m², or mend the bed's area in beds.csv.");
+            ledger.Refuse(file, row.Line, column, $"{row.CoverSquareMetres ?? row.Count}", $"{cover:0.##} m² is more than {what}.",
+                "Give the ground this plant covers in m², or mend the bed's area in beds.csv.");
             return null;
         }
 
@@ -100,7 +105,16 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
     {
         var key = (bed.Id, taxon.Id, row.Patch, row.ObservedOn);
         var added = !stored.TryGetValue(key, out var sighting);
-        sighting ??= new Sighting { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, BedId = bed.Id, TaxonId = taxon.Id, Patch = row.Patch, ObservedOn = row.ObservedOn };
+        sighting ??= new Sighting
+        {
+            NeighbourhoodId = book.NeighbourhoodId,
+            Id = RowIds.Next(),
+            YardId = yard.Id,
+            BedId = bed.Id,
+            TaxonId = taxon.Id,
+            Patch = row.Patch,
+            ObservedOn = row.ObservedOn
+        };
         var before = Facts(sighting);
         sighting.CoverSquareMetres = cover;
         sighting.Count = row.Count;
@@ -135,5 +149,6 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
     }
 
     private static (double, int?, bool, Origin, Certainty, string, int?, string, string, Finding, string) Facts(Sighting s) =>
-        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Finding, s.VerifiedBy);
+        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Finding,
+            s.VerifiedBy);
 }

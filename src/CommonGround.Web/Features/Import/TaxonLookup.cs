@@ -37,7 +37,8 @@ internal sealed class TaxonLookup
         index = Index();
     }
 
-    public static async Task<TaxonLookup> OpenAsync(CommonGroundDb db, int neighbourhoodId, ImportChoices choices, CancellationToken cancel) =>
+    public static async Task<TaxonLookup> OpenAsync(CommonGroundDb db, int neighbourhoodId, ImportChoices choices,
+        CancellationToken cancel) =>
         new(db, neighbourhoodId, choices, await db.Taxa.ToListAsync(cancel),
             await db.PlantOverrides.AsNoTracking().ToListAsync(cancel));
 
@@ -95,7 +96,8 @@ internal sealed class TaxonLookup
 
         var near = ledger.Unknown(name.Name, () => [.. index.Nearest(name.Name, 3).Select(t => t.ScientificName)]);
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
-            (near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? Or allow" : "Check it, or allow") + " names that the catalogue does not list, when you bring the file in.");
+            (near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? Or allow" : "Check it, or allow")
+                + " names that the catalogue does not list, when you bring the file in.");
         return null;
     }
 
@@ -114,7 +116,14 @@ internal sealed class TaxonLookup
 
     private Taxon Add(CatalogueTaxon entry, bool unlisted)
     {
-        var taxon = new Taxon { NeighbourhoodId = neighbourhoodId, Id = ++lastId, ScientificName = entry.ScientificName, Unlisted = unlisted, Traits = entry };
+        var taxon = new Taxon
+        {
+            NeighbourhoodId = neighbourhoodId,
+            Id = ++lastId,
+            ScientificName = entry.ScientificName,
+            Unlisted = unlisted,
+            Traits = entry
+        };
         byName[entry.ScientificName] = taxon;
         db.Taxa.Add(taxon);
         return taxon;

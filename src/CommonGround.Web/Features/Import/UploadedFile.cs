@@ -27,11 +27,13 @@ public sealed class UploadedFile
 
     /// <summary>Needed columns that nothing is matched to yet.</summary>
     public IReadOnlyList<string> Missing => Table.HasColumns && Choices.Kind != ImportKind.Catalogue
-        ? [.. ColumnMatching.ColumnsOf(Choices.Kind).Where(c => c.Required && !Choices.Columns.ContainsKey(c.Column)).Select(c => c.Column)] : [];
+        ? [.. ColumnMatching.ColumnsOf(Choices.Kind).Where(c => c.Required && !Choices.Columns.ContainsKey(c.Column))
+        .Select(c => c.Column)] : [];
 
     /// <summary>Columns of the file that are left out.</summary>
     public IReadOnlyList<string> NotTaken => Choices.Kind is ImportKind.Catalogue or ImportKind.Unrecognised ? []
-        : [.. Table.Header.Select((name, i) => (name, i)).Where(c => !Table.IsOwnColumn(c.i) && !Choices.Columns.Values.Contains(c.i)).Select(c => c.name.Length > 0 ? c.name : $"column {c.i + 1}")];
+        : [.. Table.Header.Select((name, i) => (name, i)).Where(c => !Table.IsOwnColumn(c.i) && !Choices.Columns.Values.Contains(c.i))
+        .Select(c => c.name.Length > 0 ? c.name : $"column {c.i + 1}")];
 
     /// <summary>What keeps the file from being read; empty when it can be.</summary>
     public string WhyNotReady => !Table.HasColumns ? ""
@@ -49,7 +51,8 @@ public sealed class UploadedFile
     /// <summary>Matches a column of ours to one of the file's, or to none; no column is used twice.</summary>
     public void Match(string ours, int? theirs)
     {
-        var columns = Choices.Columns.Where(c => c.Key != ours && c.Value != theirs).ToDictionary(c => c.Key, c => c.Value, StringComparer.Ordinal);
+        var columns = Choices.Columns.Where(c => c.Key != ours && c.Value != theirs).ToDictionary(c => c.Key, c => c.Value,
+            StringComparer.Ordinal);
         if (theirs is { } column)
         {
             columns[ours] = column;
@@ -63,5 +66,6 @@ public sealed class UploadedFile
 
     public ImportFile Read(IReadOnlyDictionary<string, string> names) => Table.Read(Choices with { Names = names });
 
-    public string? ToMend(IReadOnlyDictionary<string, string> names, IEnumerable<ImportError> errors) => Table.ToMend(Choices with { Names = names }, errors);
+    public string? ToMend(IReadOnlyDictionary<string, string> names, IEnumerable<ImportError> errors) =>
+        Table.ToMend(Choices with { Names = names }, errors);
 }

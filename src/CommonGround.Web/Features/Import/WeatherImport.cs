@@ -8,7 +8,8 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>Rain and temperature, one row a day; either may come first.</summary>
 internal static class WeatherImport
 {
-    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, ImportFindings ledger, CancellationToken cancel)
+    public static async Task TakeAsync(CommonGroundDb db, int neighbourhoodId, IReadOnlyList<ImportFile> files, ImportFindings ledger,
+        CancellationToken cancel)
     {
         if (!files.Any(f => f.Rain.Count > 0 || f.Temperatures.Count > 0))
         {
@@ -25,7 +26,8 @@ internal static class WeatherImport
 
             foreach (var row in file.Temperatures)
             {
-                Put(file.FileName, row.Line, row.Date, "temperature days", w => (w.MinimumCelsius, w.MaximumCelsius), w => (w.MinimumCelsius, w.MaximumCelsius) = (row.MinimumCelsius, row.MaximumCelsius));
+                Put(file.FileName, row.Line, row.Date, "temperature days", w => (w.MinimumCelsius, w.MaximumCelsius),
+                    w => (w.MinimumCelsius, w.MaximumCelsius) = (row.MinimumCelsius, row.MaximumCelsius));
             }
         }
 

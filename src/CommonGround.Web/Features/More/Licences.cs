@@ -17,7 +17,8 @@ public static class Licences
         foreach (var line in lines)
         {
             part = line.StartsWith("## ", StringComparison.Ordinal) ? line[3..].Trim() : part;
-            if (line.StartsWith("| ", StringComparison.Ordinal) && line.Split('|', StringSplitOptions.TrimEntries) is ["", var name, var version, var terms, ""] && name != "package")
+            if (line.StartsWith("| ", StringComparison.Ordinal) && line.Split('|', StringSplitOptions.TrimEntries) is ["", var name,
+                var version, var terms, ""] && name != "package")
             {
                 packages.Add(new(part, name, version, terms));
             }

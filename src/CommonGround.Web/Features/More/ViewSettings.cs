@@ -15,14 +15,23 @@ public static class ViewSettings
         ["theme"] = (CurrentUserQueries.ThemeCookie, ["system", "light", "dark", "outdoor"]),
     };
 
-    public static void Map(IEndpointRouteBuilder app) => app.MapPost("/view/{name}", (string name, [FromForm] string value, HttpContext http, CurrentNeighbourhood neighbourhood) =>
+    public static void Map(IEndpointRouteBuilder app) => app.MapPost("/view/{name}",
+        (string name, [FromForm] string value, HttpContext http, CurrentNeighbourhood neighbourhood) =>
     {
-        if (!Settings.TryGetValue(name, out var setting) || !setting.Values.Contains(value, StringComparer.Ordinal) || (name == "act" && !neighbourhood.IsDemo))
+        if (!Settings.TryGetValue(name, out var setting) || !setting.Values.Contains(value, StringComparer.Ordinal)
+            || (name == "act" && !neighbourhood.IsDemo))
         {
             return Results.BadRequest("There is no such choice.");
         }
 
-        http.Response.Cookies.Append(setting.Cookie, value, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365), IsEssential = true });
+        http.Response.Cookies.Append(setting.Cookie, value, new CookieOptions
+        {
+            HttpOnly = true,
+            SameSite = SameSiteMode.Lax,
+            Secure = http.Request.IsHttps,
+            MaxAge = TimeSpan.FromDays(365),
+            IsEssential = true
+        });
         return Results.LocalRedirect("/more");
     }).For(Permission.SeePublic);
 }

@@ -6,7 +6,8 @@ using CommonGround.Web.Hosting;
 
 namespace CommonGround.Web.Features.Photos;
 
-/// <summary>The files of photos, below the data folder; named by us, so that a name tells nothing and leads nowhere else. Smaller copies lie beside their photo, and go with it.</summary>
+/// <summary>The files of photos, below the data folder; named by us, so that a name tells nothing and leads nowhere else. Smaller copies
+/// lie beside their photo, and go with it.</summary>
 public sealed class PhotoFolder(SiteOptions options)
 {
     private string Folder => options.PhotoFolder;
@@ -15,7 +16,8 @@ public sealed class PhotoFolder(SiteOptions options)
     public async Task<string> WriteAsync(CleanPhoto photo, int year, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(photo);
-        var name = string.Create(CultureInfo.InvariantCulture, $"{year:0000}/{Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16))}{CleanPhoto.Extension}");
+        var name = string.Create(
+            CultureInfo.InvariantCulture, $"{year:0000}/{Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16))}{CleanPhoto.Extension}");
         Directory.CreateDirectory(Path.GetDirectoryName(Path.Combine(Folder, name))!);
         foreach (var smaller in photo.Smaller)
         {
@@ -30,13 +32,15 @@ public sealed class PhotoFolder(SiteOptions options)
     /// <param name="longerSide">The smaller copy of this size, where there is one; else the photo itself.</param>
     public FileStream? Open(string name, int? longerSide = null)
     {
-        var path = Path.Combine(Folder, longerSide is { } side && CleanPhoto.SmallerSides.Contains(side) && File.Exists(Path.Combine(Folder, NameOf(name, side))) ? NameOf(name, side) : name);
+        var path = Path.Combine(Folder, longerSide is { } side && CleanPhoto.SmallerSides.Contains(side)
+            && File.Exists(Path.Combine(Folder, NameOf(name, side))) ? NameOf(name, side) : name);
         return File.Exists(path) ? new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read | FileShare.Delete) : null;
     }
 
     public void Delete(string name)
     {
-        foreach (var path in CleanPhoto.SmallerSides.Select(side => NameOf(name, side)).Prepend(name).Select(n => Path.Combine(Folder, n)).Where(File.Exists))
+        foreach (var path in CleanPhoto.SmallerSides.Select(side => NameOf(name, side)).Prepend(name).Select(n => Path.Combine(Folder, n))
+            .Where(File.Exists))
         {
             File.Delete(path);
         }
@@ -70,5 +74,6 @@ public sealed class PhotoFolder(SiteOptions options)
         File.Move(part, path);
     }
 
-    private static string NameOf(string name, int side) => string.Create(CultureInfo.InvariantCulture, $"{Path.ChangeExtension(name, null)}-{side}{Path.GetExtension(name)}");
+    private static string NameOf(string name, int side) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Path.ChangeExtension(name, null)}-{side}{Path.GetExtension(name)}");
 }

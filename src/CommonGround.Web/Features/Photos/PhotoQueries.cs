@@ -23,7 +23,8 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
                 .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
     }
 
-    /// <summary>Up to three photos that households of a block show to everyone, one a yard while there are enough yards; none unless the public sees the block at all.</summary>
+    /// <summary>Up to three photos that households of a block show to everyone, one a yard while there are enough yards; none unless the
+    /// public sees the block at all.</summary>
     /// <remarks>Captions stay behind, and the order is that of the files' random names: nothing tells whose they are.</remarks>
     public async Task<IReadOnlyList<(long Id, DateOnly TakenOn)>> OfBlockAsync(int block, CancellationToken cancel = default)
     {
@@ -38,7 +39,8 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
         var photos = await db.Photos.Where(p => db.Yards.Any(y => y.Id == p.YardId && y.BlockId == blockId && y.PhotosShared))
             .Select(p => new { p.Id, p.YardId, p.TakenOn, p.FileName }).ToListAsync(cancel);
         return [.. photos.GroupBy(p => p.YardId).SelectMany(g => g.OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id).Index())
-            .OrderBy(p => p.Index).ThenByDescending(p => p.Item.TakenOn).ThenBy(p => Random(p.Item.FileName), StringComparer.Ordinal).Take(OfABlock)
+            .OrderBy(p => p.Index).ThenByDescending(p => p.Item.TakenOn).ThenBy(p => Random(p.Item.FileName), StringComparer.Ordinal)
+            .Take(OfABlock)
             .OrderBy(p => Random(p.Item.FileName), StringComparer.Ordinal).Select(p => (p.Item.Id, p.Item.TakenOn))];
     }
 
@@ -46,14 +48,16 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
     public async Task<string?> FileOfYardAsync(string code, long id, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.Code == code)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
+        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.Code == code)).Select(p => p.FileName)
+            .SingleOrDefaultAsync(cancel);
     }
 
     /// <summary>The file of a photo that its household shows to everyone as of now.</summary>
     public async Task<string?> SharedFileAsync(long id, CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.PhotosShared)).Select(p => p.FileName).SingleOrDefaultAsync(cancel);
+        return await db.Photos.Where(p => p.Id == id && db.Yards.Any(y => y.Id == p.YardId && y.PhotosShared)).Select(p => p.FileName)
+            .SingleOrDefaultAsync(cancel);
     }
 
     private static string Random(string fileName) => fileName[(fileName.IndexOf('/', StringComparison.Ordinal) + 1)..];

@@ -33,22 +33,28 @@ public sealed class PhotoDraft
         }
         else if (day > today)
         {
-            problems.Add(new(nameof(TakenOn), $"{Words.Date(day)} is in the future; today is {Words.Date(today)}. Give the day the photo was taken."));
+            problems.Add(
+                new(nameof(TakenOn), $"{Words.Date(day)} is in the future; today is {Words.Date(today)}. Give the day the photo was "
+                    + $"taken."));
         }
 
         return problems;
     }
 }
 
-/// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
-public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock, HeavyWork work)
+/// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is
+/// without its file.</summary>
+public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock,
+    HeavyWork work)
 {
     public const int MostOfAYard = 200, DaysToReturn = 30;
     private static readonly Problem AccessDenied = new("", "This yard is gone, or not yours to change.");
     private static readonly Problem Full = new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this.");
-    private static readonly Problem NoRoom = new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
+    private static readonly Problem NoRoom = new("",
+        "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
 
-    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
@@ -95,7 +101,8 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
             }, cancel);
         if (!saved.IsStored && name is not null)
         {
-            // Nothing names the file. Where the answer got lost it may be named all the same: then it stays, and the check command says so if it is not.
+            // Nothing names the file. Where the answer got lost it may be named all the same: then it stays, and the check command says so
+            // if it is not.
             await DropUnnamedAsync(name, cancel);
         }
 

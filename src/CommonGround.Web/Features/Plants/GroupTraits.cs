@@ -8,7 +8,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Plants;
 
 /// <summary>
-/// What holds in a group: the catalogue's values as they stand at the group's place, and those the group has put in their place. The one way from stored taxa to measures and plans.
+/// What holds in a group: the catalogue's values as they stand at the group's place, and those the group has put in their place. The one
+/// way from stored taxa to measures and plans.
 /// </summary>
 internal static class GroupTraits
 {
@@ -18,7 +19,8 @@ internal static class GroupTraits
         var place = (await db.Neighbourhoods.AsNoTracking().SingleAsync(n => n.Id == db.NeighbourhoodId, cancel)).ToLocality();
         var here = place is null ? null : RegionFiles.At(place);
         var own = (await db.PlantOverrides.AsNoTracking().ToListAsync(cancel)).ToLookup(o => o.TaxonId);
-        return [.. taxa.Select(t => (t.Id, Traits: here?.Of(t.Traits) ?? t.Traits)).Select(t => own.Contains(t.Id) ? Of(t.Traits, own[t.Id]) : t.Traits)];
+        return [.. taxa.Select(t => (t.Id, Traits: here?.Of(t.Traits) ?? t.Traits)).Select(t => own.Contains(t.Id)
+            ? Of(t.Traits, own[t.Id]) : t.Traits)];
     }
 
     /// <summary>One taxon with its overrides; a value that can no longer be read is left out, and the check command names it.</summary>

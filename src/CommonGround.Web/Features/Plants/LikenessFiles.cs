@@ -13,7 +13,8 @@ public static class LikenessFiles
 {
     /// <remarks>Not counted against a reader's requests: a list of plants asks for sixty at once, all of them from memory.</remarks>
     public static void Map(IEndpointRouteBuilder app) => app.MapGet("/plants/{slug}/drawn/{picture}.svg",
-        async (string slug, string picture, string? v, string? look, string? feet, HttpContext http, LiveCommunity live, Likenesses likenesses) =>
+        async (string slug, string picture, string? v, string? look, string? feet, HttpContext http, LiveCommunity live,
+            Likenesses likenesses) =>
         {
             var loaded = await live.LoadedAsync(http.RequestAborted);
             if (loaded.Matrix.Taxa.FirstOrDefault(t => PlantLink.Slug(t.ScientificName) == slug) is not { } taxon)

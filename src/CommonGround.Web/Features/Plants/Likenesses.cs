@@ -35,7 +35,8 @@ public sealed class Likenesses : IDisposable
     public string Print(Likeness plant)
     {
         ArgumentNullException.ThrowIfNull(plant);
-        return plant.IsPlain ? string.Create(CultureInfo.InvariantCulture, $"{table.Value.Print}-{plant.Form}-{plant.HeightCm:0}") : table.Value.Print;
+        return plant.IsPlain ? string.Create(CultureInfo.InvariantCulture, $"{table.Value.Print}-{plant.Form}-{plant.HeightCm:0}")
+            : table.Value.Print;
     }
 
     /// <summary>Changes with the table and the program.</summary>
@@ -61,7 +62,12 @@ public sealed class Likenesses : IDisposable
             entry.Size = text.Length;
             return text;
         })!;
-        return SvgPen.WithRules(element, theme switch { "light" => StyleSheet.Alone(Theme.Light), "dark" => StyleSheet.Alone(Theme.Dark), _ => StyleSheet.Alone(null) });
+        return SvgPen.WithRules(element, theme switch
+        {
+            "light" => StyleSheet.Alone(Theme.Light),
+            "dark" => StyleSheet.Alone(Theme.Dark),
+            _ => StyleSheet.Alone(null)
+        });
     }
 
     public void Dispose() => drawn.Dispose();
@@ -71,6 +77,7 @@ public sealed class Likenesses : IDisposable
         var bytes = File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "characters.csv"));
         var hand = typeof(Likeness).Assembly.ManifestModule.ModuleVersionId.ToByteArray();
         var print = Convert.ToHexStringLower(SHA256.HashData([.. bytes, .. hand]))[..10];
-        return (CharactersFile.Read("characters.csv", bytes).Select(Likeness.Of).ToFrozenDictionary(l => l.ScientificName, StringComparer.Ordinal), print);
+        return (CharactersFile.Read("characters.csv", bytes).Select(Likeness.Of).ToFrozenDictionary(l => l.ScientificName,
+            StringComparer.Ordinal), print);
     }
 }

@@ -12,7 +12,8 @@ public static class MarkWords
         return mark switch
         {
             "leaf" when row.HasBlades => $"Blades about {Size(row.LeafLengthCm, feet)} long, {Size(row.LeafWidthCm, feet)} wide.",
-            "leaf" => $"{Placed(row)}, {Shape(row)}{Edge(row)}, about {Size(row.LeafLengthCm, feet)} long, {Size(row.LeafWidthCm, feet)} wide.",
+            "leaf" => $"{Placed(row)}, {Shape(row)}{Edge(row)}, about {Size(row.LeafLengthCm, feet)} long, {Size(row.LeafWidthCm, feet)} "
+                + $"wide.",
             "flower" when row.HasBlades => $"Heads about {Size(row.InflorescenceLengthCm, feet)} long, {Colour(row.FlowerColour)}.",
             "flower" => $"{Stand(row)}, {Colour(row.FlowerColour)}{(row.Rays > 0 ? $", {row.Rays.ToString(CultureInfo.InvariantCulture)} {(row.Flower == "ray" ? "rays" : "petals")}" : "")}, each about {Size(row.FlowerWidthCm, feet)} across.",
             _ => $"Seed and fruit {Colour(row.SeedColour)} when ripe.",

@@ -19,7 +19,8 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
 {
     public const int LongestValue = 200, LongestReason = 500;
     private static readonly Problem Organisers = new("", "Organisers override a value. Write a note instead: it reaches them.");
-    private static readonly Problem Meanwhile = new("", "Somebody else changed this value while you were typing. What you typed is still here: look at the value above, then save again.");
+    private static readonly Problem Meanwhile = new("",
+        "Somebody else changed this value while you were typing. What you typed is still here: look at the value above, then save again.");
 
     public async Task<IReadOnlyList<OverrideLine>> OfAsync(string scientificName, CancellationToken cancel = default)
     {
@@ -31,23 +32,27 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
 
         var rows = await db.PlantOverrides.AsNoTracking().Where(o => o.TaxonId == taxon.Id).ToListAsync(cancel);
         var names = await db.Members.ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
-        return [.. rows.Select(o => new OverrideLine(o.Trait, o.Value, PlantTraits.Value(taxon.Traits, o.Trait), o.Reason, o.SetById is { } who ? names.GetValueOrDefault(who, "") : "", o.SetAtUtc, o.Version))];
+        return [.. rows.Select(o => new OverrideLine(o.Trait, o.Value, PlantTraits.Value(taxon.Traits, o.Trait), o.Reason,
+            o.SetById is { } who ? names.GetValueOrDefault(who, "") : "", o.SetAtUtc, o.Version))];
     }
 
     /// <param name="version">The version the page showed; null where it showed none.</param>
     /// <returns>Problems; empty when it is stored.</returns>
-    public async Task<IReadOnlyList<Problem>> SetAsync(string scientificName, string trait, string value, string reason, Guid? version, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SetAsync(string scientificName, string trait, string value, string reason, Guid? version,
+        CurrentUser by, CancellationToken cancel = default)
     {
         if (!by.May(Permission.OverridePlant))
         {
             return [Organisers];
         }
 
-        return (await database.WriteAsync(db => PrepareAsync(db, scientificName, trait, value.Trim(), reason.Trim(), version, by, cancel), Meanwhile, cancel)).Problems;
+        return (await database.WriteAsync(db => PrepareAsync(db, scientificName, trait, value.Trim(), reason.Trim(), version, by, cancel),
+            Meanwhile, cancel)).Problems;
     }
 
     /// <summary>The catalogue's value holds again.</summary>
-    public async Task<IReadOnlyList<Problem>> RemoveAsync(string scientificName, string trait, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> RemoveAsync(string scientificName, string trait, CurrentUser by,
+        CancellationToken cancel = default)
     {
         if (!by.May(Permission.OverridePlant))
         {
@@ -68,7 +73,8 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
             }, Meanwhile, cancel)).Problems;
     }
 
-    private async Task<Intent> PrepareAsync(CommonGroundDb db, string scientificName, string trait, string value, string reason, Guid? version, CurrentUser by, CancellationToken cancel)
+    private async Task<Intent> PrepareAsync(CommonGroundDb db, string scientificName, string trait, string value, string reason,
+        Guid? version, CurrentUser by, CancellationToken cancel)
     {
         var (taxon, row) = await FindAsync(db, scientificName, trait, cancel);
         if (taxon is null)
@@ -103,7 +109,8 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
         var problems = new List<Problem>();
         if (reason.Length is 0 or > LongestReason)
         {
-            problems.Add(new("reason", reason.Length == 0 ? "Say why the group knows better: who measured it, where, or in which book." : $"The reason has {reason.Length} characters; shorten it to {LongestReason}."));
+            problems.Add(new("reason", reason.Length == 0 ? "Say why the group knows better: who measured it, where, or in which book."
+                : $"The reason has {reason.Length} characters; shorten it to {LongestReason}."));
         }
 
         if (value.Length > LongestValue)
@@ -118,10 +125,12 @@ public sealed class PlantOverrides(NeighbourhoodDatabase database, CurrentNeighb
         return problems;
     }
 
-    private static async Task<(Taxon? Taxon, PlantOverride? Row)> FindAsync(CommonGroundDb db, string scientificName, string trait, CancellationToken cancel)
+    private static async Task<(Taxon? Taxon, PlantOverride? Row)> FindAsync(CommonGroundDb db, string scientificName, string trait,
+        CancellationToken cancel)
     {
         var taxon = await db.Taxa.AsNoTracking().SingleOrDefaultAsync(t => t.ScientificName == scientificName, cancel);
-        var row = taxon is null ? null : await db.PlantOverrides.SingleOrDefaultAsync(o => o.TaxonId == taxon.Id && o.Trait == trait, cancel);
+        var row = taxon is null ? null : await db.PlantOverrides.SingleOrDefaultAsync(o => o.TaxonId == taxon.Id && o.Trait == trait,
+            cancel);
         return (taxon, row);
     }
 }

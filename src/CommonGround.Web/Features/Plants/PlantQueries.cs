@@ -20,16 +20,17 @@ public sealed record PlantFilter
     public bool GrowsHere { get; init; }
 
     /// <summary>As an address asks for it; what is no such choice is left out.</summary>
-    public static PlantFilter Asked(string? name, string? kind, string? flower, string? light, string? moisture, string? height, string? here) => new()
-    {
-        Text = name ?? "",
-        Kind = kind is "introduced" or "unwanted" or "all" ? kind : "native",
-        InFlower = int.TryParse(flower, CultureInfo.InvariantCulture, out var half) && half is >= 0 and < HalfMonth.Count ? half : null,
-        Light = Enum.TryParse<Light>(light, ignoreCase: true, out var l) && Enum.IsDefined(l) ? l : null,
-        Moisture = Enum.TryParse<Moisture>(moisture, ignoreCase: true, out var m) && Enum.IsDefined(m) ? m : null,
-        HeightUpToMetres = double.TryParse(height, CultureInfo.InvariantCulture, out var h) && h > 0 ? h : null,
-        GrowsHere = here == "true",
-    };
+    public static PlantFilter Asked(string? name, string? kind, string? flower, string? light, string? moisture, string? height,
+        string? here) => new()
+        {
+            Text = name ?? "",
+            Kind = kind is "introduced" or "unwanted" or "all" ? kind : "native",
+            InFlower = int.TryParse(flower, CultureInfo.InvariantCulture, out var half) && half is >= 0 and < HalfMonth.Count ? half : null,
+            Light = Enum.TryParse<Light>(light, ignoreCase: true, out var l) && Enum.IsDefined(l) ? l : null,
+            Moisture = Enum.TryParse<Moisture>(moisture, ignoreCase: true, out var m) && Enum.IsDefined(m) ? m : null,
+            HeightUpToMetres = double.TryParse(height, CultureInfo.InvariantCulture, out var h) && h > 0 ? h : null,
+            GrowsHere = here == "true",
+        };
 }
 
 /// <summary>How a taxon stands in the neighbourhood.</summary>
@@ -39,12 +40,14 @@ public sealed record PlantHere(int Yards, int Blocks, double CoverSquareMetres, 
 /// <param name="Kin">Others of its genus.</param>
 /// <param name="LookAlikes">Plants it is taken for where one of the two does harm.</param>
 /// <param name="Visitors">Who was seen on it.</param>
-public sealed record PlantView(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin, IReadOnlyList<PlantFact> Facts, IReadOnlyList<CatalogueTaxon> LookAlikes, PlantVisitorNames Visitors);
+public sealed record PlantView(CatalogueTaxon Taxon, PlantHere Here, IReadOnlyList<CatalogueTaxon> Kin, IReadOnlyList<PlantFact> Facts,
+    IReadOnlyList<CatalogueTaxon> LookAlikes, PlantVisitorNames Visitors);
 
 /// <summary>Reads the catalogue beside what grows.</summary>
 public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, PlantKnowledge plants)
 {
-    public async Task<IReadOnlyList<(CatalogueTaxon Taxon, PlantHere Here)>> FindAsync(PlantFilter filter, bool organiser, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(CatalogueTaxon Taxon, PlantHere Here)>> FindAsync(PlantFilter filter, bool organiser,
+        CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         var figures = await live.FiguresAsync(organiser, cancel);
@@ -54,7 +57,8 @@ public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, Pl
             ? loaded.Names.Suggest(filter.Text, 60).Select(s => s.Taxon).Distinct()
             : matrix.Taxa.OrderBy(t => t.DisplayName, StringComparer.OrdinalIgnoreCase);
         var index = matrix.Taxa.Index().ToDictionary(p => p.Item.ScientificName, p => p.Index, StringComparer.Ordinal);
-        return [.. taxa.Where(t => Passes(t, filter)).Select(t => (t, here[index[t.ScientificName]])).Where(t => !filter.GrowsHere || t.Item2.Yards > 0)];
+        return [.. taxa.Where(t => Passes(t, filter)).Select(t => (t, here[index[t.ScientificName]])).Where(t => !filter.GrowsHere
+            || t.Item2.Yards > 0)];
     }
 
     public async Task<PlantView?> GetAsync(string slug, bool organiser, Units units, CancellationToken cancel = default)
@@ -69,9 +73,12 @@ public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, Pl
 
         var taxon = matrix.Taxa[found];
         var genus = taxon.ScientificName.Split(' ')[0];
-        var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal)).OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
-        return new PlantView(taxon, Here(figures)[found], kin, [.. PlantFacts.Of(taxon, matrix.Taxa, units), .. PlantFacts.OfMix(plants.Of(matrix.Taxa).Catalogue[found].Mix)],
-            [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()], visitors.OfPlant(taxon, matrix.Taxa));
+        var kin = matrix.Taxa.Where(t => t != taxon && t.ScientificName.StartsWith(genus + " ", StringComparison.Ordinal))
+            .OrderBy(t => t.ScientificName, StringComparer.Ordinal).Take(6).ToList();
+        return new PlantView(taxon, Here(figures)[found], kin,
+            [.. PlantFacts.Of(taxon, matrix.Taxa, units), .. PlantFacts.OfMix(plants.Of(matrix.Taxa).Catalogue[found].Mix)],
+            [.. taxon.LookAlikes.Select(name => matrix.Taxa.FirstOrDefault(t => t.ScientificName == name)).OfType<CatalogueTaxon>()],
+                visitors.OfPlant(taxon, matrix.Taxa));
     }
 
     private static PlantHere[] Here(Figures figures)
@@ -93,7 +100,8 @@ public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, Pl
         }
 
         return [.. Enumerable.Range(0, yards.Length).Select(i => !figures.IsPublic || yards[i] >= Figures.YardsToShow
-            ? new PlantHere(yards[i], blocks[i]?.Count ?? 0, figures.Told(cover[i]), figures.Told(tentative[i])) : new PlantHere(0, 0, 0, 0))];
+            ? new PlantHere(yards[i], blocks[i]?.Count ?? 0, figures.Told(cover[i]), figures.Told(tentative[i]))
+            : new PlantHere(0, 0, 0, 0))];
     }
 
     private static bool Passes(CatalogueTaxon taxon, PlantFilter filter) =>
@@ -104,7 +112,8 @@ public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, Pl
         && filter.Kind switch
         {
             "native" => taxon.Nativity == Nativity.Native,
-            "unwanted" => taxon.ImpactRank != ImpactRank.Unranked || (taxon.Nativity == Nativity.Introduced && taxon.ControlStart is not null),
+            "unwanted" => taxon.ImpactRank != ImpactRank.Unranked
+                || (taxon.Nativity == Nativity.Introduced && taxon.ControlStart is not null),
             "introduced" => taxon.Nativity == Nativity.Introduced,
             _ => true,
         };
@@ -134,7 +143,12 @@ public static class PlantWords
         _ => "",
     };
 
-    public static string Of(PlantCommunity community) => community switch { PlantCommunity.Disturbed => "disturbed ground", PlantCommunity.Garden => "gardens", _ => community.ToString().ToLowerInvariant() };
+    public static string Of(PlantCommunity community) => community switch
+    {
+        PlantCommunity.Disturbed => "disturbed ground",
+        PlantCommunity.Garden => "gardens",
+        _ => community.ToString().ToLowerInvariant()
+    };
 
     /// <summary>A class of harm as a heading.</summary>
     public static string Of(ToxicityClass harm) => harm switch
@@ -161,7 +175,13 @@ public static class PlantWords
         _ => "dormant",
     };
 
-    public static string Of(Finding finding) => finding switch { Finding.Ended => "ended", Finding.Died => "dead", Finding.NotFound => "not found this time", _ => "growing" };
+    public static string Of(Finding finding) => finding switch
+    {
+        Finding.Ended => "ended",
+        Finding.Died => "dead",
+        Finding.NotFound => "not found this time",
+        _ => "growing"
+    };
 
     /// <summary>"by the gate" as it is, a bare number as "patch 2".</summary>
     public static string Patch(string label) => label.Length > 0 && label.All(char.IsAsciiDigit) ? "patch " + label : label;

@@ -12,10 +12,12 @@ public static class PlantStory
     {
         var kind = taxon.LifeForm == LifeForm.Unknown ? "plant" : PlantWords.Of(taxon.LifeForm);
         var nativity = taxon.Nativity switch { Nativity.Native => "A native", Nativity.Introduced => "An introduced", _ => "A" };
-        var life = taxon.Duration.Length > 0 && taxon.LifeForm is LifeForm.Forb or LifeForm.Legume ? $"{taxon.Duration.ToLowerInvariant().Replace(", ", " or ", StringComparison.Ordinal).Replace("|", " or ", StringComparison.Ordinal)} " : "";
+        var life = taxon.Duration.Length > 0 && taxon.LifeForm is LifeForm.Forb or LifeForm.Legume
+            ? $"{taxon.Duration.ToLowerInvariant().Replace(", ", " or ", StringComparison.Ordinal).Replace("|", " or ", StringComparison.Ordinal)} " : "";
         var ground = taxon.Moisture.Count > 0 ? $" of {Words.List([.. taxon.Moisture.Select(PlantWords.Of)])} ground" : "";
         var light = taxon.Light.Count > 0 ? $" in {Words.List([.. taxon.Light.Select(PlantWords.Of)])}" : "";
-        var bloom = taxon.Bloom is { } b ? $" It flowers {HalfMonthWords.Run(b.Start, b.End)}{(taxon.FlowerColour.Length > 0 ? $", {taxon.FlowerColour}" : "")}." : "";
+        var bloom = taxon.Bloom is { } b
+            ? $" It flowers {HalfMonthWords.Run(b.Start, b.End)}{(taxon.FlowerColour.Length > 0 ? $", {taxon.FlowerColour}" : "")}." : "";
         var height = taxon.HeightMaxMetres is { } h ? $" It grows to {units.LengthWords(h)}." : "";
         return $"{nativity} {life}{kind}{ground}{light}.{bloom}{height}";
     }
@@ -25,7 +27,8 @@ public static class PlantStory
         var rows = new List<(string Name, BloomWindow Window, string Style, string Words)>();
         if (taxon.Bloom is { } bloom)
         {
-            rows.Add(("In flower", bloom, taxon.FlowerColour.Length > 0 ? "fl-" + taxon.FlowerColour : "fl-none", HalfMonthWords.RunShort(bloom.Start, bloom.End)));
+            rows.Add(("In flower", bloom, taxon.FlowerColour.Length > 0 ? "fl-" + taxon.FlowerColour : "fl-none",
+                HalfMonthWords.RunShort(bloom.Start, bloom.End)));
         }
 
         if (taxon is { ControlStart: { } from, ControlEnd: { } to })

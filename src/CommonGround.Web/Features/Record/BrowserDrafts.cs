@@ -9,7 +9,8 @@ public sealed class BrowserDrafts(IJSRuntime script) : IAsyncDisposable
     private IJSObjectReference? module;
 
     public async Task KeepAsync(string key, IReadOnlyList<PlantingDraft> lines) =>
-        await (await ModuleAsync()).InvokeVoidAsync("keep", key, lines.Count == 0 ? null : JsonSerializer.Serialize(lines.Select(KeptLine.Of)));
+        await (await ModuleAsync()).InvokeVoidAsync("keep", key, lines.Count == 0 ? null
+            : JsonSerializer.Serialize(lines.Select(KeptLine.Of)));
 
     public async Task<IReadOnlyList<KeptLine>> ReadAsync(string key)
     {

@@ -83,7 +83,8 @@ public sealed record Correction
 
         if (Qualifier.Length > 0 && Certainty == Certainty.Certain)
         {
-            yield return new("certainty", $"A name with {Qualifier} cannot be certain: take {Qualifier} out, or say probable or tentative.");
+            yield return new(
+                "certainty", $"A name with {Qualifier} cannot be certain: take {Qualifier} out, or say probable or tentative.");
         }
     }
 }

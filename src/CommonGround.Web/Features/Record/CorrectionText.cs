@@ -6,7 +6,8 @@ using CommonGround.Web.Shared;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>The correction form as typed, figures as text, so that a slip is said and not lost.</summary>
-public sealed record CorrectionTyped(string Name, long Bed, string Patch, DateOnly? Day, Finding Finding, string Cover, string Count, string Stage, Origin Origin, Certainty Certainty, string Qualifier, string CheckedBy, string Remarks, bool OnlyThis);
+public sealed record CorrectionTyped(string Name, long Bed, string Patch, DateOnly? Day, Finding Finding, string Cover, string Count,
+    string Stage, Origin Origin, Certainty Certainty, string Qualifier, string CheckedBy, string Remarks, bool OnlyThis);
 
 /// <summary>From a correction to its form and back.</summary>
 public static class CorrectionText
@@ -15,11 +16,14 @@ public static class CorrectionText
     {
         ArgumentNullException.ThrowIfNull(c);
         ArgumentNullException.ThrowIfNull(units);
-        return new(c.Name, c.BedId, c.Patch, c.ObservedOn, c.Finding, c.CoverSquareMetres is { } m ? units.Area(m).ToString("0.######", CultureInfo.InvariantCulture) : "",
-            c.Count?.ToString(CultureInfo.InvariantCulture) ?? "", c.GrowthStage?.ToString(CultureInfo.InvariantCulture) ?? "", c.Origin, c.Certainty, c.Qualifier, c.VerifiedBy, c.Remarks, false);
+        return new(c.Name, c.BedId, c.Patch, c.ObservedOn, c.Finding, c.CoverSquareMetres is { } m
+            ? units.Area(m).ToString("0.######", CultureInfo.InvariantCulture) : "",
+            c.Count?.ToString(CultureInfo.InvariantCulture) ?? "", c.GrowthStage?.ToString(CultureInfo.InvariantCulture) ?? "", c.Origin,
+                c.Certainty, c.Qualifier, c.VerifiedBy, c.Remarks, false);
     }
 
-    public static (Correction Correction, IReadOnlyList<Problem> Problems) Read(CorrectionTyped kept, Correction was, NameIndex names, Units units)
+    public static (Correction Correction, IReadOnlyList<Problem> Problems) Read(CorrectionTyped kept, Correction was, NameIndex names,
+        Units units)
     {
         ArgumentNullException.ThrowIfNull(kept);
         ArgumentNullException.ThrowIfNull(units);
@@ -32,7 +36,8 @@ public static class CorrectionText
         }
         else if (kept.Cover.Trim().Length > 0)
         {
-            if (double.TryParse(kept.Cover.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed))
+            if (double.TryParse(kept.Cover.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
+                out var typed))
             {
                 cover = units.Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
             }
@@ -56,7 +61,8 @@ public static class CorrectionText
         }
 
         var name = kept.Name.Trim();
-        var unlisted = name != was.Name && names.Sole(name) is null && (RecordedName.StopsAboveSpecies(name) || names.Genus(name) is not null) ? RecordedName.Of(name, names) : null;
+        var unlisted = name != was.Name && names.Sole(name) is null
+            && (RecordedName.StopsAboveSpecies(name) || names.Genus(name) is not null) ? RecordedName.Of(name, names) : null;
         return (new Correction
         {
             Name = unlisted?.ScientificName ?? (name == was.Name ? name : names.Sole(name)?.ScientificName ?? name),

@@ -3,8 +3,10 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Web.Features.Record;
 
-/// <summary>One typed line taken apart: the name, then cover or count, and short words in any order. What the line does not say is null or empty.</summary>
-public sealed record EntryLine(string Name, double? Cover, int? Count, int? GrowthStage, Origin? Origin, Certainty? Certainty, string Qualifier)
+/// <summary>One typed line taken apart: the name, then cover or count, and short words in any order. What the line does not say is null or
+/// empty.</summary>
+public sealed record EntryLine(string Name, double? Cover, int? Count, int? GrowthStage, Origin? Origin, Certainty? Certainty,
+    string Qualifier)
 {
     private static readonly string[] Metric = ["m2", "m²", "sqm"];
     private static readonly string[] Feet = ["ft2", "ft²", "sqft"];
@@ -50,7 +52,12 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
         var doubt = words.FindIndex(w => w.ToLowerInvariant() is "cf." or "cf" or "aff." or "aff");
         if (doubt >= 0 && words.Count > 1)
         {
-            line = line with { Qualifier = char.ToLowerInvariant(words[doubt][0]) == 'c' ? "cf." : "aff.", Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative };
+            line = line with
+            {
+                Qualifier = char.ToLowerInvariant(words[doubt][0]) == 'c' ? "cf." : "aff.",
+                Certainty = line.Certainty
+                ?? Ecology.Taxa.Certainty.Tentative
+            };
             words.RemoveAt(doubt);
         }
 
@@ -109,14 +116,20 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
             return Twice(line, word);
         }
 
-        var read = line with { Cover = cover, CoverInFeet = unit.Length > 0 ? Feet.Contains(unit, StringComparer.Ordinal) : line.CoverInFeet };
+        var read = line with
+        {
+            Cover = cover,
+            CoverInFeet = unit.Length > 0 ? Feet.Contains(unit, StringComparer.Ordinal)
+            : line.CoverInFeet
+        };
         return IsThousands(word) ? read with { Unclear = word } : read;
     }
 
     /// <summary>"2 6": nobody knows which of two figures is the cover.</summary>
     private static EntryLine Twice(EntryLine line, string word)
     {
-        var other = line.Unclear.Length > 0 ? line.Unclear : (line.Cover ?? line.Percent)?.ToString(CultureInfo.InvariantCulture) + (line.Percent is null ? "" : "%");
+        var other = line.Unclear.Length > 0 ? line.Unclear : (line.Cover ?? line.Percent)?.ToString(CultureInfo.InvariantCulture)
+            + (line.Percent is null ? "" : "%");
         return line with { Unclear = $"{word} {other}" };
     }
 
@@ -125,7 +138,11 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
     {
         "bud" or "buds" or "in bud" => line with { GrowthStage = line.GrowthStage ?? 5 },
         // Finished: the flowers are over, BBCH goes on to the development of fruit.
-        "finished" or "over" or "finished flowering" or "flowers over" or "done flowering" => line with { GrowthStage = line.GrowthStage ?? 7 },
+        "finished" or "over" or "finished flowering" or "flowers over" or "done flowering" => line with
+        {
+            GrowthStage = line.GrowthStage
+            ?? 7
+        },
         "fl" or "flower" or "flowering" or "in flower" => line with { GrowthStage = line.GrowthStage ?? 6 },
         "fr" or "fruit" or "in fruit" => line with { GrowthStage = line.GrowthStage ?? 7 },
         "seed" or "ripe" or "seed ripe" or "ripe seed" => line with { GrowthStage = line.GrowthStage ?? 8 },
@@ -137,27 +154,44 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
         "sure" or "certain" => line with { Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Certain },
         "prob" or "probable" => line with { Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Probable },
         "tent" or "tentative" or "?" => line with { Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative },
-        "cf" or "cf." => line with { Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative, Qualifier = line.Qualifier.Length > 0 ? line.Qualifier : "cf." },
-        "aff" or "aff." => line with { Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative, Qualifier = line.Qualifier.Length > 0 ? line.Qualifier : "aff." },
-        "gone" or "ended" or "removed" or "taken out" => line with { Finding = line.Finding == Finding.Growing ? Finding.Ended : line.Finding },
+        "cf" or "cf." => line with
+        {
+            Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative,
+            Qualifier = line.Qualifier.Length > 0
+            ? line.Qualifier : "cf."
+        },
+        "aff" or "aff." => line with
+        {
+            Certainty = line.Certainty ?? Ecology.Taxa.Certainty.Tentative,
+            Qualifier = line.Qualifier.Length > 0 ? line.Qualifier : "aff."
+        },
+        "gone" or "ended" or "removed" or "taken out" => line with
+        {
+            Finding = line.Finding == Finding.Growing ? Finding.Ended
+            : line.Finding
+        },
         "dead" or "died" => line with { Finding = line.Finding == Finding.Growing ? Finding.Died : line.Finding },
         "nf" or "not found" or "not seen" => line with { Finding = line.Finding == Finding.Growing ? Finding.NotFound : line.Finding },
-        ['#', _, ..] when !words.Contains(' ', StringComparison.Ordinal) => line.Patch.Length == 0 ? line with { Patch = words[1..].Replace('_', ' ') } : null,
+        ['#', _, ..] when !words.Contains(' ', StringComparison.Ordinal) => line.Patch.Length == 0
+            ? line with { Patch = words[1..].Replace('_', ' ') } : null,
         _ => null,
     };
 
-    private static bool IsCount(string word, out int count) => int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out count);
+    private static bool IsCount(string word, out int count) => int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture,
+        out count);
 
     /// <summary>A figure with a point or, as many keyboards have it, a comma before the decimals.</summary>
     private static bool IsNumber(string word, out double number) =>
         double.TryParse(word.Count(c => c == ',') == 1 && !word.Contains('.', StringComparison.Ordinal) ? word.Replace(',', '.') : word,
-            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out number) && double.IsFinite(number);
+            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out number)
+                && double.IsFinite(number);
 
     /// <summary>"1,200" may be one and a fifth or twelve hundred.</summary>
     private static bool IsThousands(string word)
     {
         var comma = word.IndexOf(',', StringComparison.Ordinal);
-        return comma > 0 && word[0] is >= '1' and <= '9' && word.Length - comma - 1 >= 3 && word.AsSpan(comma + 1, 3).IndexOfAnyExceptInRange('0', '9') < 0
+        return comma > 0 && word[0] is >= '1' and <= '9' && word.Length - comma - 1 >= 3
+            && word.AsSpan(comma + 1, 3).IndexOfAnyExceptInRange('0', '9') < 0
             && (word.Length == comma + 4 || !char.IsDigit(word[comma + 4]));
     }
 }

@@ -45,9 +45,12 @@ public sealed class EntrySheet(NameIndex names)
         }
 
         var unlisted = RecordedName.StopsAboveSpecies(name) ? [RecordedName.Of(name, names)]
-            : names.GeneraOf(name, MostGenera).Select(g => RecordedName.Of(g, names)).Concat(name.Length >= ShortestName && name.Any(char.IsLetter) && names.Genus(name) is null ? [RecordedName.Of(name, names)] : []).ToList();
+            : names.GeneraOf(name, MostGenera).Select(g => RecordedName.Of(g, names)).Concat(name.Length >= ShortestName
+            && name.Any(char.IsLetter) && names.Genus(name) is null ? [RecordedName.Of(name, names)] : []).ToList();
         var stops = RecordedName.StopsAboveSpecies(name);
-        offers = [.. offers, .. unlisted.Where(t => names.Resolve(t.ScientificName) is null || t.Rank != "species").Select(t => new NameOffer(names.Resolve(t.ScientificName) is { } known && known.Rank == t.Rank ? known : t, "", NameKind.Scientific, true))];
+        offers = [.. offers, .. unlisted.Where(t => names.Resolve(t.ScientificName) is null || t.Rank != "species")
+            .Select(t => new NameOffer(names.Resolve(t.ScientificName) is { } known && known.Rank == t.Rank ? known : t, "",
+            NameKind.Scientific, true))];
         return new(offers, stops ? offers.Count - 1 : null);
     }
 
@@ -55,7 +58,8 @@ public sealed class EntrySheet(NameIndex names)
     public PlantingDraft Draft(string typed, CatalogueTaxon? chosen, bool customary)
     {
         var line = EntryLine.Parse(typed);
-        var taxon = chosen ?? names.Sole(line.Name) ?? (RecordedName.StopsAboveSpecies(line.Name) ? RecordedName.Of(line.Name, names) : null);
+        var taxon = chosen ?? names.Sole(line.Name) ?? (RecordedName.StopsAboveSpecies(line.Name) ? RecordedName.Of(line.Name, names)
+            : null);
         return new PlantingDraft
         {
             Typed = line.Name,
@@ -70,7 +74,8 @@ public sealed class EntrySheet(NameIndex names)
             Certainty = line.Certainty,
             Qualifier = line.Qualifier,
             Patch = line.Patch,
-            Finding = line is { Finding: Finding.Growing, Cover: 0 } or { Finding: Finding.Growing, Percent: 0 } or { Finding: Finding.Growing, Cover: null, Percent: null, Count: 0 } ? Finding.Ended : line.Finding,
+            Finding = line is { Finding: Finding.Growing, Cover: 0 } or { Finding: Finding.Growing, Percent: 0 }
+                or { Finding: Finding.Growing, Cover: null, Percent: null, Count: 0 } ? Finding.Ended : line.Finding,
             Unclear = line.Unclear,
         };
     }
@@ -80,11 +85,13 @@ public sealed class EntrySheet(NameIndex names)
     {
         ArgumentNullException.ThrowIfNull(line);
         ArgumentNullException.ThrowIfNull(units);
-        var name = line.Taxon is not { } taxon ? line.Typed : taxon.Rank == RecordedRank.Genus ? $"{taxon.ScientificName} sp." : taxon.ScientificName;
+        var name = line.Taxon is not { } taxon ? line.Typed : taxon.Rank == RecordedRank.Genus ? $"{taxon.ScientificName} sp."
+            : taxon.ScientificName;
         string?[] parts =
         [
             name,
-            line.Unclear.Length > 0 ? line.Unclear : line.CoverPercent is { } percent ? Figure(percent) + "%" : line.Finding == Finding.Growing && line.CoverSquareMetres is { } c ? Figure(units.Area(c)) : null,
+            line.Unclear.Length > 0 ? line.Unclear : line.CoverPercent is { } percent ? Figure(percent) + "%"
+                : line.Finding == Finding.Growing && line.CoverSquareMetres is { } c ? Figure(units.Area(c)) : null,
             line.Finding == Finding.Growing && line.Count is { } n ? $"{n}x" : null,
             line.GrowthStage switch { null => null, 5 => "bud", 6 => "fl", 7 => "fr", 8 => "seed", 9 => "dormant", _ => "leaf" },
             line.Origin switch { Origin.Planted => "planted", Origin.SelfSown => "self", Origin.Relict => "relict", _ => null },
@@ -176,7 +183,8 @@ public sealed class EntrySheet(NameIndex names)
 }
 
 /// <summary>A line as the browser keeps it until it is saved: all of it, the taxon by name.</summary>
-public sealed record KeptLine(string Typed, string Name, double? Cover, int? Count, int? Stage, Origin? Origin, Certainty? Certainty, string Qualifier)
+public sealed record KeptLine(string Typed, string Name, double? Cover, int? Count, int? Stage, Origin? Origin, Certainty? Certainty,
+    string Qualifier)
 {
     /// <summary>The name where the catalogue does not list it; else empty.</summary>
     public string AsWritten { get; init; } = "";
@@ -190,9 +198,11 @@ public sealed record KeptLine(string Typed, string Name, double? Cover, int? Cou
     public static KeptLine Of(PlantingDraft d)
     {
         ArgumentNullException.ThrowIfNull(d);
-        return new(d.Typed, d.Taxon is null || d.AsWritten ? "" : d.Taxon.ScientificName, d.CoverSquareMetres, d.Count, d.GrowthStage, d.Origin, d.Certainty, d.Qualifier)
+        return new(d.Typed, d.Taxon is null || d.AsWritten ? "" : d.Taxon.ScientificName, d.CoverSquareMetres, d.Count, d.GrowthStage,
+            d.Origin, d.Certainty, d.Qualifier)
         {
-            AsWritten = d is { AsWritten: true, Taxon: { } taxon } ? taxon.Rank == RecordedRank.Genus ? $"{taxon.ScientificName} sp." : taxon.ScientificName : "",
+            AsWritten = d is { AsWritten: true, Taxon: { } taxon } ? taxon.Rank == RecordedRank.Genus ? $"{taxon.ScientificName} sp."
+                : taxon.ScientificName : "",
             Percent = d.CoverPercent,
             Remarks = d.Remarks,
             Patch = d.Patch,

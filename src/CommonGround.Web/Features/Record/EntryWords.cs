@@ -15,7 +15,8 @@ public static class EntryWords
     public static string Cover(PlantingDraft line, PlantingLine? known, Units units) =>
         line.Unclear.Length > 0 ? $"{line.Unclear}?"
         : line.Finding != Finding.Growing ? PlantWords.Of(line.Finding)
-        : line.Cover is { } cover ? units.AreaWords(cover) + (line.CoverDerived ? $" from {line.Count}" : line.CoverPercent is { } percent ? $", {percent:0.#} % of the bed" : "")
+        : line.Cover is { } cover ? units.AreaWords(cover) + (line.CoverDerived ? $" from {line.Count}" : line.CoverPercent is { } percent
+        ? $", {percent:0.#} % of the bed" : "")
         : line.KeepsCover && known is not null ? $"{units.AreaWords(known.CoverSquareMetres)} as before" : "not given";
 
     public static string Sure(PlantingDraft line, PlantingLine? known)
@@ -25,7 +26,8 @@ public static class EntryWords
         return line.Certainty is null && known is not null && certainty != Certainty.Certain ? words + " as before" : words;
     }
 
-    public static string Origin(PlantingDraft line, PlantingLine? known) => PlantWords.Of(KnownPlanting.OriginOf(line, Of(known))) + (line.Origin is null && known is not null ? " as before" : "");
+    public static string Origin(PlantingDraft line, PlantingLine? known) => PlantWords.Of(KnownPlanting.OriginOf(line, Of(known)))
+        + (line.Origin is null && known is not null ? " as before" : "");
 
     /// <summary>What choosing a name that the catalogue does not list records.</summary>
     public static string AsWritten(CatalogueTaxon taxon) => taxon.Rank switch
@@ -36,5 +38,6 @@ public static class EntryWords
     };
 
     /// <summary>The name that fits, where it is not the one shown.</summary>
-    public static string Why(NameOffer offer) => offer.Kind == NameKind.Synonym || (offer.Kind == NameKind.Common && offer.Matched != offer.Taxon.DisplayName) ? $"also {offer.Matched}" : "";
+    public static string Why(NameOffer offer) => offer.Kind == NameKind.Synonym
+        || (offer.Kind == NameKind.Common && offer.Matched != offer.Taxon.DisplayName) ? $"also {offer.Matched}" : "";
 }

@@ -12,7 +12,8 @@ internal sealed class KnownInBed
     private readonly Dictionary<string, int> taxa;
     private readonly DateOnly day;
 
-    private KnownInBed(ILookup<(int, string), Sighting> rows, Dictionary<string, int> taxa, DateOnly day) => (this.rows, this.taxa, this.day) = (rows, taxa, day);
+    private KnownInBed(ILookup<(int, string), Sighting> rows, Dictionary<string, int> taxa, DateOnly day) =>
+        (this.rows, this.taxa, this.day) = (rows, taxa, day);
 
     public static async Task<KnownInBed> ReadAsync(CommonGroundDb db, long yardId, long bedId, DateOnly day, CancellationToken cancel)
     {
@@ -37,7 +38,8 @@ internal sealed class KnownInBed
     public Sighting? OfTheDay(int taxonId, string patch) => rows[(taxonId, patch)].FirstOrDefault(s => s.ObservedOn == day);
 
     /// <summary>
-    /// As last known on or before the day, else as first known after it: a line of last year that is typed in late changes nothing that was found out since.
+    /// As last known on or before the day, else as first known after it: a line of last year that is typed in late changes nothing that was
+    /// found out since.
     /// A look that found nothing tells nothing; what had ended or died begins anew.
     /// </summary>
     public KnownPlanting? Before(int taxonId, string patch)
@@ -47,5 +49,6 @@ internal sealed class KnownInBed
         return last is { CoverSquareMetres: > 0 } ? Known(last) : null;
     }
 
-    public static KnownPlanting Known(Sighting s) => new(s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.VerifiedBy);
+    public static KnownPlanting Known(Sighting s) => new(s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier,
+        s.VerifiedBy);
 }

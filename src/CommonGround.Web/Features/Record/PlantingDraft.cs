@@ -6,7 +6,8 @@ namespace CommonGround.Web.Features.Record;
 /// <summary>What to do where the plant stands in the record of the same day already.</summary>
 public enum SameDay { Ask, Together, InPlace }
 
-/// <summary>One line somebody typed: a planting seen in a bed. What it does not say stays as it was known. The rules stand here once, for the form and for files.</summary>
+/// <summary>One line somebody typed: a planting seen in a bed. What it does not say stays as it was known. The rules stand here once, for
+/// the form and for files.</summary>
 public sealed record PlantingDraft
 {
     /// <summary>The name as typed, kept so that nothing typed is lost.</summary>
@@ -17,7 +18,8 @@ public sealed record PlantingDraft
     public bool AsWritten { get; init; }
     public double? CoverSquareMetres { get; init; }
 
-    /// <summary>The cover as typed, % of the bed; <see cref="CoverSquareMetres"/> is worked out from it where the bed is measured.</summary>
+    /// <summary>The cover as typed, % of the bed; <see cref="CoverSquareMetres"/> is worked out from it where the bed is
+    /// measured.</summary>
     public double? CoverPercent { get; init; }
     public int? Count { get; init; }
     public int? GrowthStage { get; init; }
@@ -39,17 +41,20 @@ public sealed record PlantingDraft
     public string Unclear { get; init; } = "";
 
     /// <summary>The cover given, or worked out from the count; null when neither tells it.</summary>
-    public double? Cover => Finding != Finding.Growing ? 0 : CoverSquareMetres ?? (Count is { } n && Taxon is not null ? CoverFromCount(n, Taxon) : null);
+    public double? Cover => Finding != Finding.Growing ? 0 : CoverSquareMetres
+        ?? (Count is { } n && Taxon is not null ? CoverFromCount(n, Taxon) : null);
 
     public bool CoverDerived => Finding == Finding.Growing && CoverSquareMetres is null && Count is not null;
 
     /// <summary>Neither cover nor count is given: they stay as they were, where the planting is known.</summary>
-    public bool KeepsCover => Finding == Finding.Growing && CoverSquareMetres is null && CoverPercent is null && Count is null && Unclear.Length == 0;
+    public bool KeepsCover => Finding == Finding.Growing && CoverSquareMetres is null && CoverPercent is null && Count is null
+        && Unclear.Length == 0;
 
     /// <summary>The oldest year a record may bear, as in files.</summary>
     public const int FirstYear = 1800;
 
-    /// <summary>Ground covered by plants set in triangles at the catalogue's spacing, 0.866·s² each; 0 for no plants; null without a spacing.</summary>
+    /// <summary>Ground covered by plants set in triangles at the catalogue's spacing, 0.866·s² each; 0 for no plants; null without a
+    /// spacing.</summary>
     public static double? CoverFromCount(int count, CatalogueTaxon taxon) => count == 0 ? 0
         : taxon.SpacingMetres is { } s ? count * 0.866 * s * s
         : null;
@@ -57,13 +62,15 @@ public sealed record PlantingDraft
     /// <summary>What is wrong with the line, in plain words; empty when it can be saved.</summary>
     /// <param name="bedSquareMetres">The bed's area, or null while nobody has measured it.</param>
     /// <param name="knownSquareMetres">The planting's cover as it is known, or null where it is new.</param>
-    public IReadOnlyList<Problem> Check(DateOnly observedOn, DateOnly today, double? bedSquareMetres, double yardSquareMetres, Units? units = null, double? knownSquareMetres = null)
+    public IReadOnlyList<Problem> Check(DateOnly observedOn, DateOnly today, double? bedSquareMetres, double yardSquareMetres,
+        Units? units = null, double? knownSquareMetres = null)
     {
         units ??= new Units(Customary: false);
         var problems = new List<Problem>();
         if (Taxon is null)
         {
-            problems.Add(new("name", Typed.Length == 0 ? "Type the plant's name." : $"The catalogue has no plant called “{Typed}”. Choose one of the names offered, or check the spelling."));
+            problems.Add(new("name", Typed.Length == 0 ? "Type the plant's name."
+                : $"The catalogue has no plant called “{Typed}”. Choose one of the names offered, or check the spelling."));
         }
 
         if (observedOn.Year < FirstYear)
@@ -72,7 +79,8 @@ public sealed record PlantingDraft
         }
         else if (observedOn > today)
         {
-            problems.Add(new("date", $"{Words.Date(observedOn)} is in the future. Give the day it was seen; today is {Words.Date(today)}."));
+            problems.Add(
+                new("date", $"{Words.Date(observedOn)} is in the future. Give the day it was seen; today is {Words.Date(today)}."));
         }
 
         if (CheckCover(units, knownSquareMetres) is { } cover)
@@ -98,7 +106,8 @@ public sealed record PlantingDraft
 
         if (Finding != Finding.Growing)
         {
-            return CoverSquareMetres > 0 || CoverPercent > 0 || Count > 0 ? "A plant that is gone, dead or not found covers nothing. Take out either the figure or the word." : null;
+            return CoverSquareMetres > 0 || CoverPercent > 0 || Count > 0
+                ? "A plant that is gone, dead or not found covers nothing. Take out either the figure or the word." : null;
         }
 
         if (CoverSquareMetres is { } given && !double.IsFinite(given))
@@ -118,7 +127,8 @@ public sealed record PlantingDraft
 
         if (Count == 0 && CoverSquareMetres > 0)
         {
-            return $"No plant is counted, yet {units.Area(CoverSquareMetres.Value):0.##} {units.AreaUnit} are covered. Leave the count blank where nobody counted, or give 0 for both if the planting has ended.";
+            return $"No plant is counted, yet {units.Area(CoverSquareMetres.Value):0.##} {units.AreaUnit} are covered. Leave the count "
+                + $"blank where nobody counted, or give 0 for both if the planting has ended.";
         }
 
         if (Cover is not null || Taxon is null || (KeepsCover && known > 0))
@@ -138,7 +148,9 @@ public sealed record PlantingDraft
         {
             var place = bed is null ? "yard" : "bed";
             var slip = Slip(cover, room);
-            yield return new("cover", $"{units.Area(cover):0.##} {units.AreaUnit} is more than the {place}, which is {units.Area(room):0.##} {units.AreaUnit}.{(slip is { } s ? $" Did you mean {units.Area(s):0.##}?" : "")}");
+            yield return new(
+                "cover", $"{units.Area(cover):0.##} {units.AreaUnit} is more than the {place}, which is {units.Area(room):0.##} "
+                    + $"{units.AreaUnit}.{(slip is { } s ? $" Did you mean {units.Area(s):0.##}?" : "")}");
         }
 
         if (GrowthStage is < 0 or > 9)

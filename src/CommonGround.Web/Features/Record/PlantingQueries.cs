@@ -11,7 +11,9 @@ namespace CommonGround.Web.Features.Record;
 /// <summary>A planting with all its sightings, the newest first.</summary>
 /// <param name="Asked">The sighting that was asked for.</param>
 /// <param name="Names">Names that can be recorded here.</param>
-public sealed record PlantingView(long YardId, string Yard, CatalogueTaxon Taxon, string Patch, string BedName, Guid BedVersion, IReadOnlyList<Sighting> Sightings, Sighting Asked, IReadOnlyList<(long Id, string Name)> Beds, IReadOnlyList<string> Names, NameIndex Index, bool MayCorrect)
+public sealed record PlantingView(long YardId, string Yard, CatalogueTaxon Taxon, string Patch, string BedName, Guid BedVersion,
+    IReadOnlyList<Sighting> Sightings, Sighting Asked, IReadOnlyList<(long Id, string Name)> Beds, IReadOnlyList<string> Names,
+        NameIndex Index, bool MayCorrect)
 {
     /// <summary>When it was last seen growing.</summary>
     public DateOnly? LastConfirmed => Sightings.Where(s => s.CoverSquareMetres > 0).Select(s => (DateOnly?)s.ObservedOn).FirstOrDefault();
@@ -26,19 +28,23 @@ public sealed class PlantingQueries(NeighbourhoodDatabase database, LiveCommunit
         ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Code == code, cancel);
-        var asked = yard is null || !viewer.MaySee(yard.OwnerId) ? null : await db.Sightings.AsNoTracking().SingleOrDefaultAsync(s => s.Id == sightingId && s.YardId == yard.Id, cancel);
+        var asked = yard is null || !viewer.MaySee(yard.OwnerId) ? null
+            : await db.Sightings.AsNoTracking().SingleOrDefaultAsync(s => s.Id == sightingId && s.YardId == yard.Id, cancel);
         if (yard is null || asked is null)
         {
             return null;
         }
 
-        var rows = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id && s.BedId == asked.BedId && s.TaxonId == asked.TaxonId && s.Patch == asked.Patch).OrderByDescending(s => s.ObservedOn).ToListAsync(cancel);
+        var rows = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id && s.BedId == asked.BedId && s.TaxonId == asked.TaxonId
+            && s.Patch == asked.Patch).OrderByDescending(s => s.ObservedOn).ToListAsync(cancel);
         var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yard.Id).OrderBy(b => b.Name).ToListAsync(cancel);
         // After the rows: the matrix then knows at least what they name.
         var loaded = await live.LoadedAsync(cancel);
         var taxon = loaded.Matrix.Taxa[loaded.TaxonIndex[asked.TaxonId]];
         var bed = beds.Single(b => b.Id == asked.BedId);
-        return new PlantingView(yard.Id, yard.Code, taxon, asked.Patch, bed.Name, bed.Version, rows, rows.Single(s => s.Id == asked.Id), [.. beds.Select(b => (b.Id, b.Name))],
-            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names, viewer.MayRecord(yard.OwnerId));
+        return new PlantingView(yard.Id, yard.Code, taxon, asked.Patch, bed.Name, bed.Version, rows, rows.Single(s => s.Id == asked.Id),
+            [.. beds.Select(b => (b.Id, b.Name))],
+            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names,
+                viewer.MayRecord(yard.OwnerId));
     }
 }

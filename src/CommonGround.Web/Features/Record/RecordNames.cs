@@ -8,14 +8,16 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>
-/// Adds names that the catalogue does not list (a genus, an aggregate, a plain name) to what the neighbourhood can record. A change of its own: undoing the sighting leaves the name,
+/// Adds names that the catalogue does not list (a genus, an aggregate, a plain name) to what the neighbourhood can record. A change of its
+/// own: undoing the sighting leaves the name,
 /// which others may have used since. It never touches a taxon that is there.
 /// </summary>
 internal sealed class RecordNames(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {
     private const int LongestName = 200;
 
-    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, IReadOnlyList<CatalogueTaxon> taxa, CurrentUser by, CancellationToken cancel)
+    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, IReadOnlyList<CatalogueTaxon> taxa, CurrentUser by,
+        CancellationToken cancel)
     {
         var saved = await database.WriteAsync(
             async db =>
@@ -40,8 +42,16 @@ internal sealed class RecordNames(NeighbourhoodDatabase database, CurrentNeighbo
                 }
 
                 var id = known.Values.DefaultIfEmpty(0).Max();
-                db.Taxa.AddRange(missing.Select(t => new Taxon { NeighbourhoodId = neighbourhood.Id, Id = ++id, ScientificName = t.ScientificName, Unlisted = true, Traits = t }));
-                return by.Note(missing.Count == 1 ? $"added a name the catalogue does not list: {missing[0].DisplayName}" : $"added {missing.Count} names the catalogue does not list");
+                db.Taxa.AddRange(missing.Select(t => new Taxon
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    Id = ++id,
+                    ScientificName = t.ScientificName,
+                    Unlisted = true,
+                    Traits = t
+                }));
+                return by.Note(missing.Count == 1 ? $"added a name the catalogue does not list: {missing[0].DisplayName}"
+                    : $"added {missing.Count} names the catalogue does not list");
             }, cancel);
         return saved.Problems;
     }

@@ -13,7 +13,8 @@ namespace CommonGround.Web.Features.Record;
 
 /// <summary>What somebody saves: lines for one bed on one day.</summary>
 /// <param name="BedVersion">The bed's version when the page showed it; another one means somebody saved in between.</param>
-public sealed record RecordSheet(long YardId, long BedId, Guid BedVersion, DateOnly ObservedOn, string Observer, IReadOnlyList<PlantingDraft> Lines);
+public sealed record RecordSheet(long YardId, long BedId, Guid BedVersion, DateOnly ObservedOn, string Observer,
+    IReadOnlyList<PlantingDraft> Lines);
 
 /// <summary>Problems (nothing was saved) or the number of the change, with which the save can be undone.</summary>
 public sealed record RecordResult(IReadOnlyList<Problem> Problems, long? ChangeId, Guid BedVersion);
@@ -27,7 +28,8 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(by);
-        List<CatalogueTaxon> unlisted = sheet.ObservedOn > clock.Today ? [] : [.. sheet.Lines.Where(l => l.AsWritten).Select(l => l.Taxon).OfType<CatalogueTaxon>()];
+        List<CatalogueTaxon> unlisted = sheet.ObservedOn > clock.Today ? []
+            : [.. sheet.Lines.Where(l => l.AsWritten).Select(l => l.Taxon).OfType<CatalogueTaxon>()];
         if (unlisted.Count > 0 && await names.AddAsync(sheet.YardId, unlisted, by, cancel) is { Count: > 0 } refused)
         {
             return new RecordResult(refused, null, sheet.BedVersion);
@@ -42,7 +44,9 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
                 var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
                 if (yard is null || bed is null)
                 {
-                    return Intent.Refuse("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed for them.");
+                    return Intent.Refuse("",
+                        "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed "
+                            + "for them.");
                 }
 
                 if (!by.MayRecord(yard.OwnerId))
@@ -85,18 +89,25 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         foreach (var line in sheet.Lines)
         {
             var taxonId = line.Taxon is null ? null : known.TaxonId(line.Taxon.ScientificName);
-            problems.AddRange(line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres, knownSquareMetres: taxonId is { } t ? known.Before(t, line.Patch)?.CoverSquareMetres : null));
+            problems.AddRange(line.Check(sheet.ObservedOn, clock.Today, bed.AreaSquareMetres, yard.AreaSquareMetres,
+                knownSquareMetres: taxonId is { } t ? known.Before(t, line.Patch)?.CoverSquareMetres : null));
             if (line.Taxon is not null && taxonId is null)
             {
-                problems.Add(new("name", $"{line.Taxon.ScientificName} is no longer in the catalogue. Load the page again and choose another name; your lines are kept."));
+                problems.Add(
+                    new("name", $"{line.Taxon.ScientificName} is no longer in the catalogue. Load the page again and choose another name; "
+                        + $"your lines are kept."));
             }
             else if (taxonId is { } id && !taken.Add((id, line.Patch)))
             {
-                problems.Add(new("same", $"{line.Taxon!.DisplayName} stands twice among these lines. Add the two up, or keep them apart as patches."));
+                problems.Add(
+                    new("same", $"{line.Taxon!.DisplayName} stands twice among these lines. Add the two up, or keep them apart as "
+                        + $"patches."));
             }
             else if (taxonId is { } there && known.OfTheDay(there, line.Patch) is not null && line.SameDay == SameDay.Ask)
             {
-                problems.Add(new("same", $"{line.Taxon!.DisplayName} is recorded here on this day already. Add this to it, put it in its place, or keep them apart as patches."));
+                problems.Add(
+                    new("same", $"{line.Taxon!.DisplayName} is recorded here on this day already. Add this to it, put it in its place, or "
+                        + $"keep them apart as patches."));
             }
         }
 
@@ -111,7 +122,16 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
             var row = known.OfTheDay(taxonId, line.Patch);
             if (row is null)
             {
-                row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, Patch = line.Patch, ObservedOn = sheet.ObservedOn };
+                row = new Sighting
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    Id = RowIds.Next(),
+                    YardId = sheet.YardId,
+                    BedId = sheet.BedId,
+                    TaxonId = taxonId,
+                    Patch = line.Patch,
+                    ObservedOn = sheet.ObservedOn
+                };
                 db.Sightings.Add(row);
                 Fill(row, line, known.Before(taxonId, line.Patch));
             }
@@ -135,7 +155,8 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         }
         else
         {
-            (row.CoverSquareMetres, row.Count, row.CoverDerived) = (line.Cover ?? throw new InvalidOperationException("A line without cover passed its check."), line.Count, line.CoverDerived);
+            (row.CoverSquareMetres, row.Count, row.CoverDerived) = (line.Cover
+                ?? throw new InvalidOperationException("A line without cover passed its check."), line.Count, line.CoverDerived);
         }
 
         row.Finding = row.CoverSquareMetres == 0 && line.Finding == Finding.Growing ? Finding.Ended : line.Finding;
@@ -155,7 +176,8 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         var (stage, remarks) = (row.GrowthStage, row.Remarks);
         var sum = line with
         {
-            CoverSquareMetres = line.KeepsCover || !together || line.Finding != Finding.Growing ? line.CoverSquareMetres : row.CoverSquareMetres + (line.Cover ?? 0),
+            CoverSquareMetres = line.KeepsCover || !together || line.Finding != Finding.Growing ? line.CoverSquareMetres
+                : row.CoverSquareMetres + (line.Cover ?? 0),
             Count = line.KeepsCover || !together ? line.Count : row.Count + line.Count,
         };
         Fill(row, sum, first);
@@ -166,7 +188,10 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
     private static async Task<Intent> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
     {
         var latest = await db.Sightings.Where(s => s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
-            .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName).Take(3).ToListAsync(cancel);
-        return Intent.Refuse("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look at the bed below, then save again to add yours.");
+            .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName)
+            .Take(3).ToListAsync(cancel);
+        return Intent.Refuse(
+            "", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look "
+                + $"at the bed below, then save again to add yours.");
     }
 }

@@ -10,7 +10,8 @@ using CommonGround.Web.Shared;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>One person recording in one yard: the lines, the bed and day they are for, and what came of the last save.</summary>
-public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock, CurrentUser viewer)
+public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock,
+    CurrentUser viewer)
 {
     private long? saved;
     private IReadOnlyList<PlantingDraft> savedLines = [];
@@ -54,12 +55,14 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     /// <summary>The planting a line is about, as it is known; null where it is new.</summary>
     public PlantingLine? Known(PlantingDraft line) => line.Taxon is null ? null
-        : Bed.Plantings.Concat(Bed.Unseen).FirstOrDefault(p => p.Taxon.ScientificName == line.Taxon.ScientificName && p.Patch == line.Patch);
+        : Bed.Plantings.Concat(Bed.Unseen).FirstOrDefault(p => p.Taxon.ScientificName == line.Taxon.ScientificName
+        && p.Patch == line.Patch);
 
     public IReadOnlyList<Problem> Check(PlantingDraft line)
     {
         var known = Known(line);
-        var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres, viewer.Units, known?.CoverSquareMetres);
+        var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres,
+            viewer.Units, known?.CoverSquareMetres);
         return SamePlant(line, known) is { } same ? [.. problems, same] : problems;
     }
 
@@ -79,20 +82,24 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         if (known is not null && known.ObservedOn == SeenOn && line.SameDay == SameDay.Ask)
         {
             var stage = known.GrowthStage is { } s ? ", " + PlantWords.Stage(s) : "";
-            return new("same-day", $"{taxon.DisplayName} is recorded here on this day already: {viewer.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two patches?");
+            return new("same-day", $"{taxon.DisplayName} is recorded here on this day already: "
+                + $"{viewer.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two patches?");
         }
 
         var patches = Patches(taxon);
         return known is null && line.Patch.Length == 0 && patches.Count > 0
-            ? new("patch", $"{taxon.DisplayName} grows here in patches: {Words.List([.. patches.Select(PlantWords.Patch)])}. Which one is it, or is it a new one?") : null;
+            ? new("patch", $"{taxon.DisplayName} grows here in patches: {Words.List([.. patches.Select(PlantWords.Patch)])}. Which one is "
+            + $"it, or is it a new one?") : null;
     }
 
     /// <summary>Labels of the plant's patches in this bed, in the record and in the other lines.</summary>
     public IReadOnlyList<string> Patches(CatalogueTaxon taxon) =>
-        [.. Bed.Plantings.Concat(Bed.Unseen).Where(p => p.Taxon.ScientificName == taxon.ScientificName && p.Patch.Length > 0).Select(p => p.Patch).Distinct(StringComparer.Ordinal)];
+        [.. Bed.Plantings.Concat(Bed.Unseen).Where(p => p.Taxon.ScientificName == taxon.ScientificName && p.Patch.Length > 0)
+            .Select(p => p.Patch).Distinct(StringComparer.Ordinal)];
 
     private PlantingDraft? Earlier(PlantingDraft line) =>
-        Sheet.Lines.TakeWhile(l => !ReferenceEquals(l, line)).FirstOrDefault(l => l.Taxon is not null && l.Taxon.ScientificName == line.Taxon?.ScientificName && l.Patch == line.Patch);
+        Sheet.Lines.TakeWhile(l => !ReferenceEquals(l, line)).FirstOrDefault(l => l.Taxon is not null
+            && l.Taxon.ScientificName == line.Taxon?.ScientificName && l.Patch == line.Patch);
 
     /// <summary>One planting: two lines are added up, or the line is added to what the day's record has.</summary>
     public Task TogetherAsync(int at)
@@ -119,8 +126,10 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     public Task ApartAsync(int at, string? label = null)
     {
         var line = Sheet.Lines[at];
-        var used = Patches(line.Taxon!).Concat(Sheet.Lines.Where(l => l.Taxon?.ScientificName == line.Taxon!.ScientificName).Select(l => l.Patch)).ToHashSet(StringComparer.Ordinal);
-        label ??= Enumerable.Range(2, used.Count + 1).Select(n => n.ToString(System.Globalization.CultureInfo.InvariantCulture)).First(n => !used.Contains(n));
+        var used = Patches(line.Taxon!).Concat(Sheet.Lines.Where(l => l.Taxon?.ScientificName == line.Taxon!.ScientificName)
+            .Select(l => l.Patch)).ToHashSet(StringComparer.Ordinal);
+        label ??= Enumerable.Range(2, used.Count + 1).Select(n => n.ToString(System.Globalization.CultureInfo.InvariantCulture))
+            .First(n => !used.Contains(n));
         Sheet.Replace(at, line with { Patch = label });
         return ChangedAsync();
     }
@@ -178,7 +187,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     /// <summary>Keeps what stands in the field, and which line it is an edit of.</summary>
     public Task TypedAsync(string typed) =>
-        drafts.KeepTextAsync(Key + ":entry", typed.Length == 0 ? null : System.Text.Json.JsonSerializer.Serialize(new KeptEntry(typed, Editing)));
+        drafts.KeepTextAsync(Key + ":entry", typed.Length == 0 ? null
+            : System.Text.Json.JsonSerializer.Serialize(new KeptEntry(typed, Editing)));
 
     public Task UndoStepAsync()
     {
@@ -207,7 +217,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         }
 
         saving = true;
-        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer, ready), viewer);
+        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer,
+            ready), viewer);
         saving = false;
         Problems = result.Problems;
         if (result.ChangeId is not null)
@@ -231,7 +242,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         }
     }
 
-    public string Heading() => Sheet.Lines.Count == 0 ? "No lines yet" : $"{Words.Spelled(Sheet.Lines.Count)} {(Sheet.Lines.Count == 1 ? "line" : "lines")}, not saved yet";
+    public string Heading() => Sheet.Lines.Count == 0 ? "No lines yet"
+        : $"{Words.Spelled(Sheet.Lines.Count)} {(Sheet.Lines.Count == 1 ? "line" : "lines")}, not saved yet";
 
     public string SaveWords()
     {

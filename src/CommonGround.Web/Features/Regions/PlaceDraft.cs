@@ -40,7 +40,8 @@ public sealed class PlaceDraft
         var state = StateRules.Find(State);
         if (state is null && !elsewhere)
         {
-            problems.Add(new(nameof(State), $"Choose the state: {string.Join(", ", StateRules.All.Select(s => s.Name))}, or “another place”."));
+            problems.Add(
+                new(nameof(State), $"Choose the state: {string.Join(", ", StateRules.All.Select(s => s.Name))}, or “another place”."));
         }
 
         if (PlaceName.Trim().Length > 200)
@@ -49,8 +50,10 @@ public sealed class PlaceDraft
         }
 
         var latitude = Number(Latitude, nameof(Latitude), -90, 90, "Latitude is a number of degrees, such as 37.21.", problems);
-        var longitude = Number(Longitude, nameof(Longitude), -180, 180, "Longitude is a number of degrees, below 0 in America, such as -93.29.", problems);
-        double? feet = string.IsNullOrWhiteSpace(ElevationFeet) ? null : Number(ElevationFeet, nameof(ElevationFeet), -300, 15_000, "Height above the sea is a number of feet, such as 1,300; or leave it blank.", problems);
+        var longitude = Number(Longitude, nameof(Longitude), -180, 180,
+            "Longitude is a number of degrees, below 0 in America, such as -93.29.", problems);
+        double? feet = string.IsNullOrWhiteSpace(ElevationFeet) ? null : Number(ElevationFeet, nameof(ElevationFeet), -300, 15_000,
+            "Height above the sea is a number of feet, such as 1,300; or leave it blank.", problems);
         if (problems.Count > 0)
         {
             return (null, problems);
@@ -71,7 +74,8 @@ public sealed class PlaceDraft
         {
             return StateRules.All.Any(s => s.MayHold(longitude, latitude))
                 ? new(nameof(Latitude), "Latitude and longitude look exchanged: in America longitude is the number below 0.")
-                : new(nameof(Latitude), "Bloom dates here are those of the northern half of the earth; a place south of the equator cannot be worked out.");
+                : new(nameof(Latitude),
+                "Bloom dates here are those of the northern half of the earth; a place south of the equator cannot be worked out.");
         }
 
         if (state is null || state.MayHold(latitude, longitude))
@@ -90,7 +94,9 @@ public sealed class PlaceDraft
         }
 
         var other = StateRules.All.FirstOrDefault(s => s.MayHold(latitude, longitude));
-        return new(nameof(Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Mend the numbers, or choose another state.");
+        return new(nameof(
+            Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Mend the "
+                + $"numbers, or choose another state.");
     }
 
     private static double Number(string typed, string field, double least, double most, string words, List<Problem> problems)
@@ -101,7 +107,8 @@ public sealed class PlaceDraft
             return number;
         }
 
-        problems.Add(new(field, field == nameof(Latitude) && number is >= -180 and <= 180 && number != 0 ? $"{words} Are latitude and longitude exchanged?" : words));
+        problems.Add(new(field, field == nameof(Latitude) && number is >= -180 and <= 180 && number != 0
+            ? $"{words} Are latitude and longitude exchanged?" : words));
         return 0;
     }
 }

@@ -68,11 +68,13 @@ public sealed class RegionSettings(NeighbourhoodDatabase database, CurrentNeighb
         ArgumentNullException.ThrowIfNull(row);
         ArgumentNullException.ThrowIfNull(place);
         ArgumentNullException.ThrowIfNull(name);
-        (row.PlaceName, row.State, row.Latitude, row.Longitude, row.ElevationMetres, row.RegionalTable) = (name.Trim(), place.State, place.Latitude, place.Longitude, place.ElevationMetres, place.Table);
+        (row.PlaceName, row.State, row.Latitude, row.Longitude, row.ElevationMetres, row.RegionalTable) = (name.Trim(), place.State,
+            place.Latitude, place.Longitude, place.ElevationMetres, place.Table);
     }
 
     /// <summary>Two places side by side; pure but for the files of the program.</summary>
-    internal static IReadOnlyList<RegionLine> Compare(Locality? now, Locality then, IReadOnlyList<CatalogueTaxon> listed, IReadOnlyList<CatalogueTaxon> grown)
+    internal static IReadOnlyList<RegionLine> Compare(Locality? now, Locality then, IReadOnlyList<CatalogueTaxon> listed,
+        IReadOnlyList<CatalogueTaxon> grown)
     {
         var (before, after) = (now is null ? null : RegionFiles.At(now), RegionFiles.At(then));
         CatalogueTaxon Now(CatalogueTaxon taxon) => before?.Of(taxon) ?? taxon;
@@ -82,15 +84,19 @@ public sealed class RegionSettings(NeighbourhoodDatabase database, CurrentNeighb
             new("What that table lacks", Second(before), Second(after)),
             new("Weed law", Law(now?.State ?? "IL"), Law(then.State)),
             new("Spring, against northern Illinois", RegionWords.Days(now?.SpringDays ?? 0), RegionWords.Days(then.SpringDays)),
-            new("Native plants in the catalogue", Count(listed.Count(t => Now(t).Nativity == Nativity.Native)), Count(listed.Count(t => after.Of(t).Nativity == Nativity.Native))),
+            new("Native plants in the catalogue", Count(listed.Count(t => Now(t).Nativity == Nativity.Native)),
+                Count(listed.Count(t => after.Of(t).Nativity == Nativity.Native))),
         };
         if (grown.Count > 0)
         {
-            var other = grown.Where(t => Now(t).Nativity != after.Of(t).Nativity).Select(t => t.DisplayName).Order(StringComparer.OrdinalIgnoreCase).ToList();
-            lines.Add(new("Native kinds among those recorded here", Count(grown.Count(t => Now(t).Nativity == Nativity.Native)), Count(grown.Count(t => after.Of(t).Nativity == Nativity.Native))));
+            var other = grown.Where(t => Now(t).Nativity != after.Of(t).Nativity).Select(t => t.DisplayName)
+                .Order(StringComparer.OrdinalIgnoreCase).ToList();
+            lines.Add(new("Native kinds among those recorded here", Count(grown.Count(t => Now(t).Nativity == Nativity.Native)),
+                Count(grown.Count(t => after.Of(t).Nativity == Nativity.Native))));
             if (other.Count > 0)
             {
-                lines.Add(new("Recorded plants that count differently", "", string.Join(", ", other.Take(12)) + (other.Count > 12 ? $" and {other.Count - 12} more" : "")));
+                lines.Add(new("Recorded plants that count differently", "",
+                    string.Join(", ", other.Take(12)) + (other.Count > 12 ? $" and {other.Count - 12} more" : "")));
             }
         }
 
@@ -100,11 +106,14 @@ public sealed class RegionSettings(NeighbourhoodDatabase database, CurrentNeighb
     private static string Count(int number) => number.ToString("#,0", System.Globalization.CultureInfo.InvariantCulture);
 
     private static string Table(RegionalCatalogue? catalogue) => catalogue is null ? "Chicago region 2017, as the catalogue has it"
-        : catalogue.Tables is { } tables ? $"{RegionalTables.NameOf(tables.First)}. {tables.Why} {RegionalTables.Find(tables.First)?.Note}".Trim() : "No table is held for this place: no C, and nothing is called native.";
+        : catalogue.Tables is { } tables
+        ? $"{RegionalTables.NameOf(tables.First)}. {tables.Why} {RegionalTables.Find(tables.First)?.Note}".Trim()
+        : "No table is held for this place: no C, and nothing is called native.";
 
     private static string Second(RegionalCatalogue? catalogue) => catalogue?.Tables is { Second.Count: > 0 } tables
         ? $"Borrowed from {string.Join(", then ", tables.Second.Select(RegionalTables.NameOf))}, and said so" : "No value of a neighbour";
 
     private static string Law(string state) => StateRules.Find(state) is not { } here ? "None is held"
-        : $"{here.Name}: {RegionFiles.Law.Count(r => r.Jurisdiction == state)} entries, {(here.Law == LawCoverage.Complete ? "the whole list as it was read" : "a part of the lists")}";
+        : $"{here.Name}: {RegionFiles.Law.Count(r => r.Jurisdiction == state)} entries, "
+        + $"{(here.Law == LawCoverage.Complete ? "the whole list as it was read" : "a part of the lists")}";
 }

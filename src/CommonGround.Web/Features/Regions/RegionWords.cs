@@ -24,7 +24,8 @@ public static class RegionWords
     public static string BloomPlace(CurrentNeighbourhood neighbourhood)
     {
         ArgumentNullException.ThrowIfNull(neighbourhood);
-        return neighbourhood.Locality is { } place && SpringShift.HalfMonths(place.SpringDays) != 0 ? $"{Place(neighbourhood)}, worked out from northern Illinois"
+        return neighbourhood.Locality is { } place && SpringShift.HalfMonths(place.SpringDays) != 0
+            ? $"{Place(neighbourhood)}, worked out from northern Illinois"
             : neighbourhood.Locality is null ? "northern Illinois" : $"{Place(neighbourhood)}, as in northern Illinois";
     }
 
@@ -36,9 +37,13 @@ public static class RegionWords
     public static string BloomSentence(CurrentNeighbourhood neighbourhood)
     {
         ArgumentNullException.ThrowIfNull(neighbourhood);
-        return neighbourhood.Locality is not { } place ? "Bloom dates are those of northern Illinois. Say where the group is, and they move."
-            : SpringShift.HalfMonths(place.SpringDays) == 0 ? $"Bloom dates are those of northern Illinois; at {Place(neighbourhood)} spring comes {Days(place.SpringDays)}, less than half a half-month. Expect them to be wrong by two weeks either way."
-            : $"Bloom dates are worked out from northern Illinois, {Days(place.SpringDays)} for {Place(neighbourhood)}, fading out by August. Expect them to be wrong by two weeks either way, more in a dry year. Your own records are the better guide.";
+        return neighbourhood.Locality is not { } place
+            ? "Bloom dates are those of northern Illinois. Say where the group is, and they move."
+            : SpringShift.HalfMonths(place.SpringDays) == 0
+            ? $"Bloom dates are those of northern Illinois; at {Place(neighbourhood)} spring comes {Days(place.SpringDays)}, less than "
+            + $"half a half-month. Expect them to be wrong by two weeks either way."
+            : $"Bloom dates are worked out from northern Illinois, {Days(place.SpringDays)} for {Place(neighbourhood)}, fading out by "
+            + $"August. Expect them to be wrong by two weeks either way, more in a dry year. Your own records are the better guide.";
     }
 
     /// <summary>Why a taxon stands as it does at the group's place.</summary>
@@ -57,10 +62,14 @@ public static class RegionWords
         return status.Basis switch
         {
             NativityBasis.OwnTable => $"{(taxon.Nativity == Nativity.Native ? "Native" : "Introduced")} by the table of {table}{under}.",
-            NativityBasis.SecondTable => $"The place’s own table does not settle it; {(taxon.Nativity == Nativity.Native ? "native" : "introduced")} by the table of {table}{under}, from which its value is borrowed.",
+            NativityBasis.SecondTable => $"The place’s own table does not settle it; "
+                + $"{(taxon.Nativity == Nativity.Native ? "native" : "introduced")} by the table of {table}{under}, from which its value "
+                + $"is borrowed.",
             NativityBasis.AgencyListOnly => $"Said to be native in {state} by a federal list only, which is too weak a source to offer it.",
-            NativityBasis.DependsOnVariety => $"Native or introduced in {state} depends on the variety. It is not offered until somebody says which one it is.",
-            _ => status.IsPresent ? $"Recorded in {state}, and native there by no table that is held." : $"Not recorded in {state} in the lists that are held. A find is news, not an error.",
+            NativityBasis.DependsOnVariety => $"Native or introduced in {state} depends on the variety. It is not offered until somebody "
+                + $"says which one it is.",
+            _ => status.IsPresent ? $"Recorded in {state}, and native there by no table that is held."
+                : $"Not recorded in {state} in the lists that are held. A find is news, not an error.",
         };
     }
 }

@@ -8,7 +8,8 @@ public sealed class MapProjection
     private const double EarthRadiusMetres = 6378137; // WGS 84 semi-major axis, as Web Mercator uses it
     private readonly double minX, maxY, scale;
 
-    public MapProjection(IReadOnlyCollection<(double Longitude, double Latitude)> points, double width, double left, double top, double right, double bottom)
+    public MapProjection(IReadOnlyCollection<(double Longitude, double Latitude)> points, double width, double left, double top,
+        double right, double bottom)
     {
         (Left, Top) = (left, top);
         Width = width;
@@ -27,7 +28,8 @@ public sealed class MapProjection
     private double Left { get; }
     private double Top { get; }
 
-    public (double X, double Y) At(double longitude, double latitude) => (Left + ((X(longitude) - minX) * scale), Top + ((maxY - Y(latitude)) * scale));
+    public (double X, double Y) At(double longitude, double latitude) => (Left + ((X(longitude) - minX) * scale),
+        Top + ((maxY - Y(latitude)) * scale));
 
     /// <summary>The tiles of a configured server that lie under the drawing, with their place on it.</summary>
     public IEnumerable<(string Url, double X, double Y, double Size)> Tiles(string template)
@@ -42,8 +44,10 @@ public sealed class MapProjection
         {
             for (var y = firstY; Top + ((maxY - (World / 2) + (y * tile)) * scale) < Height; y++)
             {
-                var url = template.Replace("{z}", $"{zoom}", StringComparison.Ordinal).Replace("{x}", $"{x}", StringComparison.Ordinal).Replace("{y}", $"{y}", StringComparison.Ordinal);
-                yield return (url, Left + (((x * tile) - (World / 2) - minX) * scale), Top + ((maxY - (World / 2) + (y * tile)) * scale), size);
+                var url = template.Replace("{z}", $"{zoom}", StringComparison.Ordinal).Replace("{x}", $"{x}", StringComparison.Ordinal)
+                    .Replace("{y}", $"{y}", StringComparison.Ordinal);
+                yield return (url, Left + (((x * tile) - (World / 2) - minX) * scale), Top + ((maxY - (World / 2) + (y * tile)) * scale),
+                    size);
             }
         }
     }
@@ -68,7 +72,9 @@ public sealed class StreetPlan
         Projection = narrow ? new MapProjection(points, 328, 12, 40, 84, 44) : new MapProjection(points, 792, 40, 52, 128, 60);
         Crossings = [.. Shapes.Where(s => !s.Closed).SelectMany(s => new[] { s.Points[0], s.Points[^1] })
             .Select(p => Projection.At(p.Longitude, p.Latitude)).DistinctBy(p => (Math.Round(p.X, 1), Math.Round(p.Y, 1)))];
-        Labels = [.. Shapes.GroupBy(s => matrix.Blocks[s.Block].Street).Select(g => Label(matrix.Streets[g.Key].Name, narrow, [.. g.SelectMany(s => s.Points).Select(p => Projection.At(p.Longitude, p.Latitude))]))];
+        Labels = [.. Shapes.GroupBy(s => matrix.Blocks[s.Block].Street)
+            .Select(g => Label(matrix.Streets[g.Key].Name, narrow,
+            [.. g.SelectMany(s => s.Points).Select(p => Projection.At(p.Longitude, p.Latitude))]))];
     }
 
     public IReadOnlyList<BlockShapeOnMap> Shapes { get; } = [];
@@ -77,7 +83,8 @@ public sealed class StreetPlan
     public IReadOnlyList<(string Name, double X, double Y, string Anchor)> Labels { get; } = [];
 
     public string Path(BlockShapeOnMap shape) =>
-        "M" + string.Join('L', shape.Points.Select(p => Projection!.At(p.Longitude, p.Latitude)).Select(p => FormattableString.Invariant($"{p.X:0.#} {p.Y:0.#}"))) + (shape.Closed ? "Z" : "");
+        "M" + string.Join('L', shape.Points.Select(p => Projection!.At(p.Longitude, p.Latitude))
+            .Select(p => FormattableString.Invariant($"{p.X:0.#} {p.Y:0.#}"))) + (shape.Closed ? "Z" : "");
 
     /// <summary>Half the drawn length of a line, or the mean of an outline's corners: where the figure stands.</summary>
     public (double X, double Y) Middle(BlockShapeOnMap shape)

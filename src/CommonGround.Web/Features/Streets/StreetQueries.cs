@@ -15,34 +15,41 @@ public sealed record BlockShapeOnMap(int Block, bool Closed, IReadOnlyList<(doub
 /// <summary>Reads streets and blocks with their figures.</summary>
 public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity live, GroupClock clock)
 {
-    public Task<Figures> FiguresAsync(CurrentUser viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise, cancel);
+    public Task<Figures> FiguresAsync(CurrentUser viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise,
+        cancel);
 
     public async Task<IReadOnlyList<BlockShapeOnMap>> ShapesAsync(CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
         var stored = await db.Blocks.Where(b => b.Geometry != null).Select(b => new { b.Id, b.Geometry }).ToListAsync(cancel);
-        return [.. stored.Where(b => loaded.BlockIndex.ContainsKey(b.Id)).Select(b => Shape(loaded.BlockIndex[b.Id], b.Geometry!)).OrderBy(s => s.Block)];
+        return [.. stored.Where(b => loaded.BlockIndex.ContainsKey(b.Id)).Select(b => Shape(loaded.BlockIndex[b.Id], b.Geometry!))
+            .OrderBy(s => s.Block)];
     }
 
     /// <summary>The yards of a block that the viewer may open, with their figures.</summary>
-    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, CurrentUser viewer,
+        CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         var matrix = loaded.Matrix;
         var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y].YardId).ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await db.Yards.Where(y => ids.Contains(y.Id)).Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
-        return [.. yards.Where(y => viewer.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal).Select(y => (y.Code, SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[matrix.PositionOf(y.Id)!.Value]]), matrix.Taxa, loaded.Rules.Season, null)))];
+        return [.. yards.Where(y => viewer.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal)
+            .Select(y => (y.Code, SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[matrix.PositionOf(y.Id)!.Value]]), matrix.Taxa,
+            loaded.Rules.Season, null)))];
     }
 
     /// <summary>The last day somebody saw a yard of the block; for the public, of those it sees counted.</summary>
     public async Task<DateOnly?> LastWalkAsync(int block, CurrentUser viewer, CancellationToken cancel = default)
     {
         var matrix = (await live.LoadedAsync(cancel)).Matrix;
-        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => viewer.MayOrganise || y.Shared).Select(y => y.YardId).ToList();
+        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => viewer.MayOrganise || y.Shared).Select(y => y.YardId)
+            .ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Sightings.Where(s => ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn, cancel);
+        return await db.Sightings.Where(s => ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn,
+            cancel);
     }
 
     /// <summary>The light and moisture most of a block's yards have, by block index: the ground that suggestions are made for.</summary>
@@ -52,7 +59,8 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await db.Yards.Select(y => new { y.Id, y.BlockId, y.Light, y.Moisture }).ToListAsync(cancel);
         bool Counts(long yard) => viewer.MayOrganise || (loaded.Matrix.PositionOf(yard) is { } at && loaded.Matrix.Yards[at].Shared);
-        return yards.Where(y => Counts(y.Id) && loaded.BlockIndex.ContainsKey(y.BlockId)).GroupBy(y => loaded.BlockIndex[y.BlockId]).ToDictionary(g => g.Key, g => new GrowingSite(
+        return yards.Where(y => Counts(y.Id) && loaded.BlockIndex.ContainsKey(y.BlockId)).GroupBy(y => loaded.BlockIndex[y.BlockId])
+            .ToDictionary(g => g.Key, g => new GrowingSite(
             g.Where(y => y.Light is not null).GroupBy(y => y.Light).OrderByDescending(l => l.Count()).FirstOrDefault()?.Key,
             g.Where(y => y.Moisture is not null).GroupBy(y => y.Moisture).OrderByDescending(m => m.Count()).FirstOrDefault()?.Key,
             TallestMetres: 1.5));
@@ -72,12 +80,15 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
     public static IReadOnlyList<GapSuggestion> Suggestions(Figures figures, int block, GrowingSite ground, int count, ForageIndex forage)
     {
         var matrix = figures.Matrix;
-        var present = CommunityMeasures.CommunityOfBlock(matrix, block).Taxa.Select(t => matrix.Taxa[t.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
-        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, ground, Nearby(matrix), count, forage);
+        var present = CommunityMeasures.CommunityOfBlock(matrix, block).Taxa.Select(t => matrix.Taxa[t.Taxon].ScientificName)
+            .ToHashSet(StringComparer.Ordinal);
+        return GapSuggestions.For(matrix.Taxa, present, Figures.InFlower(figures.Blocks[block]), figures.Season, ground, Nearby(matrix),
+            count, forage);
     }
 
     public static IReadOnlyDictionary<string, int> Nearby(CommunityMatrix matrix) =>
-        matrix.Yards.SelectMany(y => y.Presences).GroupBy(p => p.Taxon).ToDictionary(g => matrix.Taxa[g.Key].ScientificName, g => g.Count(), StringComparer.Ordinal);
+        matrix.Yards.SelectMany(y => y.Presences).GroupBy(p => p.Taxon).ToDictionary(g => matrix.Taxa[g.Key].ScientificName,
+            g => g.Count(), StringComparer.Ordinal);
 
     private static BlockShapeOnMap Shape(int block, string geometry)
     {

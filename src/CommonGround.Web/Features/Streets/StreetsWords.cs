@@ -26,7 +26,8 @@ public static class StreetsWords
         var worst = Enumerable.Range(figures.Season.LateFrom, figures.LateHalves).MaxBy(t => covered[t - 1] - covered[t]);
         var quiet = shown - covered[worst];
         var when = (worst % 2 == 0 ? "early " : "mid-") + HalfMonthWords.LastDay(worst).Split(' ')[1];
-        return quiet == 0 ? $"Every block keeps flowering to {HalfMonthWords.LastDay(figures.Season.Last)}" : $"{Share(quiet, shown)} the blocks go quiet in {when}";
+        return quiet == 0 ? $"Every block keeps flowering to {HalfMonthWords.LastDay(figures.Season.Last)}"
+            : $"{Share(quiet, shown)} the blocks go quiet in {when}";
     }
 
     public static string Lead(Figures figures)
@@ -38,14 +39,17 @@ public static class StreetsWords
         }
 
         var few = figures.Shown.Count(b => figures.LateCovered(figures.Blocks[b]) < 3);
-        return $"Of {shown} blocks shown, {few} have {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from {HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
+        return $"Of {shown} blocks shown, {few} have {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in "
+            + $"fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from "
+            + $"{HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
     }
 
     /// <summary>Says on organisers' pages that more yards count there than the public sees.</summary>
     public static string Organisers(Figures figures)
     {
         var silent = figures.Matrix.Yards.Count(y => !y.Shared);
-        return silent == 0 ? "Every yard shares: the public sees the same." : $"Counts {Words.Count(silent, "yard")} that the public does not see counted. Do not hand these figures on.";
+        return silent == 0 ? "Every yard shares: the public sees the same."
+            : $"Counts {Words.Count(silent, "yard")} that the public does not see counted. Do not hand these figures on.";
     }
 
     private static string Share(int part, int whole) => (part * 100 / whole) switch

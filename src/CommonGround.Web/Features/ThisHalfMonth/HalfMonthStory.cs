@@ -42,7 +42,8 @@ public sealed class HalfMonthStory
 
     /// <summary>The first later half-month of the season that is a grade below now's, or null.</summary>
     public int? Fall => InSeason
-        ? Enumerable.Range(Half + 1, Math.Max(0, Figures.Season.Last - Half)).Where(t => Grade(t) < Grade(Half)).Select(t => (int?)t).FirstOrDefault()
+        ? Enumerable.Range(Half + 1, Math.Max(0, Figures.Season.Last - Half)).Where(t => Grade(t) < Grade(Half)).Select(t => (int?)t)
+        .FirstOrDefault()
         : null;
 
     /// <summary>The headline is the answer: how it is now, and when that changes.</summary>
@@ -59,7 +60,8 @@ public sealed class HalfMonthStory
             return InFlower.Count == 0 ? $"{name}: nothing native in flower" : $"{name}: outside the season";
         }
 
-        return Fall is { } fall ? $"{name}: {Grades[Grade(Half)]} now, {Grades[Grade(fall)]} from {HalfMonthWords.FirstDay(fall)}" : $"{name}: {Grades[Grade(Half)]} to the season’s end";
+        return Fall is { } fall ? $"{name}: {Grades[Grade(Half)]} now, {Grades[Grade(fall)]} from {HalfMonthWords.FirstDay(fall)}"
+            : $"{name}: {Grades[Grade(Half)]} to the season’s end";
     }
 
     /// <param name="neighbourhood">Its name.</param>
@@ -74,25 +76,32 @@ public sealed class HalfMonthStory
 
         if (!InSeason && InFlower.Count == 0)
         {
-            return $"The season begins on {HalfMonthWords.FirstDay(Figures.Season.First)}. Until then the gaps below can be planned, and seed that needs a cold winter can go on the ground.";
+            return $"The season begins on {HalfMonthWords.FirstDay(Figures.Season.First)}. Until then the gaps below can be planned, and "
+                + $"seed that needs a cold winter can go on the ground.";
         }
 
-        var start = $"By the usual dates for {bloomPlace}, {Words.Count(InFlower.Count, "native species is", "native species are")} in flower {(isToday ? "now" : "then")} in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least {Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
+        var start = $"By the usual dates for {bloomPlace}, {Words.Count(InFlower.Count, "native species is", "native species are")} in "
+            + $"flower {(isToday ? "now" : "then")} in {neighbourhood}, and {BlocksCovered[Half]} of {Shown} blocks have at least "
+            + $"{Words.Spelled(Figures.Season.Norm).ToLowerInvariant()}.";
         var last = Figures.Season.Last;
         return Fall switch
         {
-            { } fall when fall < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and in {HalfMonthWords.Of(last)} {BlocksCovered[last]}.",
+            { } fall when fall
+                < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and in "
+                + $"{HalfMonthWords.Of(last)} {BlocksCovered[last]}.",
             { } fall => $"{start} In {HalfMonthWords.Of(fall)} only {BlocksCovered[fall]} do.",
             null when InSeason => $"{start} That holds to {HalfMonthWords.LastDay(last)}.",
             null => $"{start} The season runs from {HalfMonthWords.FirstDay(Figures.Season.First)} to {HalfMonthWords.LastDay(last)}.",
         };
     }
 
-    /// <summary>The street whose shown blocks have the fewest late half-months covered, with those blocks; null when none is shown.</summary>
+    /// <summary>The street whose shown blocks have the fewest late half-months covered, with those blocks; null when none is
+    /// shown.</summary>
     public (int Street, double Mean, IReadOnlyList<int> Blocks)? Thinnest()
     {
         var streets = Figures.Shown.GroupBy(b => Figures.Matrix.Blocks[b].Street)
-            .Select(g => (g.Key, Mean: g.Average(b => Figures.LateCovered(Figures.Blocks[b])), Blocks: (IReadOnlyList<int>)[.. Figures.Matrix.BlocksOfStreet(g.Key)]))
+            .Select(g => (g.Key, Mean: g.Average(b => Figures.LateCovered(Figures.Blocks[b])),
+            Blocks: (IReadOnlyList<int>)[.. Figures.Matrix.BlocksOfStreet(g.Key)]))
             .OrderBy(s => s.Mean).ThenBy(s => Figures.Matrix.Streets[s.Key].Name, StringComparer.Ordinal).ToList();
         return streets.Count == 0 ? null : streets[0];
     }

@@ -18,9 +18,11 @@ public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighb
         var (id, today) = (neighbourhood.Id, clock.Today);
         var yards = await CountedAsync(viewer, cancel);
         var sightings = db.Sightings.Where(s => s.ObservedOn <= today && (yards == null || yards.Contains(s.YardId)));
-        var walks = await sightings.Where(s => s.ObservedOn >= since).Select(s => new { s.YardId, s.ObservedOn }).Distinct().CountAsync(cancel);
+        var walks = await sightings.Where(s => s.ObservedOn >= since).Select(s => new { s.YardId, s.ObservedOn }).Distinct()
+            .CountAsync(cancel);
         var seen = await sightings.CountAsync(s => s.ObservedOn >= since, cancel);
-        var made = await db.Yards.CountAsync(y => y.RegisteredOn >= since && y.RegisteredOn <= today && (yards == null || yards.Contains(y.Id)), cancel);
+        var made = await db.Yards.CountAsync(y => y.RegisteredOn >= since && y.RegisteredOn <= today
+            && (yards == null || yards.Contains(y.Id)), cancel);
         return new Recently(since, walks, seen, made, await sightings.MaxAsync(s => (DateOnly?)s.ObservedOn, cancel));
     }
 

@@ -9,7 +9,8 @@ namespace CommonGround.Web.Features.ThisHalfMonth;
 /// <summary>An unwanted plant whose usual control window is open.</summary>
 /// <param name="Until">Last day of the window.</param>
 /// <param name="Places">Blocks it stands on, the largest first.</param>
-public sealed record ControlTask(CatalogueTaxon Taxon, double AreaSquareMetres, DateOnly Until, IReadOnlyList<string> Places, double Pressure);
+public sealed record ControlTask(CatalogueTaxon Taxon, double AreaSquareMetres, DateOnly Until, IReadOnlyList<string> Places,
+    double Pressure);
 
 /// <summary>What the half-month asks for, from the open infestations and the catalogue's control windows.</summary>
 public static class ToDo
@@ -35,7 +36,9 @@ public static class ToDo
         var entry = matrix.Taxa[taxon];
         var end = entry.ControlEnd!.Value;
         var until = HalfMonth.LastDay(end, end >= half ? today.Year : today.Year + 1);
-        var blocks = places.Where(p => p.Block >= 0).GroupBy(p => p.Block).OrderByDescending(g => g.Sum(p => p.AreaSquareMetres)).Select(g => figures.BlockName(g.Key)).ToList();
-        return new ControlTask(entry, figures.Told(places.Sum(p => p.AreaSquareMetres)), until, blocks, places.Sum(p => InvasivePressure.SourceSquareMetres(p, matrix, figures.Convention)));
+        var blocks = places.Where(p => p.Block >= 0).GroupBy(p => p.Block).OrderByDescending(g => g.Sum(p => p.AreaSquareMetres))
+            .Select(g => figures.BlockName(g.Key)).ToList();
+        return new ControlTask(entry, figures.Told(places.Sum(p => p.AreaSquareMetres)), until, blocks,
+            places.Sum(p => InvasivePressure.SourceSquareMetres(p, matrix, figures.Convention)));
     }
 }

@@ -11,7 +11,8 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>Adds a bed to a yard.</summary>
 public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, string name, string typedArea, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(name);
         ArgumentNullException.ThrowIfNull(typedArea);
@@ -28,9 +29,11 @@ public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood 
                 double? area = null;
                 if (typedArea.Trim().Length > 0)
                 {
-                    if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed) || !double.IsFinite(typed) || typed <= 0)
+                    if (!double.TryParse(typedArea, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var typed)
+                        || !double.IsFinite(typed) || typed <= 0)
                     {
-                        return Intent.Refuse("area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.");
+                        return Intent.Refuse(
+                            "area", $"“{typedArea}” is not an area. Write a figure above 0 with a point, such as 12.5, or leave it blank.");
                     }
 
                     area = by.Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
@@ -53,7 +56,14 @@ public sealed class AddBed(NeighbourhoodDatabase database, CurrentNeighbourhood 
                     return Intent.Refuse("name", $"This yard has a bed called {wanted}. Choose another name.");
                 }
 
-                db.Beds.Add(new Bed { NeighbourhoodId = neighbourhood.Id, YardId = yardId, Name = wanted, AreaSquareMetres = area, EstablishedOn = clock.Today });
+                db.Beds.Add(new Bed
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    YardId = yardId,
+                    Name = wanted,
+                    AreaSquareMetres = area,
+                    EstablishedOn = clock.Today
+                });
                 return by.Note($"added the bed {wanted} to {yard.Code}");
             }, cancel)).Problems;
     }

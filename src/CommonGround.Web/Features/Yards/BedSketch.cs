@@ -37,7 +37,8 @@ public static class BedSketch
         }
 
         marks.Add(new TextMark("axis", Width - 8, Width - 10, "one square is 5 m", Anchor.End));
-        var words = string.Join(", ", beds.Select(b => b.AreaSquareMetres is { } a ? $"{b.Name} {units.AreaWords(a)}" : $"{b.Name}, area not known"));
+        var words = string.Join(", ", beds.Select(b => b.AreaSquareMetres is { } a ? $"{b.Name} {units.AreaWords(a)}"
+            : $"{b.Name}, area not known"));
         return new Chart(Width, Width, $"Yard of {units.AreaWords(yard.AreaSquareMetres)} with {words}", marks);
     }
 }

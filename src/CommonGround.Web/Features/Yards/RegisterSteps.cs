@@ -8,7 +8,8 @@ public sealed class RegisterSteps
 {
     private static readonly string[][] Fields =
     [
-        [nameof(YardDraft.BlockId), nameof(YardDraft.Code), nameof(YardDraft.Household), nameof(YardDraft.Latitude), nameof(YardDraft.Longitude)],
+        [nameof(YardDraft.BlockId), nameof(YardDraft.Code), nameof(YardDraft.Household), nameof(YardDraft.Latitude),
+            nameof(YardDraft.Longitude)],
         [nameof(YardDraft.AreaSquareMetres), nameof(YardDraft.LawnSquareMetres), nameof(YardDraft.Light), nameof(YardDraft.Moisture)],
         [nameof(YardDraft.Beds)],
         [],
@@ -27,7 +28,8 @@ public sealed class RegisterSteps
 
     /// <summary>The code to propose for the chosen block; one that somebody typed stays.</summary>
     public static string Code(YardDraft draft, IReadOnlyList<(long Id, string Street, string Block, string NextCode)> blocks) =>
-        draft.Code.Length == 0 || blocks.Any(b => b.NextCode == draft.Code) ? blocks.FirstOrDefault(b => b.Id == draft.BlockId).NextCode ?? "" : draft.Code;
+        draft.Code.Length == 0 || blocks.Any(b => b.NextCode == draft.Code) ? blocks.FirstOrDefault(b => b.Id == draft.BlockId).NextCode
+            ?? "" : draft.Code;
 
     public IEnumerable<Problem> Visible(YardDraft draft) => draft.Check().Where(p => StepOf(p.Field) is { } step && left.Contains(step));
 

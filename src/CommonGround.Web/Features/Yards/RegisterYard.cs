@@ -45,20 +45,26 @@ public sealed class YardDraft
         }
 
         Refuse(BlockId is null, nameof(BlockId), "Choose the block the yard stands on.");
-        Refuse(Code.Trim().Length is 0 or > 40, nameof(Code), "Give the yard a short code, such as KI-12. It says nothing of who lives there.");
+        Refuse(Code.Trim().Length is 0 or > 40, nameof(Code),
+            "Give the yard a short code, such as KI-12. It says nothing of who lives there.");
         Refuse(Latitude is < -90 or > 90, nameof(Latitude), "Latitude is between −90 and 90 degrees.");
-        Refuse(Latitude is >= -90 and < 0, nameof(Latitude), $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}");
+        Refuse(Latitude is >= -90 and < 0,
+            nameof(Latitude), $"{Interchange.GeoJson.GeoPoints.South} {Interchange.GeoJson.GeoPoints.MendSouth}");
         Refuse(Longitude is < -180 or > 180, nameof(Longitude), "Longitude is between −180 and 180 degrees.");
-        Refuse(Latitude is null != Longitude is null, nameof(Latitude), "Give both latitude and longitude, or neither: the middle of the block is taken then.");
+        Refuse(Latitude is null != Longitude is null, nameof(Latitude),
+            "Give both latitude and longitude, or neither: the middle of the block is taken then.");
         Refuse(Household.Trim().Length > 200, nameof(Household), "Keep the household's label to 200 characters.");
-        Refuse(AreaSquareMetres is not > 0 || !double.IsFinite(AreaSquareMetres.Value), nameof(AreaSquareMetres), "How large is the yard, house and drive included? A figure above 0.");
+        Refuse(AreaSquareMetres is not > 0 || !double.IsFinite(AreaSquareMetres.Value), nameof(AreaSquareMetres),
+            "How large is the yard, house and drive included? A figure above 0.");
         Refuse(LawnSquareMetres is { } lawn && !(lawn >= 0), nameof(LawnSquareMetres), "Lawn cannot be less than nothing.");
         Refuse(LawnSquareMetres > AreaSquareMetres, nameof(LawnSquareMetres), "The lawn cannot be larger than the yard.");
         Refuse(Light is null, nameof(Light), "Choose the light most of the yard has.");
         Refuse(Moisture is null, nameof(Moisture), "Choose how moist the soil is in an ordinary summer.");
-        Refuse(Beds.Count(b => b.Name.Trim().Length > 0) != Beds.Select(b => b.Name.Trim()).Distinct(StringComparer.OrdinalIgnoreCase).Count(), nameof(Beds), "Give each bed a name of its own.");
+        Refuse(Beds.Count(b => b.Name.Trim().Length > 0) != Beds.Select(b => b.Name.Trim()).Distinct(StringComparer.OrdinalIgnoreCase)
+            .Count(), nameof(Beds), "Give each bed a name of its own.");
         Refuse(Beds.Any(b => b.Name.Trim().Length > 100), nameof(Beds), "Keep a bed's name to 100 characters.");
-        Refuse(Beds.Any(b => b.AreaSquareMetres is { } bed && !(bed > 0)), nameof(Beds), "A bed's area is above 0; leave it blank if nobody has measured it.");
+        Refuse(Beds.Any(b => b.AreaSquareMetres is { } bed && !(bed > 0)), nameof(Beds),
+            "A bed's area is above 0; leave it blank if nobody has measured it.");
         Refuse(Beds.Sum(b => b.AreaSquareMetres ?? 0) > AreaSquareMetres, nameof(Beds), "The beds together are larger than the yard.");
         return problems;
     }
@@ -67,7 +73,8 @@ public sealed class YardDraft
 /// <summary>Registers a yard and its beds.</summary>
 public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<IReadOnlyList<(long Id, string Street, string Block, string NextCode)>> BlocksAsync(CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(long Id, string Street, string Block,
+        string NextCode)>> BlocksAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var blocks = await db.Blocks
@@ -116,7 +123,8 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
         var near = (Latitude: draft.Latitude ?? block.MiddleLatitude, Longitude: draft.Longitude ?? block.MiddleLongitude);
         if (near.Latitude is null || near.Longitude is null)
         {
-            return Intent.Refuse(nameof(YardDraft.Latitude), "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.");
+            return Intent.Refuse(nameof(YardDraft.Latitude),
+                "This block has no shape on the map yet, so the yard's own latitude and longitude are needed.");
         }
 
         var yard = new Yard
@@ -139,7 +147,8 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
             RegisteredOn = clock.Today,
         };
         db.Yards.Add(yard);
-        db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0).Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
+        db.Beds.AddRange(draft.Beds.Where(b => b.Name.Trim().Length > 0)
+            .Select(b => new Bed { NeighbourhoodId = id, YardId = yard.Id, Name = b.Name.Trim(), AreaSquareMetres = b.AreaSquareMetres }));
         return by.Note($"registered yard {code}");
     }
 
@@ -147,7 +156,8 @@ public sealed class RegisterYard(NeighbourhoodDatabase database, CurrentNeighbou
     internal static string NextCode(string street, IReadOnlyCollection<string> codes)
     {
         var prefix = street.Length >= 2 ? street[..2].ToUpperInvariant() : "YA";
-        var last = codes.Where(c => c.StartsWith(prefix + "-", StringComparison.OrdinalIgnoreCase)).Select(c => int.TryParse(c[(prefix.Length + 1)..], out var n) ? n : 0).DefaultIfEmpty(0).Max();
+        var last = codes.Where(c => c.StartsWith(prefix + "-", StringComparison.OrdinalIgnoreCase))
+            .Select(c => int.TryParse(c[(prefix.Length + 1)..], out var n) ? n : 0).DefaultIfEmpty(0).Max();
         return $"{prefix}-{last + 1:00}";
     }
 }

@@ -23,19 +23,31 @@ public static class YardMeasures
         var native = plantings.GroupBy(p => p.Taxon).Where(g => g.Key.Nativity == Nativity.Native).ToList();
         var certainNative = native.Count(g => g.Any(p => p.Certainty != Certainty.Tentative));
         var half = HalfMonth.Of(view.History[^1].AsOf);
-        int Covered(BloomCoverage bloom, int from) => Enumerable.Range(from, season.Last - from + 1).Count(t => bloom.HalfMonths[t].N >= season.Norm);
+        int Covered(BloomCoverage bloom, int from) => Enumerable.Range(from, season.Last - from + 1)
+            .Count(t => bloom.HalfMonths[t].N >= season.Norm);
         var (all, sure) = (site.Bloom, site.BloomWithoutTentative);
         return
         [
-            Count("Native taxa", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0 ? "no tentative names" : $"{Words.Count(tentative.Count, "tentative name")}: {string.Join(", ", tentative.Select(t => t.Taxon.DisplayName).Distinct().Take(3))}"),
-            Count("Taxa in all", site.Richness, site.Richness - site.OnOldSightings, Math.Max(30, site.Richness * 1.3), "", site.OnOldSightings == 0 ? "all confirmed in the last two seasons" : $"{Words.Count(site.OnOldSightings, "taxon", "taxa")} not seen since before the last whole season"),
-            Count("Season covered", Covered(all, season.First), Covered(sure, season.First), halves, $"of {halves}", $"half-months, {HalfMonthWords.Run(season.First, season.Last)}, with {season.Norm} native species in flower"),
-            Count("Late season covered", Covered(all, season.LateFrom), Covered(sure, season.LateFrom), lateHalves, $"of {lateHalves}", HalfMonthWords.Run(season.LateFrom, season.Last)),
-            Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres), units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),
-            Plain("Shannon H′", site.Shannon, "0.00", "", site.InverseSimpson is { } d ? $"inverse Simpson {d:0.0}: as diverse as that many taxa of equal cover" : "nothing recorded"),
+            Count("Native taxa", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0
+                ? "no tentative names"
+                : $"{Words.Count(tentative.Count, "tentative name")}: "
+                + $"{string.Join(", ", tentative.Select(t => t.Taxon.DisplayName).Distinct().Take(3))}"),
+            Count("Taxa in all", site.Richness, site.Richness - site.OnOldSightings, Math.Max(30, site.Richness * 1.3), "",
+                site.OnOldSightings == 0 ? "all confirmed in the last two seasons"
+                    : $"{Words.Count(site.OnOldSightings, "taxon", "taxa")} not seen since before the last whole season"),
+            Count("Season covered", Covered(all, season.First), Covered(sure, season.First),
+                halves, $"of {halves}", $"half-months, {HalfMonthWords.Run(season.First, season.Last)}, with {season.Norm} native species "
+                    + $"in flower"),
+            Count("Late season covered", Covered(all, season.LateFrom), Covered(sure, season.LateFrom), lateHalves, $"of {lateHalves}",
+                HalfMonthWords.Run(season.LateFrom, season.Last)),
+            Figure("Flowering cover now", units.Area(all.HalfMonths[half].AreaSquareMetres),
+                units.Area(sure.HalfMonths[half].AreaSquareMetres), units.AreaUnit, "cover is judged by eye"),
+            Plain("Shannon H′", site.Shannon, "0.00", "", site.InverseSimpson is { } d
+                ? $"inverse Simpson {d:0.0}: as diverse as that many taxa of equal cover" : "nothing recorded"),
             Plain("Evenness", site.Evenness, "0.00", "", "1 when all taxa cover alike"),
             Plain("Fidelity of the natives to old habitats", site.NativeMeanC, "0.0", "of 10", Fidelity(site)),
-            Plain("Invasive pressure", site.InvasivePressureSquareMetres, "0.0", "m²-eq.", "from infestations round about, nearer ones more; the weights are our own convention"),
+            Plain("Invasive pressure", site.InvasivePressureSquareMetres, "0.0", "m²-eq.",
+                "from infestations round about, nearer ones more; the weights are our own convention"),
         ];
     }
 
@@ -50,7 +62,8 @@ public static class YardMeasures
         name, $"{value}", unit, SmallCharts.Range(value, low, value, scale, ""), low == value ? "" : $"{low}–{value}", restsOn);
 
     private static MeasureLine Figure(string name, double value, double low, string unit, string restsOn) => new(
-        name, value.ToString("0.0"), unit, SmallCharts.Range(value, low, value, Math.Max(value * 1.25, 1), " " + unit), low < value ? $"{low:0.0}–{value:0.0}" : "", restsOn);
+        name, value.ToString("0.0"), unit, SmallCharts.Range(value, low, value, Math.Max(value * 1.25, 1), " " + unit), low < value
+            ? $"{low:0.0}–{value:0.0}" : "", restsOn);
 
     private static MeasureLine Plain(string name, double? value, string format, string unit, string restsOn) => new(
         name, Words.Number(value, format), value is null ? "" : unit, null, "", restsOn);

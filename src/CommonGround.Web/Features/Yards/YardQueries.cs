@@ -11,7 +11,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Yards;
 
 /// <summary>A planting: the latest sighting of a taxon in a bed.</summary>
-public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres, Origin Origin, Certainty Certainty, string Qualifier, int? GrowthStage, DateOnly ObservedOn, string Observer, bool CoverDerived)
+public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres, Origin Origin, Certainty Certainty, string Qualifier,
+    int? GrowthStage, DateOnly ObservedOn, string Observer, bool CoverDerived)
 {
     /// <summary>The sighting it was last seen growing in.</summary>
     public long SightingId { get; init; }
@@ -26,13 +27,15 @@ public sealed record PlantingLine(CatalogueTaxon Taxon, double CoverSquareMetres
     public DateOnly? NotFoundOn { get; init; }
 }
 
-public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn, Guid Version, IReadOnlyList<PlantingLine> Plantings)
+public sealed record BedView(long Id, string Name, double? AreaSquareMetres, Light? Light, Moisture? Moisture, DateOnly? EstablishedOn,
+    Guid Version, IReadOnlyList<PlantingLine> Plantings)
 {
     /// <summary>Not seen for so many seasons that the group's rule no longer counts them; they have not ended either.</summary>
     public IReadOnlyList<PlantingLine> Unseen { get; init; } = [];
 }
 
-public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres, double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId)
+public sealed record YardFacts(long Id, string Code, string Street, string Block, long BlockId, double AreaSquareMetres,
+    double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared, long? OwnerId)
 {
     public bool OnMap { get; init; }
     public bool PhotosShared { get; init; }
@@ -59,9 +62,12 @@ public sealed record YardFacts(long Id, string Code, string Street, string Block
 /// <summary>One season's figures of a yard, as of its last day (or today).</summary>
 public sealed record YardSeason(DateOnly AsOf, SiteMeasures Measures, double CoverSquareMetres);
 
-public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, SiteMeasures Measures, IReadOnlyList<YardSeason> History, IReadOnlyList<(CatalogueTaxon Taxon, double AreaSquareMetres, double CoverPercent, DateOnly ObservedOn)> Infestations, DateOnly? LastWalk, Season Season);
+public sealed record YardView(YardFacts Facts, IReadOnlyList<BedView> Beds, SiteMeasures Measures, IReadOnlyList<YardSeason> History,
+    IReadOnlyList<(CatalogueTaxon Taxon, double AreaSquareMetres, double CoverPercent, DateOnly ObservedOn)> Infestations,
+        DateOnly? LastWalk, Season Season);
 
-public sealed record YardListLine(string Code, string Street, string Block, int Beds, int NativeTaxa, int LateCovered, int SeasonCovered, double CoverSquareMetres, DateOnly? LastWalk, bool Shared);
+public sealed record YardListLine(string Code, string Street, string Block, int Beds, int NativeTaxa, int LateCovered, int SeasonCovered,
+    double CoverSquareMetres, DateOnly? LastWalk, bool Shared);
 
 /// <summary>Reads yards, for those who may see them.</summary>
 public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity live, CommunityQueries community, GroupClock clock)
@@ -74,8 +80,10 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await Visible(db, viewer).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
-        var beds = await db.Beds.GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
-        var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId).Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) }).ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
+        var beds = await db.Beds.GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key,
+            g => g.Count, cancel);
+        var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId)
+            .Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) }).ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
         var figures = await live.FiguresAsync(organiser: true, cancel);
         var matrix = figures.Matrix;
         return [.. yards.Select(y =>
@@ -83,7 +91,8 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
             var at = matrix.PositionOf(y.Id)!.Value;
             var site = SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[at]]), matrix.Taxa, figures.Season, null);
             var block = matrix.Blocks[matrix.Yards[at].Block];
-            return new YardListLine(y.Code, matrix.Streets[block.Street].Name, block.Name, beds.GetValueOrDefault(y.Id), site.NativeRichness, figures.LateCovered(site), figures.SeasonCovered(site),
+            return new YardListLine(y.Code, matrix.Streets[block.Street].Name, block.Name, beds.GetValueOrDefault(y.Id),
+                site.NativeRichness, figures.LateCovered(site), figures.SeasonCovered(site),
                 matrix.Yards[at].Presences.Sum(p => p.CoverSquareMetres), walks.TryGetValue(y.Id, out var last) ? last : null, y.Shared);
         }).OrderBy(y => y.Street, StringComparer.Ordinal).ThenBy(y => y.Code, StringComparer.Ordinal)];
     }
@@ -117,11 +126,20 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
             measures = measures with { InvasivePressureSquareMetres = PublicView.PressureOn(matrix, matrix.Yards[at], seen) };
         }
 
-        var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0)
+        var infestations = open.GroupBy(i => i.TaxonId).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last())
+            .Where(i => i.AreaSquareMetres > 0)
             .Select(i => (matrix.Taxa[loaded.TaxonIndex[i.TaxonId]], i.AreaSquareMetres, i.CoverPercent, i.ObservedOn)).ToList();
-        var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres, yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId) { OnMap = yard.OnMap, PhotosShared = yard.PhotosShared, Version = yard.Version, InPublic = matrix.Yards[at].Shared };
+        var facts = new YardFacts(yard.Id, yard.Code, street.Name, block.Name, block.Id, yard.AreaSquareMetres, yard.LawnSquareMetres,
+            yard.Light, yard.Moisture, yard.SoilGroup, yard.Household, yard.Shared, yard.OwnerId)
+        {
+            OnMap = yard.OnMap,
+            PhotosShared = yard.PhotosShared,
+            Version = yard.Version,
+            InPublic = matrix.Yards[at].Shared
+        };
         var last = beds.SelectMany(b => b.Plantings).Select(p => (DateOnly?)p.ObservedOn).Max();
-        return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last, loaded.Rules.Season);
+        return new YardView(facts, beds, measures, await HistoryAsync(loaded, yard.Id, measures, cancel), infestations, last,
+            loaded.Rules.Season);
     }
 
     /// <summary>What grows in each bed of a yard; null when there is none of that code or the viewer may not see it.</summary>
@@ -132,7 +150,8 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         return yard is { } id ? await BedsAsync(db, id, cancel) : null;
     }
 
-    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser viewer,
+        CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await Visible(db, viewer).OrderBy(y => y.Code).Select(y => new { y.Code, y.Id, y.OwnerId }).ToListAsync(cancel);
@@ -152,15 +171,21 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yardId && s.ObservedOn <= clock.Today).ToListAsync(cancel);
         var loaded = await live.LoadedAsync(cancel);
         var standing = StillPresent.Of(loaded.Matrix.Taxa, clock.Today, loaded.Rules);
-        var lines = sightings.GroupBy(s => (s.BedId, s.TaxonId, s.Patch)).Select(g => (Last: g.Where(s => s.Finding != Finding.NotFound).MaxBy(s => s.ObservedOn), Looked: g.Max(s => s.ObservedOn)))
-            .Where(p => p.Last is { CoverSquareMetres: > 0 }).Select(p => (Row: p.Last!, Counts: standing.Counts(loaded.TaxonIndex[p.Last!.TaxonId], p.Last.ObservedOn), Line: Line(loaded, standing, p.Last, p.Looked)))
-            .OrderBy(p => p.Line.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Line.Taxon.Bloom?.End ?? 99).ThenBy(p => p.Line.Taxon.ScientificName, StringComparer.Ordinal).ThenBy(p => p.Line.Patch, StringComparer.Ordinal)
+        var lines = sightings.GroupBy(s => (s.BedId, s.TaxonId, s.Patch))
+            .Select(g => (Last: g.Where(s => s.Finding != Finding.NotFound).MaxBy(s => s.ObservedOn), Looked: g.Max(s => s.ObservedOn)))
+            .Where(p => p.Last is { CoverSquareMetres: > 0 })
+            .Select(p => (Row: p.Last!, Counts: standing.Counts(loaded.TaxonIndex[p.Last!.TaxonId], p.Last.ObservedOn),
+            Line: Line(loaded, standing, p.Last, p.Looked)))
+            .OrderBy(p => p.Line.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Line.Taxon.Bloom?.End ?? 99)
+            .ThenBy(p => p.Line.Taxon.ScientificName, StringComparer.Ordinal).ThenBy(p => p.Line.Patch, StringComparer.Ordinal)
             .ToLookup(p => (p.Row.BedId, p.Counts), p => p.Line);
-        return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version, [.. lines[(b.Id, true)]]) { Unseen = [.. lines[(b.Id, false)]] })];
+        return [.. beds.Select(b => new BedView(b.Id, b.Name, b.AreaSquareMetres, b.Light, b.Moisture, b.EstablishedOn, b.Version,
+            [.. lines[(b.Id, true)]]) { Unseen = [.. lines[(b.Id, false)]] })];
     }
 
     private static PlantingLine Line(LoadedCommunity loaded, StillPresent standing, Storage.Plantings.Sighting s, DateOnly looked) =>
-        new(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.ObservedOn, s.Observer, s.CoverDerived)
+        new(loaded.Matrix.Taxa[loaded.TaxonIndex[s.TaxonId]], s.CoverSquareMetres, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage,
+            s.ObservedOn, s.Observer, s.CoverDerived)
         {
             SightingId = s.Id,
             Patch = s.Patch,
@@ -171,7 +196,8 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         };
 
     /// <summary>The yard at the end of each season since it was first seen, and now.</summary>
-    private async Task<IReadOnlyList<YardSeason>> HistoryAsync(LoadedCommunity loaded, long yardId, SiteMeasures now, CancellationToken cancel)
+    private async Task<IReadOnlyList<YardSeason>> HistoryAsync(LoadedCommunity loaded, long yardId, SiteMeasures now,
+        CancellationToken cancel)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var first = await db.Sightings.Where(s => s.YardId == yardId).MinAsync(s => (DateOnly?)s.ObservedOn, cancel);
@@ -187,7 +213,8 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
             var past = loaded with { Matrix = loaded.Matrix with { AsOf = end } };
             if (await community.LoadYardAsync(db, past, yardId, cancel) is { } row)
             {
-                seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, loaded.Rules.Season, null), row.Presences.Sum(p => p.CoverSquareMetres)));
+                seasons.Add(new YardSeason(end, SiteMeasures.Of(SiteCommunity.Of([row]), loaded.Matrix.Taxa, loaded.Rules.Season, null),
+                    row.Presences.Sum(p => p.CoverSquareMetres)));
             }
         }
 

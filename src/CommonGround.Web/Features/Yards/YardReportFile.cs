@@ -9,7 +9,8 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>A yard's report as a PDF, for those who may see the yard.</summary>
 public static class YardReportFile
 {
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/report.pdf", async (string code, string? paper, HttpContext http, CurrentUserQueries viewers, YardReportQueries reports) =>
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/report.pdf",
+        async (string code, string? paper, HttpContext http, CurrentUserQueries viewers, YardReportQueries reports) =>
     {
         if (Paper(paper ?? "letter") is not { } size)
         {

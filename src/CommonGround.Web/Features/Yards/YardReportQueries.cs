@@ -10,7 +10,8 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Features.Yards;
 
 /// <summary>Gathers what a yard's report says: the same measures the yard's page shows.</summary>
-public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, VisitorQueries visitors, CurrentNeighbourhood neighbourhood, GroupClock clock)
+public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, VisitorQueries visitors, CurrentNeighbourhood neighbourhood,
+    GroupClock clock)
 {
     /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
     public async Task<YardReport?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
@@ -41,12 +42,15 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
             Light = facts.Light,
             Moisture = facts.Moisture,
             SoilGroup = facts.SoilGroup,
-            Beds = [.. view.Beds.Select(b => new ReportBed(b.Name, b.AreaSquareMetres, [.. b.Plantings.Select(p => new ReportPlanting(p.Taxon, p.CoverSquareMetres, p.Certainty, p.Origin, p.Qualifier, p.CoverDerived))]))],
+            Beds = [.. view.Beds.Select(b => new ReportBed(b.Name, b.AreaSquareMetres,
+                [.. b.Plantings.Select(p => new ReportPlanting(p.Taxon, p.CoverSquareMetres, p.Certainty, p.Origin, p.Qualifier,
+                    p.CoverDerived))]))],
             Measures = view.Measures with { InvasivePressureSquareMetres = pressure },
             Street = new ReportStreet(facts.Street, matrix.BlocksOfStreet(street).Count, figures.Streets[street]),
             Suggestions = Suggestions(view, figures, visitors.Of(figures.Matrix.Taxa)),
             Visitors = await visitors.OfYardAsync(view, cancel),
-            Infestations = [.. view.Infestations.Select(i => new ReportInfestation(i.Taxon, i.AreaSquareMetres, i.CoverPercent, i.ObservedOn))],
+            Infestations = [.. view.Infestations.Select(i => new ReportInfestation(i.Taxon, i.AreaSquareMetres, i.CoverPercent,
+                i.ObservedOn))],
             History = [.. view.History.Select(h => new ReportSeason(h.AsOf, h.Measures, h.CoverSquareMetres))],
         };
     }
@@ -55,6 +59,7 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
     {
         var present = view.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName).ToHashSet(StringComparer.Ordinal);
         var site = new GrowingSite(view.Facts.Light, view.Facts.Moisture, TallestMetres: 1.5);
-        return GapSuggestions.For(figures.Matrix.Taxa, present, Figures.InFlower(view.Measures), figures.Season, site, StreetQueries.Nearby(figures.Matrix), 8, forage);
+        return GapSuggestions.For(figures.Matrix.Taxa, present, Figures.InFlower(view.Measures), figures.Season, site,
+            StreetQueries.Nearby(figures.Matrix), 8, forage);
     }
 }

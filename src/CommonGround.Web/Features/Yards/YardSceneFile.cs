@@ -19,7 +19,9 @@ public static class YardSceneFile
     /// <summary>The piece of a bed that so wide a picture shows, m.</summary>
     public static double LongestMetres(int wide) => wide switch { Desk => 24, Phone => 8, _ => 5 };
 
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/scene.svg", async (string code, long? bed, int? half, int? wide, string? look, HttpContext http, CurrentUserQueries viewers, YardQueries yards, Likenesses likenesses, GroupClock clock) =>
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/yards/{code}/scene.svg",
+        async (string code, long? bed, int? half, int? wide, string? look, HttpContext http, CurrentUserQueries viewers, YardQueries yards,
+            Likenesses likenesses, GroupClock clock) =>
     {
         if (half is < 0 or >= HalfMonth.Count || wide is not (null or Desk or Phone or Thumbnail))
         {
@@ -42,7 +44,8 @@ public static class YardSceneFile
 
         var (t, px) = (half ?? HalfMonth.Of(clock.Today), wide ?? Desk);
         return Results.Text(likenesses.Svg(Key(scene, t, px, viewer.Customary, likenesses), look,
-            () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null, lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
+            () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null,
+                lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.SeeYard);
 
     /// <summary>Where the picture is fetched.</summary>
@@ -52,9 +55,11 @@ public static class YardSceneFile
     /// <param name="wide">One of the widths.</param>
     /// <param name="theme">system, light or dark.</param>
     public static string Address(string code, long? bed, int half, int wide, string theme) =>
-        string.Create(CultureInfo.InvariantCulture, $"/yards/{code}/scene.svg?half={half}&wide={wide}{(bed is null ? "" : $"&bed={bed}")}{(theme is "light" or "dark" ? "&look=" + theme : "")}");
+        string.Create(
+            CultureInfo.InvariantCulture, $"/yards/{code}/scene.svg?half={half}&wide={wide}{(bed is null ? "" : $"&bed={bed}")}{(theme is "light" or "dark" ? "&look=" + theme : "")}");
 
     /// <summary>All that is drawn: another record is another picture.</summary>
-    private static string Key(YardScene scene, int half, int wide, bool feet, Likenesses likenesses) => string.Create(CultureInfo.InvariantCulture,
+    private static string Key(YardScene scene, int half, int wide, bool feet, Likenesses likenesses) =>
+        string.Create(CultureInfo.InvariantCulture,
         $"{likenesses.TablePrint}|{scene.Bed.Seed}|{scene.Bed.AreaSquareMetres:0.##}|{scene.Year}|{half}|{wide}|{feet}|{string.Join(',', scene.Bed.Drifts.Select(d => $"{d.Plant.ScientificName} {d.Count} {(d.Plant.IsPlain ? likenesses.Print(d.Plant) : "")}"))}");
 }

@@ -24,7 +24,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
     public static readonly IReadOnlyList<string> Consents = [nameof(Yard.Shared), nameof(Yard.OnMap), nameof(Yard.PhotosShared)];
 
     private static readonly Problem AccessDenied = new("", "This yard is gone, or not yours to change.");
-    private static readonly Problem Meanwhile = new("", "Somebody else changed this yard at the same moment. What you typed is still here: look at the yard again, then save.");
+    private static readonly Problem Meanwhile = new("",
+        "Somebody else changed this yard at the same moment. What you typed is still here: look at the yard again, then save.");
 
     /// <summary>Gives or withdraws consent. A household with an account gives its own; organisers may only withdraw it then.</summary>
     public async Task<IReadOnlyList<Problem>> ConsentAsync(long yardId, Consents wanted, CurrentUser by, CancellationToken cancel = default)
@@ -46,7 +47,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
 
     /// <summary>Saves a yard's facts as typed.</summary>
     /// <param name="version">The yard's version when the page showed it.</param>
-    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, Guid version, YardDraft draft, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> SaveAsync(long yardId, Guid version, YardDraft draft, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
@@ -72,7 +74,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         }, cancel);
     }
 
-    /// <summary>Takes a yard out with everything in it. For thirty days the change can be undone; then what it held is erased from history too.</summary>
+    /// <summary>Takes a yard out with everything in it. For thirty days the change can be undone; then what it held is erased from history
+    /// too.</summary>
     public async Task<IReadOnlyList<Problem>> TakeOutAsync(long yardId, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(by);
@@ -95,7 +98,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         db.Remove(yard);
     }
 
-    private static async Task<List<Problem>> CheckAsync(CommonGroundDb db, long yardId, YardDraft draft, CurrentUser by, CancellationToken cancel)
+    private static async Task<List<Problem>> CheckAsync(CommonGroundDb db, long yardId, YardDraft draft, CurrentUser by,
+        CancellationToken cancel)
     {
         var code = draft.Code.Trim();
         var problems = draft.Check().ToList();
@@ -110,7 +114,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
             problems.Add(new(nameof(YardDraft.BlockId), "This block is no longer in the record. Choose another."));
         }
 
-        if (await db.Beds.Where(b => b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed && bed > draft.AreaSquareMetres)
+        if (await db.Beds.Where(b => b.YardId == yardId).MaxAsync(b => b.AreaSquareMetres, cancel) is { } bed
+            && bed > draft.AreaSquareMetres)
         {
             problems.Add(new(nameof(YardDraft.AreaSquareMetres), $"One of its beds is larger than that: {by.Units.AreaWords(bed)}."));
         }
@@ -118,10 +123,12 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         return problems;
     }
 
-    private async Task<IReadOnlyList<Problem>> WriteAsync(long yardId, CurrentUser by, Func<CommonGroundDb, Yard, Task<Intent>> prepare, CancellationToken cancel)
+    private async Task<IReadOnlyList<Problem>> WriteAsync(long yardId, CurrentUser by, Func<CommonGroundDb, Yard, Task<Intent>> prepare,
+        CancellationToken cancel)
     {
         var saved = await database.WriteAsync(
-            async db => await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel) is { } yard && by.May(Permission.KeepYard, yard.OwnerId) ? await prepare(db, yard) : AccessDenied, cancel);
+            async db => await db.Yards.SingleOrDefaultAsync(y => y.Id == yardId, cancel) is { } yard
+                && by.May(Permission.KeepYard, yard.OwnerId) ? await prepare(db, yard) : AccessDenied, cancel);
 
         return saved.Problems;
     }

@@ -22,13 +22,15 @@ public static class YardWords
         var start = $"{Capital(Words.Count(site.NativeRichness, "native taxon", "native taxa"))} in {beds}";
         if (site.Gaps.Count == 0)
         {
-            return $"{start}, and something is in flower from {HalfMonthWords.FirstDay(view.Season.First)} to {HalfMonthWords.LastDay(view.Season.Last)}.";
+            return $"{start}, and something is in flower from {HalfMonthWords.FirstDay(view.Season.First)} to "
+                + $"{HalfMonthWords.LastDay(view.Season.Last)}.";
         }
 
         var covered = CoveredRun(site.Bloom.HalfMonths, view.Season);
         var gaps = Words.List([.. site.Gaps.Select(g => HalfMonthWords.Run(g.From, g.To))]);
         return covered is { } run
-            ? $"{start}; the season is covered from {HalfMonthWords.FirstDay(run.From)} to {HalfMonthWords.LastDay(run.To)}. Fewer than {Words.Spelled(view.Season.Norm).ToLowerInvariant()} species flower {gaps}."
+            ? $"{start}; the season is covered from {HalfMonthWords.FirstDay(run.From)} to {HalfMonthWords.LastDay(run.To)}. Fewer than "
+            + $"{Words.Spelled(view.Season.Norm).ToLowerInvariant()} species flower {gaps}."
             : $"{start}, but in no half-month do {Words.Spelled(view.Season.Norm).ToLowerInvariant()} of them flower together.";
     }
 
@@ -39,7 +41,9 @@ public static class YardWords
             .Select(g => new BloomLine(g.Key.DisplayName, g.Key.ScientificName, g.Key.Nativity == Nativity.Native ? g.Key.Bloom : null,
                 NoWindow(g.Key), g.Key.FlowerColour, g.Sum(p => p.CoverSquareMetres), g.All(p => p.Certainty == Certainty.Tentative)))
             .ToList();
-        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures), Figures.InFlowerCertain(view.Measures), view.Season, half, width, new BloomStripLook(AreaUnit: units.AreaUnit, SquareMetresPerUnit: 1 / units.Area(1)));
+        return BloomStripChart.Draw($"Bloom strip of yard {view.Facts.Code}", lines, Figures.InFlower(view.Measures),
+            Figures.InFlowerCertain(view.Measures), view.Season, half, width,
+                new BloomStripLook(AreaUnit: units.AreaUnit, SquareMetresPerUnit: 1 / units.Area(1)));
     }
 
     public static string Ground(YardFacts facts)

@@ -6,7 +6,9 @@ namespace CommonGround.Web.Tests.Features.Community;
 /// <summary>From stored rows to the community matrix, on a neighbourhood small enough to reckon by hand.</summary>
 public class CommunityQueriesTests
 {
-    private const string Places = "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A to B,N-1,41.5,-88.5,100,yes\nNorth,A to B,N-2,41.5,-88.502,100,yes\nNorth,A to B,N-3,41.503,-88.504,100,no\nSouth,C to D,S-1,42.5,-88.5,100,no\n";
+    private const string Places =
+        "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A to B,N-1,41.5,-88.5,100,yes\nNorth,A to B,N-2,41.5,-88.502,100,yes\n"
+        + "North,A to B,N-3,41.503,-88.504,100,no\nSouth,C to D,S-1,42.5,-88.5,100,no\n";
     private const string SightingHead = "yard,bed,scientific_name,observed_on,cover_m2,certainty\n";
     private const string InfestationHead = "yard,block,scientific_name,observed_on,area_m2,cover_percent,growth_stage\n";
 
@@ -15,7 +17,9 @@ public class CommunityQueriesTests
     {
         using var garden = await LaidAsync();
         await garden.StoreAsync(("sightings.csv", SightingHead +
-            "N-1,front,Symphyotrichum laeve,2026-07-01,3,certain\nN-1,front,Symphyotrichum laeve,2026-06-01,1,certain\nN-1,back,Symphyotrichum laeve,2026-07-01,2,certain\nN-1,front,Monarda fistulosa,2026-06-01,4,certain\nN-1,front,Monarda fistulosa,2026-08-01,0,certain\n"));
+            "N-1,front,Symphyotrichum laeve,2026-07-01,3,certain\nN-1,front,Symphyotrichum laeve,2026-06-01,1,certain\n"
+            + "N-1,back,Symphyotrichum laeve,2026-07-01,2,certain\nN-1,front,Monarda fistulosa,2026-06-01,4,certain\nN-1,front,Monarda "
+            + "fistulosa,2026-08-01,0,certain\n"));
         (await PresencesAsync(garden, "N-1", new(2026, 5, 31))).ShouldBeEmpty();
         (await PresencesAsync(garden, "N-1", new(2026, 6, 1))).ShouldBe([(Flora.Smooth, 1, 1), (Flora.Bergamot, 4, 4)], ignoreOrder: true);
         (await PresencesAsync(garden, "N-1", new(2026, 7, 31))).ShouldBe([(Flora.Smooth, 5, 5), (Flora.Bergamot, 4, 4)], ignoreOrder: true);
@@ -27,7 +31,9 @@ public class CommunityQueriesTests
     public async Task Cover_under_a_tentative_name_is_kept_apart()
     {
         using var garden = await LaidAsync();
-        await garden.StoreAsync(("sightings.csv", SightingHead + "N-1,front,Symphyotrichum laeve,2026-07-01,3,probable\nN-1,back,Symphyotrichum laeve,2026-07-01,2,tentative\nN-1,front,Monarda cf. fistulosa,2026-06-01,4,\n"));
+        await garden.StoreAsync(("sightings.csv", SightingHead
+            + "N-1,front,Symphyotrichum laeve,2026-07-01,3,probable\nN-1,back,Symphyotrichum laeve,2026-07-01,2,tentative\n"
+            + "N-1,front,Monarda cf. fistulosa,2026-06-01,4,\n"));
         (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Flora.Smooth, 5, 3), (Flora.Bergamot, 4, 0)], ignoreOrder: true);
         var site = (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood;
         site.Bloom.HalfMonths[15].ShouldBe(new(2, 9, (5 * 1) + (4 * 0.8)));
@@ -39,8 +45,12 @@ public class CommunityQueriesTests
     {
         using var garden = await LaidAsync();
         await garden.StoreAsync(
-            ("sightings.csv", SightingHead + "N-2,front,Alliaria petiolata,2026-06-01,2,certain\nN-3,front,Alliaria petiolata,2026-06-01,3,tentative\n"),
-            ("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,4,30,\nN-2,,Alliaria petiolata,2026-05-02,10,50,\nN-3,,Alliaria petiolata,2026-05-02,4,25,\n"));
+            ("sightings.csv",
+                SightingHead + "N-2,front,Alliaria petiolata,2026-06-01,2,certain\nN-3,front,Alliaria petiolata,2026-06-01,3,tentative\n"),
+            ("infestations.csv",
+                InfestationHead
+                    + "N-1,,Alliaria petiolata,2026-05-02,4,30,\nN-2,,Alliaria petiolata,2026-05-02,10,50,\nN-3,,Alliaria "
+                    + "petiolata,2026-05-02,4,25,\n"));
         (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBe([(Flora.Mustard, 4 * 0.3, 4 * 0.3)]);
         (await PresencesAsync(garden, "N-2", Garden.Today)).ShouldBe([(Flora.Mustard, 5, 5)]);
         (await PresencesAsync(garden, "N-3", Garden.Today)).ShouldBe([(Flora.Mustard, 3, 0)]);
@@ -50,7 +60,9 @@ public class CommunityQueriesTests
     public async Task The_latest_record_of_an_infestation_counts_and_area_0_closes_it()
     {
         using var garden = await LaidAsync();
-        await garden.StoreAsync(("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,4,50,6\nN-1,,Alliaria petiolata,2026-06-02,8,50,7\nN-1,,Alliaria petiolata,2026-08-10,0,,\n"));
+        await garden.StoreAsync(("infestations.csv", InfestationHead
+            + "N-1,,Alliaria petiolata,2026-05-02,4,50,6\nN-1,,Alliaria petiolata,2026-06-02,8,50,7\nN-1,,Alliaria "
+            + "petiolata,2026-08-10,0,,\n"));
         (await garden.Queries.LoadAsync(new(2026, 8, 9), default)).Matrix.Infestations.ShouldHaveSingleItem().AreaSquareMetres.ShouldBe(8);
         (await garden.Queries.LoadAsync(Garden.Today, default)).Matrix.Infestations.ShouldBeEmpty();
         (await PresencesAsync(garden, "N-1", Garden.Today)).ShouldBeEmpty();
@@ -64,7 +76,8 @@ public class CommunityQueriesTests
         await garden.StoreAsync(("places.csv", Places.Replace("South,C to D", "South,D to E", StringComparison.Ordinal)));
         var moved = (await garden.Queries.LoadAsync(Garden.Today, default)).Matrix;
         moved.Blocks[moved.Infestations.ShouldHaveSingleItem().Block].Name.ShouldBe("D to E");
-        (await garden.StoreAsync(("infestations.csv", InfestationHead + "S-1,,Alliaria petiolata,2026-05-02,4,50,6\n"))).Changed.ShouldBeFalse();
+        (await garden.StoreAsync(("infestations.csv", InfestationHead + "S-1,,Alliaria petiolata,2026-05-02,4,50,6\n"))).Changed
+            .ShouldBeFalse();
         await garden.StoreAsync(("infestations.csv", InfestationHead + "S-1,,Alliaria petiolata,2026-08-02,0,,\n"));
         (await garden.Queries.LoadAsync(Garden.Today, default)).Matrix.Infestations.ShouldBeEmpty();
     }
@@ -90,11 +103,13 @@ public class CommunityQueriesTests
         var (latitude, longitude) = await MiddleAsync(garden);
         latitude.ShouldBe(41.501, 1e-9);
         longitude.ShouldBe(-88.502, 1e-9);
-        await garden.StoreAsync(("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"Polygon","coordinates":[[[-88.5,41.5],[-88.4,41.5],[-88.4,41.6],[-88.5,41.6],[-88.5,41.5]]]}}]}"""));
+        await garden.StoreAsync(("streets.geojson",
+            """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"Polygon","coordinates":[[[-88.5,41.5],[-88.4,41.5],[-88.4,41.6],[-88.5,41.6],[-88.5,41.5]]]}}]}"""));
         (latitude, longitude) = await MiddleAsync(garden);
         latitude.ShouldBe(41.55, 1e-4);
         longitude.ShouldBe(-88.45, 1e-4);
-        await garden.StoreAsync(("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5,41.5],[-88.5,41.51],[-88.5,41.54]]}}]}"""));
+        await garden.StoreAsync(("streets.geojson",
+            """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5,41.5],[-88.5,41.51],[-88.5,41.54]]}}]}"""));
         (latitude, longitude) = await MiddleAsync(garden);
         latitude.ShouldBe(41.52, 1e-4);
         longitude.ShouldBe(-88.5, 1e-9);
@@ -113,7 +128,8 @@ public class CommunityQueriesTests
     public async Task Measures_of_two_natives_of_equal_cover_come_out_as_by_hand()
     {
         using var garden = await LaidAsync();
-        await garden.StoreAsync(("sightings.csv", SightingHead + "N-1,front,Symphyotrichum laeve,2026-07-01,5,certain\nN-2,front,Schizachyrium scoparium,2026-07-01,5,certain\n"));
+        await garden.StoreAsync(("sightings.csv", SightingHead
+            + "N-1,front,Symphyotrichum laeve,2026-07-01,5,certain\nN-2,front,Schizachyrium scoparium,2026-07-01,5,certain\n"));
         var figures = await garden.Live.FiguresAsync(organiser: true);
         var block = figures.Blocks[figures.Shown.ShouldHaveSingleItem()];
         (block.Yards, block.Richness, block.NativeRichness).ShouldBe((3, 2, 2));
@@ -145,6 +161,7 @@ public class CommunityQueriesTests
         await using var db = await garden.Database.CreateDbContextAsync();
         var id = db.Yards.Single(y => y.Code == yard).Id;
         CommunityMatrix matrix = (await garden.Queries.LoadAsync(asOf, default)).Matrix;
-        return [.. matrix.Yards[matrix.PositionOf(id)!.Value].Presences.Select(p => (matrix.Taxa[p.Taxon].ScientificName, p.CoverSquareMetres, p.CertainSquareMetres))];
+        return [.. matrix.Yards[matrix.PositionOf(id)!.Value].Presences.Select(p => (matrix.Taxa[p.Taxon].ScientificName,
+            p.CoverSquareMetres, p.CertainSquareMetres))];
     }
 }

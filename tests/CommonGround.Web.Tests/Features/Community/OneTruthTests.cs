@@ -19,7 +19,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Tests.Features.Community;
 
 /// <summary>
-/// Two programs on one database, each with its own memory: whatever either stores in whatever order, every answer of both is the one that a program
+/// Two programs on one database, each with its own memory: whatever either stores in whatever order, every answer of both is the one that a
+/// program
 /// with an empty memory works out from the database.
 /// </summary>
 public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases>
@@ -31,7 +32,11 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
     {
         var location = databases.LocationOf(await databases.NewAsync(provider));
         // Thousands of short looks, each on a connection of its own: as the site does, they are kept and used again.
-        location = location with { ConnectionString = location.ConnectionString.Replace("Pooling=false", "Pooling=true", StringComparison.Ordinal) };
+        location = location with
+        {
+            ConnectionString = location.ConnectionString.Replace("Pooling=false", "Pooling=true",
+            StringComparison.Ordinal)
+        };
         var database = StorageRegistration.Open(location);
         for (var schedule = 1; schedule <= Schedules; schedule++)
         {
@@ -56,7 +61,8 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
     {
         var database = await databases.NewAsync(provider);
         await LayAsync(database, 1);
-        Program here = new(StorageRegistration.Open(databases.LocationOf(database)), 1), there = new(StorageRegistration.Open(databases.LocationOf(database)), 1);
+        Program here = new(StorageRegistration.Open(databases.LocationOf(database)), 1),
+            there = new(StorageRegistration.Open(databases.LocationOf(database)), 1);
         (await there.Live.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(4);
         await here.ConsentAsync("S1-1", shared: false);
         (await there.Live.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(0);
@@ -136,24 +142,46 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         var fresh = new Program(program.Database, neighbourhoodId);
         foreach (var organiser in new[] { true, false })
         {
-            Text(await program.Live.FiguresAsync(organiser)).ShouldBe(Text(await fresh.Live.FiguresAsync(organiser)), $"schedule {neighbourhoodId}, {string.Join("; ", done)}");
+            Text(await program.Live.FiguresAsync(organiser))
+                .ShouldBe(Text(await fresh.Live.FiguresAsync(organiser)), $"schedule {neighbourhoodId}, {string.Join("; ", done)}");
         }
     }
 
-    private static string Text(Figures figures) => JsonSerializer.Serialize(new { figures.Blocks, figures.Streets, figures.Neighbourhood, figures.Shown, Season = figures.Season.ToString() });
+    private static string Text(Figures figures) => JsonSerializer.Serialize(new
+    {
+        figures.Blocks,
+        figures.Streets,
+        figures.Neighbourhood,
+        figures.Shown,
+        Season = figures.Season.ToString()
+    });
 
     private static async Task LayAsync(IDbContextFactory<CommonGroundDb> database, int id)
     {
         await using (var db = await database.CreateDbContextAsync())
         {
-            db.Neighbourhoods.Add(new Neighbourhood { Id = id, OffsetKey = PlaceOffset.NewKey(), Name = $"Ground {id}", TimeZone = "America/Chicago" });
-            db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon { NeighbourhoodId = id, Id = i + 1, ScientificName = t.ScientificName, Traits = t }));
+            db.Neighbourhoods.Add(new Neighbourhood
+            {
+                Id = id,
+                OffsetKey = PlaceOffset.NewKey(),
+                Name = $"Ground {id}",
+                TimeZone = "America/Chicago"
+            });
+            db.Taxa.AddRange(Flora.All.Select((t, i) => new Taxon
+            {
+                NeighbourhoodId = id,
+                Id = i + 1,
+                ScientificName = t.ScientificName,
+                Traits = t
+            }));
             await db.SaveAsync(ChangeNote.OfProgram(id, "a test"));
         }
 
         var program = new Program(database, id);
-        await program.ImportAsync("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\n" + string.Concat(Enumerable.Range(1, 4).Select(y => $"North,A to B,S{id}-{y},41.5,-88.{500 + y},200,yes\n")));
-        await program.ImportAsync("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\n" + string.Concat(Enumerable.Range(1, 4).Select(y => $"S{id}-{y},front,Monarda fistulosa,2026-06-01,{y}\n")));
+        await program.ImportAsync("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\n"
+            + string.Concat(Enumerable.Range(1, 4).Select(y => $"North,A to B,S{id}-{y},41.5,-88.{500 + y},200,yes\n")));
+        await program.ImportAsync("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\n"
+            + string.Concat(Enumerable.Range(1, 4).Select(y => $"S{id}-{y},front,Monarda fistulosa,2026-06-01,{y}\n")));
     }
 
     /// <summary>One program on the database, with a memory of its own.</summary>
@@ -189,7 +217,9 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         }
 
         public async Task ImportAsync(string name, string text) =>
-            (await new ImportFiles(here, neighbourhood).RunAsync([ImportFile.Read(name, Encoding.UTF8.GetBytes(text))], new ImportChoices(true, false, clock.CalendarToday) { By = ChangeNote.OfProgram(id, "brought a file") }, null, default)).Errors.ShouldBeEmpty();
+            (await new ImportFiles(here, neighbourhood).RunAsync([ImportFile.Read(name, Encoding.UTF8.GetBytes(text))],
+                new ImportChoices(true, false, clock.CalendarToday) { By = ChangeNote.OfProgram(id, "brought a file") }, null,
+                    default)).Errors.ShouldBeEmpty();
 
         private async Task<string> ImportByChanceAsync(Random chance)
         {
@@ -197,14 +227,19 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
             switch (chance.Next(3))
             {
                 case 0:
-                    await ImportAsync("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\n{yard},back,Unlisted herb {chance.Next(3)},2026-07-0{chance.Next(1, 9)},{cover}\n");
+                    await ImportAsync(
+                        "sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\n{yard},back,Unlisted herb "
+                            + $"{chance.Next(3)},2026-07-0{chance.Next(1, 9)},{cover}\n");
                     return $"imported a sighting in {yard}";
                 case 1:
-                    await ImportAsync("infestations.csv", $"yard,scientific_name,observed_on,area_m2,cover_percent\n{yard},Alliaria petiolata,2026-05-0{chance.Next(1, 9)},{cover},30\n");
+                    await ImportAsync(
+                        "infestations.csv", $"yard,scientific_name,observed_on,area_m2,cover_percent\n{yard},Alliaria "
+                            + $"petiolata,2026-05-0{chance.Next(1, 9)},{cover},30\n");
                     return $"imported an infestation in {yard}";
                 default:
                     var fresh = $"S{id}-{chance.Next(5, 9)}";
-                    await ImportAsync("places.csv", $"street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A to B,{fresh},41.5,-88.52,200,yes\n");
+                    await ImportAsync(
+                        "places.csv", $"street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A to B,{fresh},41.5,-88.52,200,yes\n");
                     return $"imported yard {fresh}";
             }
         }
@@ -213,7 +248,9 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         {
             await using var db = await here.CreateDbContextAsync();
             var bed = await db.Beds.AsNoTracking().Where(b => b.Name == "front").OrderBy(b => b.Id).Skip(chance.Next(4)).FirstAsync();
-            var line = Garden.Line(chance.Next(2) == 0 ? Flora.Smooth : Flora.Bergamot, chance.Next(0, 9)) with { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace };
+            var line = Garden.Line(chance.Next(2) == 0 ? Flora.Smooth : Flora.Bergamot,
+                chance.Next(0, 9)) with
+            { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace };
             var sheet = new RecordSheet(bed.YardId, bed.Id, bed.Version, Garden.Today.AddDays(-chance.Next(3)), "a walker", [line]);
             var result = await new RecordPlantings(here, neighbourhood, clock).SaveAsync(sheet, organiser);
             result.Problems.ShouldBeEmpty();
@@ -231,7 +268,8 @@ public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases
         private async Task<string> RulesAsync(Random chance)
         {
             var norm = chance.Next(1, 5);
-            (await new SaveRules(here, neighbourhood).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = norm } }, organiser)).ShouldBeEmpty();
+            (await new SaveRules(here, neighbourhood).SaveAsync(
+                GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = norm } }, organiser)).ShouldBeEmpty();
             return $"set the norm to {norm}";
         }
     }

@@ -14,8 +14,10 @@ namespace CommonGround.Web.Tests.Features.Community;
 public class PublicSetsTests
 {
     /// <summary>
-    /// Whatever households agree to and withdraw, in any order: each set shown is one of consenting yards, three or more, and no linear combination of all sets ever
-    /// published rests on one yard or two. Checked by another way: for every two columns taken out the rank stays the same, by elimination modulo two primes above every minor there can be.
+    /// Whatever households agree to and withdraw, in any order: each set shown is one of consenting yards, three or more, and no linear
+    /// combination of all sets ever
+    /// published rests on one yard or two. Checked by another way: for every two columns taken out the rank stays the same, by elimination
+    /// modulo two primes above every minor there can be.
     /// </summary>
     [Fact]
     public void No_combination_of_all_that_was_ever_published_rests_on_fewer_than_three_yards()
@@ -59,7 +61,8 @@ public class PublicSetsTests
     [Fact]
     public void Three_sets_that_are_safe_two_by_two_and_give_a_yard_away_together_are_not_all_published()
     {
-        IReadOnlySet<long> one = new HashSet<long> { 1, 2, 3 }, two = new HashSet<long> { 1, 4, 5 }, three = new HashSet<long> { 2, 3, 4, 5 };
+        IReadOnlySet<long> one = new HashSet<long> { 1, 2, 3 }, two = new HashSet<long> { 1, 4, 5 },
+            three = new HashSet<long> { 2, 3, 4, 5 };
         PublicSets.Choose(two, [one]).IsNew.ShouldBeTrue();
         var (shown, isNew) = PublicSets.Choose(three, [one, two]);
         (shown.Count, isNew).ShouldBe((0, false));
@@ -77,7 +80,9 @@ public class PublicSetsTests
         {
             var chance = new Random(seed);
             var yards = chance.Next(3, 10);
-            List<IReadOnlySet<long>> sets = [.. Enumerable.Range(0, chance.Next(1, 5)).Select(_ => Enumerable.Range(1, yards).Where(_ => chance.Next(2) == 0).Select(y => (long)y).ToHashSet()).Where(s => s.Count > 0)];
+            List<IReadOnlySet<long>> sets = [.. Enumerable.Range(0, chance.Next(1, 5))
+                .Select(_ => Enumerable.Range(1, yards).Where(_ => chance.Next(2) == 0).Select(y => (long)y).ToHashSet())
+                .Where(s => s.Count > 0)];
             var fast = new RowSpace(sets, []);
             var slow = Rests(sets);
             fast.IsSafe.ShouldBe(slow, $"seed {seed}: {string.Join(" | ", sets.Select(s => string.Join(' ', s)))}");
@@ -108,13 +113,15 @@ public class PublicSetsTests
         new RowSpace(published, []).IsSafe.ShouldBeTrue();
     }
 
-    // A minor of thirteen columns of zeros and ones is at most 14^7 / 2^13 = 12,868 (Hadamard's bound), so a prime above that tells every rank exactly.
+    // A minor of thirteen columns of zeros and ones is at most 14^7 / 2^13 = 12,868 (Hadamard's bound), so a prime above that tells every
+    // rank exactly.
     private static readonly long[] Primes = [1_000_003, 998_244_353];
 
     private static bool Rests(IReadOnlyList<IReadOnlySet<long>> sets)
     {
         var yards = sets.SelectMany(s => s).Distinct().ToList();
-        return Primes.All(prime => yards.SelectMany(one => yards.Select(other => (long[])[one, other])).All(pair => Rank(sets, pair, prime) == Rank(sets, [], prime)));
+        return Primes.All(prime => yards.SelectMany(one => yards.Select(other => (long[])[one, other]))
+            .All(pair => Rank(sets, pair, prime) == Rank(sets, [], prime)));
     }
 
     private static int Rank(IReadOnlyList<IReadOnlySet<long>> sets, IReadOnlyCollection<long> without, long prime)
@@ -158,7 +165,8 @@ public class PublicSetsTests
         joined.Count.ShouldBe(9);
     }
 
-    /// <summary>Streets and the neighbourhood are counted from the very yards that the blocks show, so that subtracting shown blocks from a street leaves whole blocks, or nothing.</summary>
+    /// <summary>Streets and the neighbourhood are counted from the very yards that the blocks show, so that subtracting shown blocks from a
+    /// street leaves whole blocks, or nothing.</summary>
     [Fact]
     public async Task A_street_less_its_shown_blocks_leaves_nobody()
     {
@@ -172,7 +180,8 @@ public class PublicSetsTests
         (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.Richness.ShouldBe(2);
     }
 
-    /// <summary>Everything the public is told, before and after one household changes anything: the same to the last letter, unless whole sets changed.</summary>
+    /// <summary>Everything the public is told, before and after one household changes anything: the same to the last letter, unless whole
+    /// sets changed.</summary>
     [Fact]
     public async Task What_a_yard_outside_the_public_sets_does_changes_no_public_figure_to_the_last_digit()
     {
@@ -180,9 +189,14 @@ public class PublicSetsTests
         var before = await PublicTextAsync(garden);
         // A private yard plants and grows; a thin block gets a second yard; a newcomer on the shown block begins to share and must wait.
         await garden.StoreAsync(
-            ("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-9,41.52,-88.52,900,no\nNorth,B,N-11,41.9,-88.1,100,yes\nNorth,A,N-5,41.51,-88.51,100,yes\n"),
-            ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-9,front,Symphyotrichum laeve,2026-08-01,50\nN-5,front,Monarda fistulosa,2026-08-01,30\n"),
-            ("infestations.csv", "yard,block,scientific_name,observed_on,area_m2,cover_percent\nN-9,,Alliaria petiolata,2026-05-02,40,50\n"));
+            ("places.csv",
+                "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-9,41.52,-88.52,900,no\nNorth,B,N-11,41.9,-88.1,100,yes\n"
+                    + "North,A,N-5,41.51,-88.51,100,yes\n"),
+            ("sightings.csv",
+                "yard,bed,scientific_name,observed_on,cover_m2\nN-9,front,Symphyotrichum laeve,2026-08-01,50\nN-5,front,Monarda "
+                    + "fistulosa,2026-08-01,30\n"),
+            ("infestations.csv",
+                "yard,block,scientific_name,observed_on,area_m2,cover_percent\nN-9,,Alliaria petiolata,2026-05-02,40,50\n"));
         (await PublicTextAsync(garden)).ShouldBe(before);
     }
 
@@ -215,7 +229,8 @@ public class PublicSetsTests
         (await db.PublishedYards.CountAsync()).ShouldBe(1);
     }
 
-    /// <summary>Publishing belongs to the write that changed who shares: reading, however often and by whomever, publishes nothing.</summary>
+    /// <summary>Publishing belongs to the write that changed who shares: reading, however often and by whomever, publishes
+    /// nothing.</summary>
     [Fact]
     public async Task A_set_is_published_by_the_write_that_made_it_and_never_by_reading()
     {
@@ -235,7 +250,14 @@ public class PublicSetsTests
         using var garden = await LaidAsync();
         await using var db = await garden.Database.CreateDbContextAsync();
         var first = await db.PublishedYards.AsNoTracking().SingleAsync();
-        db.PublishedYards.Add(new Storage.Places.PublishedYards { NeighbourhoodId = 1, BlockId = first.BlockId, Yards = "1 2 3", Number = first.Number, SinceUtc = first.SinceUtc });
+        db.PublishedYards.Add(new Storage.Places.PublishedYards
+        {
+            NeighbourhoodId = 1,
+            BlockId = first.BlockId,
+            Yards = "1 2 3",
+            Number = first.Number,
+            SinceUtc = first.SinceUtc
+        });
         await Should.ThrowAsync<DbUpdateException>(() => db.SaveChangesAsync());
     }
 
@@ -254,15 +276,21 @@ public class PublicSetsTests
     }
 
     private static string Text(Ecology.Sites.SiteMeasures m) =>
-        string.Create(CultureInfo.InvariantCulture, $"{m.Yards} {m.Richness} {m.NativeRichness} {m.Shannon:R} {m.NativeMeanC:R} {m.CoveredShare:R} {m.InvasivePressureSquareMetres:R} {string.Join(',', m.Bloom.HalfMonths.Select(h => h.N))}");
+        string.Create(
+            CultureInfo.InvariantCulture, $"{m.Yards} {m.Richness} {m.NativeRichness} {m.Shannon:R} {m.NativeMeanC:R} {m.CoveredShare:R} "
+                + $"{m.InvasivePressureSquareMetres:R} {string.Join(',', m.Bloom.HalfMonths.Select(h => h.N))}");
 
     /// <summary>Block A with four yards that share and no shape, block B with one that shares and has a plant of its own.</summary>
     private static async Task<Garden> LaidAsync()
     {
         var garden = await Garden.LayAsync();
         await garden.StoreAsync(
-            ("places.csv", "street,block,yard,latitude,longitude,yard_m2,light,moisture,shared\n" + string.Concat(Enumerable.Range(1, 4).Select(i => $"North,A,N-{i},41.50{i},-88.50{i},100,full_sun,medium,yes\n")) + "North,B,N-10,41.6,-88.6,100,shade,wet,yes\n"),
-            ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-07-01,4\nN-10,front,Symphyotrichum laeve,2026-07-01,2\n"));
+            ("places.csv", "street,block,yard,latitude,longitude,yard_m2,light,moisture,shared\n"
+                + string.Concat(Enumerable.Range(1, 4).Select(i => $"North,A,N-{i},41.50{i},-88.50{i},100,full_sun,medium,yes\n"))
+                + "North,B,N-10,41.6,-88.6,100,shade,wet,yes\n"),
+            ("sightings.csv",
+                "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-07-01,4\nN-10,front,Symphyotrichum "
+                    + "laeve,2026-07-01,2\n"));
         return garden;
     }
 }

@@ -9,8 +9,10 @@ using CommonGround.Web.Features.Streets;
 namespace CommonGround.Web.Tests.Features.Community;
 
 /// <summary>
-/// No public figure gives a position away. The attacker keeps every figure from before and after a change and fits the exact laws of pressure and reachable
-/// bloom (weight · e^(−distance/scale)) to the differences, with weight and place unknown: trilateration by least squares, as in navigation by ranges.
+/// No public figure gives a position away. The attacker keeps every figure from before and after a change and fits the exact laws of
+/// pressure and reachable
+/// bloom (weight · e^(−distance/scale)) to the differences, with weight and place unknown: trilateration by least squares, as in navigation
+/// by ranges.
 /// </summary>
 public class PublicViewTests
 {
@@ -49,7 +51,8 @@ public class PublicViewTests
         fromPublic.Count(m => m < 5).ShouldBeLessThanOrEqualTo(middles.Count(m => m < 5) + 1);
     }
 
-    /// <summary>The attacker's bound, whatever the attack: had every yard lain anywhere else in its block, the public would have been told the very same.</summary>
+    /// <summary>The attacker's bound, whatever the attack: had every yard lain anywhere else in its block, the public would have been told
+    /// the very same.</summary>
     [Fact]
     public void Every_public_figure_of_fifty_histories_is_the_same_to_the_last_bit_wherever_in_their_blocks_the_yards_lie()
     {
@@ -59,14 +62,18 @@ public class PublicViewTests
             var matrix = Neighbourhood(chance);
             for (var step = 0; step < 4; step++)
             {
-                var moved = matrix.Yards.ToDictionary(y => y.YardId, y => (Latitude: y.Latitude + (elsewhere.NextDouble() / 1000), Longitude: y.Longitude + (elsewhere.NextDouble() / 1000)));
+                var moved = matrix.Yards.ToDictionary(y => y.YardId, y => (Latitude: y.Latitude + (elsewhere.NextDouble() / 1000),
+                    Longitude: y.Longitude + (elsewhere.NextDouble() / 1000)));
                 var other = matrix with
                 {
-                    Yards = [.. matrix.Yards.Select(y => y with { Latitude = moved[y.YardId].Latitude, Longitude = moved[y.YardId].Longitude })],
-                    Infestations = [.. matrix.Infestations.Select(i => i with { Latitude = moved[i.YardId!.Value].Latitude, Longitude = moved[i.YardId!.Value].Longitude })],
+                    Yards = [.. matrix.Yards.Select(y => y with { Latitude = moved[y.YardId].Latitude,
+                        Longitude = moved[y.YardId].Longitude })],
+                    Infestations = [.. matrix.Infestations.Select(i => i with { Latitude = moved[i.YardId!.Value].Latitude,
+                        Longitude = moved[i.YardId!.Value].Longitude })],
                 };
                 Told(other).ShouldBe(Told(matrix), $"seed {seed}, step {step}");
-                Figures.Of(other, sharedOnly: false).Blocks[0].InvasivePressureSquareMetres.ShouldNotBe(Figures.Of(matrix, sharedOnly: false).Blocks[0].InvasivePressureSquareMetres);
+                Figures.Of(other, sharedOnly: false).Blocks[0].InvasivePressureSquareMetres.ShouldNotBe(Figures.Of(matrix,
+                    sharedOnly: false).Blocks[0].InvasivePressureSquareMetres);
                 (matrix, _) = Changed(matrix, chance, step);
             }
         }
@@ -96,22 +103,32 @@ public class PublicViewTests
     private static string Told(CommunityMatrix matrix)
     {
         var figures = Figures.Of(matrix, sharedOnly: true);
-        return JsonSerializer.Serialize(new { figures.Blocks, figures.Streets, figures.Neighbourhood, Reach = Enumerable.Range(0, matrix.Blocks.Count).Select(b => BeeReach.From(figures, b, 12).Select(r => r.SquareMetres)) });
+        return JsonSerializer.Serialize(new
+        {
+            figures.Blocks,
+            figures.Streets,
+            figures.Neighbourhood,
+            Reach = Enumerable.Range(0, matrix.Blocks.Count).Select(b => BeeReach.From(figures, b, 12).Select(r => r.SquareMetres))
+        });
     }
 
     private static (double[] Pressure, double[] Reach) Public(CommunityMatrix matrix)
     {
         var figures = Figures.Of(matrix, sharedOnly: true);
-        return ([.. figures.Blocks.Select(b => b.InvasivePressureSquareMetres!.Value)], [.. Enumerable.Range(0, matrix.Blocks.Count).Select(b => BeeReach.From(figures, b, 12)[0].SquareMetres)]);
+        return ([.. figures.Blocks.Select(b => b.InvasivePressureSquareMetres!.Value)],
+            [.. Enumerable.Range(0, matrix.Blocks.Count).Select(b => BeeReach.From(figures, b, 12)[0].SquareMetres)]);
     }
 
     private static (double[] Pressure, double[] Reach) Exact(CommunityMatrix matrix) =>
-        (InvasivePressure.OfAllBlocks(matrix, PressureConvention.Default), [.. matrix.Blocks.Select(b => ReachableBloom.At(matrix, b.Latitude, b.Longitude, 12, SmallBee))]);
+        (InvasivePressure.OfAllBlocks(matrix, PressureConvention.Default),
+            [.. matrix.Blocks.Select(b => ReachableBloom.At(matrix, b.Latitude, b.Longitude, 12, SmallBee))]);
 
     private static readonly double SmallBee = ForagingRange.TypicalHomingKilometres(BeeReach.Bees[0].SpanMillimetres) * 1000;
 
-    /// <summary>Where the difference of two sets of figures fits best: of a grid over all blocks, then ever finer around the best.</summary>
-    private static (double Latitude, double Longitude) Located((double[] Pressure, double[] Reach) before, (double[] Pressure, double[] Reach) after)
+    /// <summary>Where the difference of two sets of figures fits best: of a grid over all blocks, then ever finer around the
+    /// best.</summary>
+    private static (double Latitude, double Longitude) Located((double[] Pressure, double[] Reach) before,
+        (double[] Pressure, double[] Reach) after)
     {
         var pressed = before.Pressure.Zip(after.Pressure).Any(p => p.First != p.Second);
         var (one, two, scale) = pressed ? (before.Pressure, after.Pressure, 50.0) : (before.Reach, after.Reach, SmallBee);
@@ -159,13 +176,15 @@ public class PublicViewTests
     /// <summary>Three streets of three blocks, 100 m apart, each of four to six yards up to 45 m from its middle.</summary>
     private static CommunityMatrix Neighbourhood(Random chance)
     {
-        var blocks = Enumerable.Range(0, 9).Select(b => new BlockSite(b + 1, $"Block {b}", b / 3, Middle(b).Latitude, Middle(b).Longitude)).ToList();
+        var blocks = Enumerable.Range(0, 9).Select(b => new BlockSite(b + 1, $"Block {b}", b / 3, Middle(b).Latitude, Middle(b).Longitude))
+            .ToList();
         var yards = Enumerable.Range(0, 9).SelectMany(b => Enumerable.Range(0, chance.Next(4, 7)).Select(_ => b)).Select((b, i) =>
         {
             var place = At((b % 3 * 100) + Off(chance), (b / 3 * 100) + Off(chance));
             return new YardCommunity(i + 1, b, place.Latitude, place.Longitude, true, [new Presence(2, 1 + chance.Next(20), 1)]);
         }).ToList();
-        return new CommunityMatrix(Garden.Today, Flora.All, [new(1, "First"), new(2, "Second"), new(3, "Third")], blocks, yards, [.. yards.Take(6).Select(y => Sick(y, 5 + chance.Next(30)))]);
+        return new CommunityMatrix(Garden.Today, Flora.All, [new(1, "First"), new(2, "Second"), new(3, "Third")], blocks, yards,
+            [.. yards.Take(6).Select(y => Sick(y, 5 + chance.Next(30)))]);
     }
 
     private static double Off(Random chance) => (8 + (chance.NextDouble() * 37)) * (chance.Next(2) == 0 ? 1 : -1);
@@ -178,23 +197,32 @@ public class PublicViewTests
         return (step % 3) switch
         {
             0 => (matrix with { Infestations = [.. matrix.Infestations, Sick(yard, 10 + chance.Next(60))] }, yard),
-            1 => (matrix.With(yard with { Presences = [yard.Presences[0] with { CoverSquareMetres = yard.Presences[0].CoverSquareMetres + 5 + chance.Next(40) }] }), yard),
-            _ => (matrix with { Yards = [.. matrix.Yards.Select(y => y with { Shared = y.Block != yard.Block || y.YardId % 2 == 0 })] }, null),
+            1 => (matrix.With(yard with
+            {
+                Presences = [yard.Presences[0] with { CoverSquareMetres = yard.Presences[0].CoverSquareMetres + 5
+                + chance.Next(40) }]
+            }), yard),
+            _ => (matrix with { Yards = [.. matrix.Yards.Select(y => y with { Shared = y.Block != yard.Block || y.YardId % 2 == 0 })] },
+                null),
         };
     }
 
-    private static Infestation Sick(YardCommunity yard, double area) => new(6, yard.Latitude, yard.Longitude, area, 0.5, 6, yard.YardId, yard.Block);
+    private static Infestation Sick(YardCommunity yard, double area) => new(6, yard.Latitude, yard.Longitude, area, 0.5, 6, yard.YardId,
+        yard.Block);
 
     private static (double Latitude, double Longitude) Middle(int block) => At(block % 3 * 100, block / 3 * 100);
 
-    private static (double Latitude, double Longitude) At(double east, double north) => (Latitude + (north / MetresPerDegree), Longitude + (east / Metres));
+    private static (double Latitude, double Longitude) At(double east, double north) => (Latitude + (north / MetresPerDegree),
+        Longitude + (east / Metres));
 
-    private static double Apart(YardCommunity yard, (double Latitude, double Longitude) place) => GreatCircleMetres((yard.Latitude, yard.Longitude), place);
+    private static double Apart(YardCommunity yard, (double Latitude, double Longitude) place) =>
+        GreatCircleMetres((yard.Latitude, yard.Longitude), place);
 
     private static double GreatCircleMetres((double Latitude, double Longitude) one, (double Latitude, double Longitude) other)
     {
         var (a, b) = (one.Latitude * Math.PI / 180, other.Latitude * Math.PI / 180);
-        var half = Math.Pow(Math.Sin((a - b) / 2), 2) + (Math.Cos(a) * Math.Cos(b) * Math.Pow(Math.Sin((one.Longitude - other.Longitude) * Math.PI / 360), 2));
+        var half = Math.Pow(Math.Sin((a - b) / 2), 2) + (Math.Cos(a) * Math.Cos(b)
+            * Math.Pow(Math.Sin((one.Longitude - other.Longitude) * Math.PI / 360), 2));
         return 2 * 6_371_008.8 * Math.Asin(Math.Sqrt(half));
     }
 

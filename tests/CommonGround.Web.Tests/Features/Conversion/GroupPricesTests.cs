@@ -28,8 +28,10 @@ public class GroupPricesTests
         var prices = new GroupPrices(garden.Database, garden.Neighbourhood);
         var lines = await prices.LinesAsync();
         lines[0].PlugEach = -1;
-        var problems = await prices.SaveAsync(new PriceTable { MowingsPerYear = new Spread(30, 20, 40), Germination = 0 }, lines, Garden.Organiser);
-        problems.Select(p => p.Field).ShouldBe([nameof(PriceTable.MowingsPerYear), nameof(PriceTable.Purity), lines[0].ScientificName], ignoreOrder: true);
+        var problems = await prices.SaveAsync(new PriceTable { MowingsPerYear = new Spread(30, 20, 40), Germination = 0 }, lines,
+            Garden.Organiser);
+        problems.Select(p => p.Field).ShouldBe([nameof(PriceTable.MowingsPerYear), nameof(PriceTable.Purity), lines[0].ScientificName],
+            ignoreOrder: true);
         (await prices.ReadAsync()).MowingsPerYear.ShouldBe(new PriceTable().MowingsPerYear);
     }
 
@@ -37,6 +39,7 @@ public class GroupPricesTests
     public async Task Only_organisers_set_prices()
     {
         using var garden = await Garden.LayAsync();
-        (await new GroupPrices(garden.Database, garden.Neighbourhood).SaveAsync(new PriceTable(), [], Garden.Visitor)).ShouldHaveSingleItem();
+        (await new GroupPrices(garden.Database, garden.Neighbourhood).SaveAsync(new PriceTable(), [],
+            Garden.Visitor)).ShouldHaveSingleItem();
     }
 }

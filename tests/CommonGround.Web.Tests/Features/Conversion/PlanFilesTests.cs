@@ -38,7 +38,8 @@ public class PlanFilesTests(DemoSite demo)
         for (var t = 0; t < 24; t++)
         {
             // By hand: what flowers before, and each planned native in flower that the yard does not have.
-            var more = plan.Mix.Taxa.Count(p => p.Taxon.Bloom is { } w && w.Contains(t) && !p.Traits.IsGrass && !ground.InYard.Contains(p.Taxon.ScientificName));
+            var more = plan.Mix.Taxa.Count(p => p.Taxon.Bloom is { } w && w.Contains(t) && !p.Traits.IsGrass
+                && !ground.InYard.Contains(p.Taxon.ScientificName));
             plan.Yard.After[t].ShouldBe(plan.Yard.Before[t] + more);
         }
 
@@ -56,11 +57,20 @@ public class PlanFilesTests(DemoSite demo)
         var stored = (await Saved.GetAsync(kept!.Id, Organiser))!;
         var again = Plans.Make(ground, stored.Request, curve: false, stored.Amounts).Plan!;
         // Even with other prices the kept mix stays; only its cost follows.
-        var dear = ground with { Prices = ground.Prices with { Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal), ForbSeedPerGram = 50, PlugEach = 0.01 } };
+        var dear = ground with
+        {
+            Prices = ground.Prices with
+            {
+                Taxa = new Dictionary<string, TaxonPrice>(StringComparer.Ordinal),
+                ForbSeedPerGram = 50,
+                PlugEach = 0.01
+            }
+        };
         var later = Plans.Make(dear, stored.Request, curve: false, stored.Amounts).Plan!;
         later.Mix.Taxa.Select(t => t.Taxon.ScientificName).ShouldBe(plan.Mix.Taxa.Select(t => t.Taxon.ScientificName), ignoreOrder: true);
         later.Mix.Cost.ShouldNotBe(plan.Mix.Cost);
-        again.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6))).ShouldBe(plan.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6))), ignoreOrder: true);
+        again.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6)))
+            .ShouldBe(plan.Mix.Taxa.Select(t => (t.Taxon.ScientificName, Math.Round(t.Share, 6))), ignoreOrder: true);
 
         using var browser = demo.Browser("organiser");
         var report = await browser.GetAsync($"/plans/{kept.Id}/report.pdf?paper=a4");
@@ -81,9 +91,12 @@ public class PlanFilesTests(DemoSite demo)
         {
             using var stranger = demo.Browser(role);
             var (_, other) = await MakeKeptAsync("CO-02");
-            (await stranger.GetAsync($"/plans/{other.Id}/report.pdf")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound, role);
-            (await stranger.GetAsync($"/plans/{other.Id}/shopping.csv")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden : HttpStatusCode.NotFound, role);
-            (await (await stranger.GetAsync($"/plans/{other.Id}")).Content.ReadAsStringAsync()).ShouldContain(role == "visitor" ? "This page is for members" : "cannot be opened");
+            (await stranger.GetAsync($"/plans/{other.Id}/report.pdf")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden
+                : HttpStatusCode.NotFound, role);
+            (await stranger.GetAsync($"/plans/{other.Id}/shopping.csv")).StatusCode.ShouldBe(role == "visitor" ? HttpStatusCode.Forbidden
+                : HttpStatusCode.NotFound, role);
+            (await (await stranger.GetAsync($"/plans/{other.Id}")).Content.ReadAsStringAsync()).ShouldContain(role == "visitor"
+                ? "This page is for members" : "cannot be opened");
         }
     }
 
@@ -93,7 +106,8 @@ public class PlanFilesTests(DemoSite demo)
         var batch = demo.Services.GetRequiredService<StreetBatch>();
         var seen = new List<BatchProgress>();
         using var zip = new MemoryStream();
-        var outcome = await batch.WriteAsync("Tollgate Lane", Organiser, PaperSize.Letter, "", zip, new Listener(seen), CancellationToken.None);
+        var outcome = await batch.WriteAsync("Tollgate Lane", Organiser, PaperSize.Letter, "", zip, new Listener(seen),
+            CancellationToken.None);
         outcome.ShouldNotBeNull();
         seen.Count.ShouldBe(seen[0].Total);
         zip.Position = 0;
@@ -103,9 +117,12 @@ public class PlanFilesTests(DemoSite demo)
         archive.Entries.Any(e => e.Name == "without-report.txt").ShouldBe(outcome.Refused.Count > 0);
 
         using var stop = new CancellationTokenSource();
-        await Should.ThrowAsync<OperationCanceledException>(() => batch.WriteAsync("Tollgate Lane", Organiser, PaperSize.Letter, "", new MemoryStream(), new Listener([], stop.Cancel), stop.Token));
-        (await batch.WriteAsync("Tollgate Lane", new CurrentUser(Role.Member, 1, "a member", false), PaperSize.Letter, "", new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
-        (await batch.WriteAsync("Nowhere Street", Organiser, PaperSize.Letter, "", new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
+        await Should.ThrowAsync<OperationCanceledException>(() => batch.WriteAsync("Tollgate Lane", Organiser, PaperSize.Letter, "",
+            new MemoryStream(), new Listener([], stop.Cancel), stop.Token));
+        (await batch.WriteAsync("Tollgate Lane", new CurrentUser(Role.Member, 1, "a member", false), PaperSize.Letter, "",
+            new MemoryStream(), null, CancellationToken.None)).ShouldBeNull();
+        (await batch.WriteAsync("Nowhere Street", Organiser, PaperSize.Letter, "", new MemoryStream(), null,
+            CancellationToken.None)).ShouldBeNull();
     }
 
     [Fact]
@@ -119,9 +136,11 @@ public class PlanFilesTests(DemoSite demo)
         answer.Plan.ShouldBeNull();
         answer.None.ShouldNotBeNull().Conflict.ShouldNotBeEmpty();
         draft.Areas[0].SquareMetres = 1e5;
-        Plans.Make(ground, draft.ToRequest(ground.Figures.Season), curve: false).Problems.ShouldContain(p => p.Field == nameof(ConversionRequest.Areas));
+        Plans.Make(ground, draft.ToRequest(ground.Figures.Season),
+            curve: false).Problems.ShouldContain(p => p.Field == nameof(ConversionRequest.Areas));
         draft.Areas[0].SquareMetres = 0;
-        Plans.Make(ground, draft.ToRequest(ground.Figures.Season), curve: false).Problems.ShouldContain(p => p.Field == nameof(ConversionRequest.Areas));
+        Plans.Make(ground, draft.ToRequest(ground.Figures.Season),
+            curve: false).Problems.ShouldContain(p => p.Field == nameof(ConversionRequest.Areas));
     }
 
     private async Task<(PlanGround Ground, ConversionPlan Plan)> MakeAsync(string yard)

@@ -28,19 +28,23 @@ public class StreetPlansTests(DemoSite demo)
         var first = planned.Mixes.Yards.First(y => y.Mix is not null);
         var (kept, problems) = await Plans.KeepAsync(planned, first.Yard, Organiser);
         problems.ShouldBeEmpty();
-        kept.ShouldNotBeNull().Amounts.ShouldBe(first.Mix!.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal), ignoreOrder: true);
+        kept.ShouldNotBeNull().Amounts.ShouldBe(first.Mix!.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount,
+            StringComparer.Ordinal), ignoreOrder: true);
     }
 
     [Fact]
     public async Task No_yards_no_money_and_no_street_are_refused_in_words_and_members_do_not_plan_streets()
     {
-        (await Should.ThrowAsync<PlanRefusedException>(() => Plans.MakeAsync("Kiln Street", [], 500, Organiser, null, default))).Message.ShouldContain("No yard is chosen");
-        (await Should.ThrowAsync<PlanRefusedException>(() => Plans.MakeAsync("Kiln Street", ["KI-05"], -1, Organiser, null, default))).Message.ShouldContain("above 0");
+        (await Should.ThrowAsync<PlanRefusedException>(() => Plans.MakeAsync("Kiln Street", [], 500, Organiser, null, default))).Message
+            .ShouldContain("No yard is chosen");
+        (await Should.ThrowAsync<PlanRefusedException>(() => Plans.MakeAsync("Kiln Street", ["KI-05"], -1, Organiser, null,
+            default))).Message.ShouldContain("above 0");
         (await Plans.YardsAsync("No Such Street", Organiser)).ShouldBeNull();
         (await Plans.YardsAsync("Kiln Street", new CurrentUser(Role.Member, 1, "a member", false))).ShouldBeNull();
         using var stop = new CancellationTokenSource();
         await stop.CancelAsync();
-        await Should.ThrowAsync<OperationCanceledException>(() => Plans.MakeAsync("Kiln Street", ["KI-05"], 500, Organiser, null, stop.Token));
+        await Should.ThrowAsync<OperationCanceledException>(() => Plans.MakeAsync("Kiln Street", ["KI-05"], 500, Organiser, null,
+            stop.Token));
     }
 
     [Fact]

@@ -8,8 +8,10 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Tests.Features.Export;
 
 /// <summary>
-/// Files for outsiders against the group's own list of places. Practice for generalised records: Darwin Core quick reference guide (dwc.tdwg.org/terms), terms dataGeneralizations,
-/// informationWithheld, coordinateUncertaintyInMeters; that a record must share what it says with several others is common practice of disclosure control.
+/// Files for outsiders against the group's own list of places. Practice for generalised records: Darwin Core quick reference guide
+/// (dwc.tdwg.org/terms), terms dataGeneralizations,
+/// informationWithheld, coordinateUncertaintyInMeters; that a record must share what it says with several others is common practice of
+/// disclosure control.
 /// </summary>
 public class OutsiderFilesTests
 {
@@ -26,16 +28,19 @@ public class OutsiderFilesTests
         var classes = OutsiderRows.Classes([.. places.Where(p => p.Shared).Select(p => p.YardSquareMetres)]);
         foreach (var row in told)
         {
-            (row.Street, row.Block, row.Household, row.LawnSquareMetres, row.Light, row.Moisture, row.SoilGroup).ShouldBe(("", "", "", null, null, null, null));
+            (row.Street, row.Block, row.Household, row.LawnSquareMetres, row.Light, row.Moisture,
+                row.SoilGroup).ShouldBe(("", "", "", null, null, null, null));
             // All yards of the list that this row may be.
-            places.Count(p => p.Shared == row.Shared && classes(p.YardSquareMetres) == row.YardSquareMetres).ShouldBeGreaterThanOrEqualTo(3);
+            places.Count(p => p.Shared == row.Shared && classes(p.YardSquareMetres) == row.YardSquareMetres)
+                .ShouldBeGreaterThanOrEqualTo(3);
         }
 
         told.Select(t => t.Yard).Distinct().Count().ShouldBe(told.Count);
         told.Select(t => t.Yard).Intersect(places.Select(p => p.Yard)).ShouldBeEmpty();
         // The order of rows is not that of the list either.
         var order = told.Select(t => classes(t.YardSquareMetres)).ToList();
-        order.ShouldNotBe(places.Where(p => p.Shared).OrderBy(p => p.Yard, StringComparer.Ordinal).Select(p => classes(p.YardSquareMetres)).ToList());
+        order.ShouldNotBe(places.Where(p => p.Shared).OrderBy(p => p.Yard, StringComparer.Ordinal).Select(p => classes(p.YardSquareMetres))
+            .ToList());
         var all = await garden.Export.JsonAsync(exact: false);
         foreach (var place in places)
         {

@@ -15,12 +15,16 @@ public class UndoChangeTests
     public async Task An_import_is_undone_row_by_row_and_the_undoing_can_be_undone_too()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         var before = await StateAsync(garden);
         await garden.StoreAsync(
-            ("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,200\nSouth,C to D,S-1,41.4,-88.4,300\n"),
+            ("places.csv",
+                "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,200\nSouth,C to D,S-1,41.4,-88.4,300\n"),
             ("beds.csv", "yard,bed,area_m2\nS-1,back,4\n"),
-            ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,3\nS-1,back,Monarda fistulosa,2026-08-02,2\n"));
+            ("sightings.csv",
+                "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,3\nS-1,back,Monarda "
+                    + "fistulosa,2026-08-02,2\n"));
         var after = await StateAsync(garden);
         var import = await NewestAsync(garden);
         (await garden.Undo.UndoAsync(import, Garden.Organiser)).ShouldBeEmpty();
@@ -36,7 +40,9 @@ public class UndoChangeTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var first = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
-        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 2) with { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace });
+        await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth,
+            2) with
+        { SameDay = CommonGround.Web.Features.Record.SameDay.InPlace });
         var state = await StateAsync(garden);
         (await garden.Undo.UndoAsync(first, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("changed again since");
         (await StateAsync(garden)).ShouldBe(state);
@@ -59,7 +65,8 @@ public class UndoChangeTests
         using var garden = await Garden.WithOneYardAsync();
         var id = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).ChangeId!.Value;
         var late = new GroupClock(new FarAhead(UndoChange.Days + 1), "America/Chicago", null);
-        (await new UndoChange(garden.Database, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("90 days");
+        (await new UndoChange(garden.Database, late).UndoAsync(id, Garden.Organiser)).ShouldHaveSingleItem(
+            ).Message.ShouldContain("90 days");
         var inTime = new GroupClock(new FarAhead(UndoChange.Days - 1), "America/Chicago", null);
         (await new UndoChange(garden.Database, inTime).UndoAsync(id, Garden.Organiser)).ShouldBeEmpty();
     }
@@ -112,7 +119,8 @@ public class UndoChangeTests
     public async Task Rules_are_undone_by_organisers_but_roles_only_by_administrators()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await new SaveRules(garden.Database, garden.Neighbourhood).SaveAsync(GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = 5 } }, Garden.Organiser)).ShouldBeEmpty();
+        (await new SaveRules(garden.Database, garden.Neighbourhood).SaveAsync(
+            GroupRules.Default with { Season = GroupRules.Default.Season with { Norm = 5 } }, Garden.Organiser)).ShouldBeEmpty();
         (await garden.Undo.UndoAsync(await NewestAsync(garden), Garden.Organiser)).ShouldBeEmpty();
         await garden.MemberOfAsync();
         await using var db = await garden.Database.CreateDbContextAsync();
@@ -134,7 +142,8 @@ public class UndoChangeTests
         (own.Who, own.What).ShouldBe(("a member", "recorded 1 planting in N-1, front"));
         (await history.PageAsync(Garden.Organiser, null)).Count.ShouldBeGreaterThan(2);
         (await history.ValuesAsync(own.Id, Garden.Visitor)).ShouldBeEmpty();
-        (await history.ValuesAsync(own.Id, Garden.Organiser)).ShouldHaveSingleItem().ShouldBe(new AlteredValue("planting in N-1", "added", "", "", ""));
+        (await history.ValuesAsync(own.Id, Garden.Organiser)).ShouldHaveSingleItem()
+            .ShouldBe(new AlteredValue("planting in N-1", "added", "", "", ""));
     }
 
     private static async Task<Storage.Places.Yard> YardAsync(Garden garden)

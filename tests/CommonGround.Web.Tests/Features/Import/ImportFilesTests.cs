@@ -14,8 +14,11 @@ public class ImportFilesTests
         using var garden = await Garden.LayAsync();
         var outcome = await garden.ImportAsync(
             ("places.csv", "street,block,yard,latitude,longitude,yard_m2\nNorth,A to B,N-1,41.5,-88.5,100\n"),
-            ("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\nN-9,front,Monarda fistulosa,2026-08-20,1,\nN-1,front,Monarda fistulosa,2026-07-01,much,\n"));
-        outcome.Errors.Select(e => (e.File, e.Line, e.Column)).ShouldBe([("sightings.csv", 3, "yard"), ("sightings.csv", 3, "observed_on"), ("sightings.csv", 4, "cover_m2")], ignoreOrder: true);
+            ("sightings.csv",
+                Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\nN-9,front,Monarda fistulosa,2026-08-20,1,\nN-1,front,Monarda "
+                    + "fistulosa,2026-07-01,much,\n"));
+        outcome.Errors.Select(e => (e.File, e.Line, e.Column)).ShouldBe([("sightings.csv", 3, "yard"), ("sightings.csv", 3, "observed_on"),
+            ("sightings.csv", 4, "cover_m2")], ignoreOrder: true);
         foreach (var error in outcome.Errors)
         {
             error.Value.ShouldNotBeEmpty();
@@ -24,7 +27,8 @@ public class ImportFilesTests
         }
 
         await using var db = await garden.Database.CreateDbContextAsync();
-        (await db.Streets.CountAsync() + await db.Yards.CountAsync() + await db.Beds.CountAsync() + await db.Sightings.CountAsync()).ShouldBe(0);
+        (await db.Streets.CountAsync() + await db.Yards.CountAsync() + await db.Beds.CountAsync() + await db.Sightings.CountAsync(
+            )).ShouldBe(0);
     }
 
     [Fact]
@@ -36,7 +40,8 @@ public class ImportFilesTests
             ("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\nN-1,front,Aster laevis,2026-08-01,,2\n"),
             ("infestations.csv", "yard,scientific_name,observed_on,area_m2,cover_percent\nN-1,Alliaria petiolata,2026-05-02,4,30\n"),
             ("rain.csv", "date,rain_mm\n2026-05-01,12.7\n"),
-            ("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5,41.5],[-88.4,41.5]]}}]}"""),
+            ("streets.geojson",
+                """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.5,41.5],[-88.4,41.5]]}}]}"""),
         ];
         (await garden.StoreAsync(files)).Changed.ShouldBeTrue();
         var versions = (await garden.BedAsync()).Bed.Version;
@@ -51,7 +56,9 @@ public class ImportFilesTests
     public async Task The_same_places_again_are_counted_as_unchanged_and_a_changed_one_as_changed()
     {
         using var garden = await Garden.LayAsync();
-        const string Yards = "street,block,yard,latitude,longitude,yard_m2,lawn_m2,light,moisture,soil_group,household,shared\nNorth,A to B,N-1,41.5,-88.5,700,300,full_sun,medium,B,The Smiths,yes\n";
+        const string Yards =
+            "street,block,yard,latitude,longitude,yard_m2,lawn_m2,light,moisture,soil_group,household,shared\nNorth,A to "
+            + "B,N-1,41.5,-88.5,700,300,full_sun,medium,B,The Smiths,yes\n";
         var other = "North,A to B,N-2,41.5,-88.5,600,200,shade,dry,C,The Joneses,no\n";
         var beds = ("beds.csv", "yard,bed,area_m2,light,moisture\nN-1,front,20,full_sun,medium\n");
         (await garden.StoreAsync(("places.csv", Yards + other), beds)).Counts.ShouldBe([new("yards", 2, 0, 0), new("beds", 1, 0, 0)]);
@@ -64,8 +71,10 @@ public class ImportFilesTests
     public async Task Checking_only_tells_what_would_happen_and_stores_nothing()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var file = Interchange.ImportFile.Read("sightings.csv", System.Text.Encoding.UTF8.GetBytes(Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\n"));
-        var outcome = await new ImportFiles(garden.Database, garden.Neighbourhood).RunAsync([file], new ImportChoices(false, true, Garden.Today), null, CancellationToken.None);
+        var file = Interchange.ImportFile.Read("sightings.csv",
+            System.Text.Encoding.UTF8.GetBytes(Head + "N-1,front,Monarda fistulosa,2026-08-01,1,\n"));
+        var outcome = await new ImportFiles(garden.Database, garden.Neighbourhood).RunAsync([file],
+            new ImportChoices(false, true, Garden.Today), null, CancellationToken.None);
         outcome.Counts.ShouldContain(new ImportCount("sightings", 1, 0, 0));
         (await garden.SightingsAsync()).ShouldBeEmpty();
     }
@@ -74,7 +83,8 @@ public class ImportFilesTests
     public async Task Of_two_rows_of_one_bed_taxon_and_day_the_later_holds()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum laeve,2026-08-01,1,\nn-1,FRONT,Aster laevis,2026-08-01,2,\n"));
+        await garden.StoreAsync(("sightings.csv",
+            Head + "N-1,front,Symphyotrichum laeve,2026-08-01,1,\nn-1,FRONT,Aster laevis,2026-08-01,2,\n"));
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
         await garden.StoreAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum laeve,2026-08-01,3,\n"));
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(3);
@@ -95,7 +105,8 @@ public class ImportFilesTests
     public async Task A_count_tells_its_cover_by_the_spacing_and_says_that_it_was_derived()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum laeve,2026-08-01,,12\nN-1,front,Monarda fistulosa,2026-08-01,1.5,3\n"));
+        await garden.StoreAsync(("sightings.csv",
+            Head + "N-1,front,Symphyotrichum laeve,2026-08-01,,12\nN-1,front,Monarda fistulosa,2026-08-01,1.5,3\n"));
         var sightings = await garden.SightingsAsync();
         // 12 plants at 0.5 m: 12 × 0.866 × 0.25 = 2.598 m².
         sightings[0].CoverSquareMetres.ShouldBe(2.598, 1e-12);
@@ -107,7 +118,8 @@ public class ImportFilesTests
     public async Task A_count_of_a_plant_without_a_spacing_is_an_error_that_says_what_to_give()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Aquilegia canadensis,2026-08-01,,12\n"))).Errors.ShouldHaveSingleItem();
+        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Aquilegia canadensis,2026-08-01,,12\n"))).Errors
+            .ShouldHaveSingleItem();
         (error.Column, error.HowToMend).ShouldBe(("count", "Give cover_m2 as well."));
     }
 
@@ -115,10 +127,13 @@ public class ImportFilesTests
     public async Task Synonyms_and_doubt_in_the_name_are_understood()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,certainty\nN-1,front,Aster cf. laevis,2026-07-01,1,\nN-1,front,Monarda aff. fistulosa,2026-07-02,1,probable\nN-1,front,monarda  FISTULOSA,2026-07-03,1,certain\n"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,certainty\nN-1,front,Aster cf. laevis,2026-07-01,1,\nN-1,front,Monarda aff. "
+                + "fistulosa,2026-07-02,1,probable\nN-1,front,monarda  FISTULOSA,2026-07-03,1,certain\n"));
         var sightings = await garden.SightingsAsync();
         sightings.Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot, Flora.Bergamot]);
-        sightings.Select(s => (s.Qualifier, s.Certainty)).ShouldBe([("cf.", Certainty.Tentative), ("aff.", Certainty.Probable), ("", Certainty.Certain)]);
+        sightings.Select(s => (s.Qualifier, s.Certainty)).ShouldBe([("cf.", Certainty.Tentative), ("aff.", Certainty.Probable),
+            ("", Certainty.Certain)]);
     }
 
     [Fact]
@@ -126,7 +141,9 @@ public class ImportFilesTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var outcome = await garden.ImportAsync(
-            ("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-20,1,\n"), ("infestations.csv", "yard,scientific_name,observed_on,area_m2,cover_percent\nN-1,Alliaria petiolata,2026-08-20,4,30\n"), ("rain.csv", "date,rain_mm\n2026-08-20,1\n"));
+            ("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-20,1,\n"),
+                ("infestations.csv", "yard,scientific_name,observed_on,area_m2,cover_percent\nN-1,Alliaria petiolata,2026-08-20,4,30\n"),
+                    ("rain.csv", "date,rain_mm\n2026-08-20,1\n"));
         outcome.Errors.Select(e => e.File).ShouldBe(["infestations.csv", "rain.csv", "sightings.csv"]);
         outcome.Errors.ShouldAllBe(e => e.What.Contains("future") && e.What.Contains("2026-08-19"));
         (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-19,1,\n"))).Errors.ShouldBeEmpty();
@@ -136,18 +153,22 @@ public class ImportFilesTests
     public async Task Cover_beyond_the_bed_or_where_it_is_not_measured_the_yard_is_refused()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var outcome = await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-01,10.5,\nN-1,back,Monarda fistulosa,2026-08-01,100.5,\nN-1,front,Symphyotrichum laeve,2026-08-01,,500\n"));
+        var outcome = await garden.ImportAsync(("sightings.csv",
+            Head + "N-1,front,Monarda fistulosa,2026-08-01,10.5,\nN-1,back,Monarda fistulosa,2026-08-01,100.5,\nN-1,front,Symphyotrichum "
+                + "laeve,2026-08-01,,500\n"));
         outcome.Errors.Select(e => (e.Line, e.Column)).ShouldBe([(2, "cover_m2"), (3, "cover_m2"), (4, "count")]);
         outcome.Errors[0].What.ShouldContain("the bed, which is 10 m²");
         outcome.Errors[1].What.ShouldContain("the yard, which is 100 m²");
-        await garden.StoreAsync(("sightings.csv", Head + "N-1,front,Monarda fistulosa,2026-08-01,10,\nN-1,back,Monarda fistulosa,2026-08-01,100,\n"));
+        await garden.StoreAsync(("sightings.csv",
+            Head + "N-1,front,Monarda fistulosa,2026-08-01,10,\nN-1,back,Monarda fistulosa,2026-08-01,100,\n"));
     }
 
     [Fact]
     public async Task An_unknown_yard_is_an_error_with_the_nearest_codes()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-11,front,Monarda fistulosa,2026-08-01,1,\n"))).Errors.ShouldHaveSingleItem();
+        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-11,front,Monarda fistulosa,2026-08-01,1,\n"))).Errors
+            .ShouldHaveSingleItem();
         (error.Line, error.Column, error.Value).ShouldBe((2, "yard", "N-11"));
         error.HowToMend.ShouldContain("Did you mean N-1?");
     }
@@ -156,7 +177,8 @@ public class ImportFilesTests
     public async Task A_bed_first_named_by_a_sighting_is_made_with_its_area_unknown()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var outcome = await garden.StoreAsync(("sightings.csv", Head + "N-1,by the gate,Monarda fistulosa,2026-08-01,1,\nN-1,By The Gate,Symphyotrichum laeve,2026-08-01,1,\n"));
+        var outcome = await garden.StoreAsync(("sightings.csv",
+            Head + "N-1,by the gate,Monarda fistulosa,2026-08-01,1,\nN-1,By The Gate,Symphyotrichum laeve,2026-08-01,1,\n"));
         outcome.Counts.ShouldContain(new ImportCount("beds", 1, 0, 0));
         (await garden.BedAsync(bed: "by the gate")).Bed.AreaSquareMetres.ShouldBeNull();
     }
@@ -166,8 +188,10 @@ public class ImportFilesTests
     {
         using var garden = await Garden.LayAsync();
         var places = string.Concat(Enumerable.Range(0, 200).Select(i => $"North,B{i / 20},Y-{i},41.5,-88.5,100\n"));
-        var sightings = string.Concat(Enumerable.Range(0, 20_000).Select(i => $"Y-{i % 200},front,{Flora.All[i / 200 % 5].ScientificName},{new DateOnly(2026, 1, 1).AddDays(i / 1000):yyyy-MM-dd},{1 + (i % 7)},\n"));
-        var outcome = await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + places), ("sightings.csv", Head + sightings));
+        var sightings = string.Concat(Enumerable.Range(0, 20_000)
+            .Select(i => $"Y-{i % 200},front,{Flora.All[i / 200 % 5].ScientificName},{new DateOnly(2026, 1, 1).AddDays(i / 1000):yyyy-MM-dd},{1 + (i % 7)},\n"));
+        var outcome = await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + places),
+            ("sightings.csv", Head + sightings));
         outcome.Counts.ShouldContain(new ImportCount("sightings", 20_000, 0, 0));
         (await garden.SightingsAsync()).Count.ShouldBe(20_000);
         (await garden.Live.NowAsync()).Yards.Count.ShouldBe(200);

@@ -109,10 +109,12 @@ public class ImportMeanwhileTests
         (await garden.BedAsync()).Bed.Version.ShouldNotBe(before);
     }
 
-    private static string Rows(int count) => string.Concat(Enumerable.Range(0, count).Select(i => $"N-1,front,{Flora.All[i % 5].ScientificName},{Garden.Today.AddDays(-1 - (i / 5)):yyyy-MM-dd},1\n"));
+    private static string Rows(int count) => string.Concat(Enumerable.Range(0, count)
+        .Select(i => $"N-1,front,{Flora.All[i % 5].ScientificName},{Garden.Today.AddDays(-1 - (i / 5)):yyyy-MM-dd},1\n"));
 
     private static Task<ImportOutcome> RunAsync(Garden garden, string rows, Func<ImportProgress, Task> told) =>
-        new ImportFiles(garden.Database, garden.Neighbourhood).RunAsync([ImportFile.Read("s.csv", Encoding.UTF8.GetBytes(Head + rows))], new ImportChoices(false, false, Garden.Today), new AtOnce(told), CancellationToken.None);
+        new ImportFiles(garden.Database, garden.Neighbourhood).RunAsync([ImportFile.Read("s.csv", Encoding.UTF8.GetBytes(Head + rows))],
+            new ImportChoices(false, false, Garden.Today), new AtOnce(told), CancellationToken.None);
 
     /// <summary>Tells on the thread of the import, so that what is done there is done in the middle of it.</summary>
     private sealed class AtOnce(Func<ImportProgress, Task> told) : IProgress<ImportProgress>

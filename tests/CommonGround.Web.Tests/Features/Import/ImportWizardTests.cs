@@ -18,7 +18,9 @@ public class ImportJourneyTests
     {
         using var garden = await Garden.WithOneYardAsync();
         using var journey = Journey(garden);
-        await journey.AddAsync("walk.csv", Bytes(Head + "N-1,front,Monardda fistulosa,8/4/2026,1\nN-1,front,Solidago rigida,8/4/2026,much\nN-1,front,Odd plant,8/4/2026,1\n"));
+        await journey.AddAsync("walk.csv",
+            Bytes(Head + "N-1,front,Monardda fistulosa,8/4/2026,1\nN-1,front,Solidago rigida,8/4/2026,much\nN-1,front,Odd "
+                + "plant,8/4/2026,1\n"));
         journey.Ready.ShouldBeFalse();
         journey.Files[0].WriteDays(DateOrder.MonthFirst);
         journey.Ready.ShouldBeTrue();
@@ -42,7 +44,8 @@ public class ImportJourneyTests
         (await garden.SightingsAsync()).ShouldBeEmpty();
         await journey.StoreAsync(Garden.Organiser, () => { });
         (journey.Step, journey.Outcome!.Changed).ShouldBe((ImportStep.Done, true));
-        (await garden.SightingsAsync()).Select(s => (s.ObservedOn, s.CoverSquareMetres)).ShouldBe([(new(2026, 8, 4), 2), (new(2026, 8, 4), 1), (new(2026, 8, 4), 1)], ignoreOrder: true);
+        (await garden.SightingsAsync()).Select(s => (s.ObservedOn, s.CoverSquareMetres))
+            .ShouldBe([(new(2026, 8, 4), 2), (new(2026, 8, 4), 1), (new(2026, 8, 4), 1)], ignoreOrder: true);
 
         using var again = Journey(garden);
         await again.AddAsync("walk.csv", Bytes(mended));
@@ -56,7 +59,9 @@ public class ImportJourneyTests
     {
         using var garden = await Garden.WithOneYardAsync();
         using var journey = Journey(garden);
-        await journey.AddAsync("s.csv", Bytes("yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\nN-1,front,Monarda fistulosa,2026-08-01,much\n"));
+        await journey.AddAsync("s.csv",
+            Bytes("yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\nN-1,front,Monarda "
+                + "fistulosa,2026-08-01,much\n"));
         await journey.CheckAsync(Garden.Organiser, () => { });
         await journey.AddAsync("s-to-mend.csv", Bytes(journey.ToMend(journey.Files[0])!.Replace("much", "2", StringComparison.Ordinal)));
         await journey.StoreAsync(Garden.Organiser, () => { });
@@ -68,7 +73,8 @@ public class ImportJourneyTests
     {
         using var garden = await Garden.WithOneYardAsync();
         using var journey = Journey(garden);
-        var rows = string.Concat(Enumerable.Range(0, 5_000).Select(i => $"N-1,front,{Flora.All[i % 5].ScientificName},{new DateOnly(2000, 1, 1).AddDays(i):yyyy-MM-dd},1\n"));
+        var rows = string.Concat(Enumerable.Range(0, 5_000)
+            .Select(i => $"N-1,front,{Flora.All[i % 5].ScientificName},{new DateOnly(2000, 1, 1).AddDays(i):yyyy-MM-dd},1\n"));
         await journey.AddAsync("s.csv", Bytes("yard,bed,scientific_name,observed_on,cover_m2\n" + rows));
         await journey.StoreAsync(Garden.Organiser, () =>
         {

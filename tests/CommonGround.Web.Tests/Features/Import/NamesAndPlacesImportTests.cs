@@ -12,7 +12,8 @@ public class NamesAndPlacesImportTests
     public async Task An_unlisted_name_is_an_error_with_the_three_nearest()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum leave,2026-08-01,1\n"))).Errors.ShouldHaveSingleItem();
+        var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum leave,2026-08-01,1\n"))).Errors
+            .ShouldHaveSingleItem();
         (error.File, error.Line, error.Column, error.Value).ShouldBe(("sightings.csv", 2, "scientific_name", "Symphyotrichum leave"));
         error.HowToMend.ShouldStartWith("Did you mean Symphyotrichum laeve, Symphyotrichum oblongifolium, ");
         error.HowToMend.ShouldContain("allow names that the catalogue does not list");
@@ -23,7 +24,8 @@ public class NamesAndPlacesImportTests
     public async Task An_unlisted_name_that_is_allowed_counts_in_richness_and_in_nothing_else()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.ImportAsync(allowUnlisted: true, ("sightings.csv", Head + "N-1,front,Planta ignota,2026-08-01,1\nN-1,front,Symphyotrichum laeve,2026-08-01,1\n"))).Errors.ShouldBeEmpty();
+        (await garden.ImportAsync(allowUnlisted: true, ("sightings.csv",
+            Head + "N-1,front,Planta ignota,2026-08-01,1\nN-1,front,Symphyotrichum laeve,2026-08-01,1\n"))).Errors.ShouldBeEmpty();
         var site = (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood;
         (site.Richness, site.NativeRichness, site.IntroducedRichness, site.WithoutC).ShouldBe((2, 1, 0, 1));
         site.NativeMeanC.ShouldBe(8);
@@ -37,7 +39,8 @@ public class NamesAndPlacesImportTests
     public async Task An_unlisted_name_stays_one_taxon_however_often_and_in_whatever_case_it_is_written()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.ImportAsync(allowUnlisted: true, ("sightings.csv", Head + "N-1,front,Planta ignota,2026-07-01,1\nN-1,front,planta  Ignota,2026-07-02,2\nN-1,front,Planta cf. ignota,2026-07-03,3\n"))).Errors.ShouldBeEmpty();
+        (await garden.ImportAsync(allowUnlisted: true, ("sightings.csv",
+            Head + "N-1,front,Planta ignota,2026-07-01,1\nN-1,front,planta  Ignota,2026-07-02,2\nN-1,front,Planta cf. ignota,2026-07-03,3\n"))).Errors.ShouldBeEmpty();
         (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Planta Ignota,2026-07-04,4\n"))).Errors.ShouldBeEmpty();
         await using var db = await garden.Database.CreateDbContextAsync();
         (await db.Taxa.CountAsync(t => t.Unlisted)).ShouldBe(1);
@@ -49,7 +52,8 @@ public class NamesAndPlacesImportTests
     {
         using var garden = await Garden.WithOneYardAsync();
         await garden.StoreAsync(("more.csv", "street,block,yard,latitude,longitude,yard_m2\nSouth,A to B,S-1,41.6,-88.5,100\n"));
-        await garden.StoreAsync(("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,4,30,6\n,\"South, A to B\",Alliaria petiolata,2026-05-02,9,50,\n"));
+        await garden.StoreAsync(("infestations.csv", InfestationHead
+            + "N-1,,Alliaria petiolata,2026-05-02,4,30,6\n,\"South, A to B\",Alliaria petiolata,2026-05-02,9,50,\n"));
         await using var db = await garden.Database.CreateDbContextAsync();
         var records = await db.Infestations.OrderBy(i => i.AreaSquareMetres).ToListAsync();
         records[0].YardId.ShouldBe((await garden.BedAsync()).Yard.Id);
@@ -64,8 +68,10 @@ public class NamesAndPlacesImportTests
     {
         using var garden = await Garden.WithOneYardAsync();
         await garden.StoreAsync(("more.csv", "street,block,yard,latitude,longitude,yard_m2\nSouth,A to B,S-1,41.6,-88.5,100\n"));
-        var outcome = await garden.ImportAsync(("infestations.csv", InfestationHead + ",A to B,Alliaria petiolata,2026-05-02,9,50,\n,B to C,Alliaria petiolata,2026-05-02,9,50,\n"));
-        outcome.Errors.Select(e => (e.Line, e.Column, e.What)).ShouldBe([(2, "block", "Several streets have a block of this name."), (3, "block", "There is no block of this name.")]);
+        var outcome = await garden.ImportAsync(("infestations.csv",
+            InfestationHead + ",A to B,Alliaria petiolata,2026-05-02,9,50,\n,B to C,Alliaria petiolata,2026-05-02,9,50,\n"));
+        outcome.Errors.Select(e => (e.Line, e.Column, e.What))
+            .ShouldBe([(2, "block", "Several streets have a block of this name."), (3, "block", "There is no block of this name.")]);
         outcome.Errors[0].HowToMend.ShouldContain("street, block");
     }
 
@@ -73,7 +79,8 @@ public class NamesAndPlacesImportTests
     public async Task An_infestation_larger_than_its_yard_is_refused()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.ImportAsync(("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,101,30,6\n"))).Errors.ShouldHaveSingleItem().Column.ShouldBe("area_m2");
+        (await garden.ImportAsync(("infestations.csv", InfestationHead + "N-1,,Alliaria petiolata,2026-05-02,101,30,6\n"))).Errors
+            .ShouldHaveSingleItem().Column.ShouldBe("area_m2");
     }
 
     [Fact]
@@ -84,14 +91,16 @@ public class NamesAndPlacesImportTests
         await garden.StoreAsync(("temperature.csv", "date,tmin_c,tmax_c\n2026-05-01,3.5,14\n2026-04-30,-1,9\n"));
         await using var db = await garden.Database.CreateDbContextAsync();
         var days = await db.WeatherDays.OrderBy(w => w.Date).ToListAsync();
-        days.Select(w => (w.Date.Day, w.RainMillimetres, w.MinimumCelsius, w.MaximumCelsius)).ShouldBe([(30, null, -1, 9), (1, 12.7, 3.5, 14), (2, 0, null, null)]);
+        days.Select(w => (w.Date.Day, w.RainMillimetres, w.MinimumCelsius, w.MaximumCelsius))
+            .ShouldBe([(30, null, -1, 9), (1, 12.7, 3.5, 14), (2, 0, null, null)]);
     }
 
     [Fact]
     public async Task A_known_yard_is_brought_up_to_date_and_never_doubled()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var outcome = await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,B to C,n-1,41.5,-88.5,120,yes\n"));
+        var outcome = await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,B to C,n-1,41.5,-88.5,120,yes\n"));
         outcome.Counts.ShouldContain(new ImportCount("yards", 0, 1, 0));
         var (yard, _) = await garden.BedAsync();
         (yard.AreaSquareMetres, yard.Shared, yard.LawnSquareMetres).ShouldBe((120, true, null));
@@ -112,8 +121,11 @@ public class NamesAndPlacesImportTests
         using var garden = await Garden.WithOneYardAsync();
         var code = new string('x', 41);
         var outcome = await garden.ImportAsync(
-            ("places.csv", $"street,block,yard,latitude,longitude,yard_m2,household\nNorth,A to B,{code},41.5,-88.5,100,\nNorth,A to B,N-2,41.5,-88.5,100,{new string('h', 201)}\n"),
-            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,observer\nN-1,front,Monarda fistulosa,2026-08-01,1,{new string('o', 201)}\n"));
-        outcome.Errors.Select(e => (e.File, e.Line, e.Column)).ShouldBe([("places.csv", 2, "yard"), ("places.csv", 3, "household"), ("sightings.csv", 2, "observer")]);
+            ("places.csv", $"street,block,yard,latitude,longitude,yard_m2,household\nNorth,A to B,{code},41.5,-88.5,100,\nNorth,A to "
+                + $"B,N-2,41.5,-88.5,100,{new string('h', 201)}\n"),
+            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,observer\nN-1,front,Monarda "
+                + $"fistulosa,2026-08-01,1,{new string('o', 201)}\n"));
+        outcome.Errors.Select(e => (e.File, e.Line, e.Column))
+            .ShouldBe([("places.csv", 2, "yard"), ("places.csv", 3, "household"), ("sightings.csv", 2, "observer")]);
     }
 }

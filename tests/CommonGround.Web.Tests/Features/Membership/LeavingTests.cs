@@ -30,12 +30,15 @@ public class LeavingTests(GroupSite site)
         using var somebody = await site.JoinAsync(Role.Member);
         var (code, viewer) = await RegisterAsync(somebody);
         (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain(code);
-        (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", "not mine at all"))).StatusCode.ShouldBe(HttpStatusCode.OK);
+        (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", "not mine at all"))).StatusCode
+            .ShouldBe(HttpStatusCode.OK);
         (await CountAsync(db => db.Yards.CountAsync(y => y.Code == code))).ShouldBe(1);
-        (await (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldContain("You have left");
+        (await (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content
+            .ReadAsStringAsync()).ShouldContain("You have left");
         (await CountAsync(db => db.Yards.CountAsync(y => y.Code == code))).ShouldBe(0);
         (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(0);
-        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == null && m.Name == "a former member"))).ShouldBe(1);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == null
+            && m.Name == "a former member"))).ShouldBe(1);
         // Signed out everywhere; who signs in again finds the way back and nothing else.
         (await somebody.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
         (await Site.SignInAsync(somebody.Browser, somebody.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
@@ -44,7 +47,8 @@ public class LeavingTests(GroupSite site)
         (await Site.PostAsync(somebody.Browser, "/account", "return")).StatusCode.ShouldBe(HttpStatusCode.Found);
         (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain("Record plantings");
         (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(1);
-        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == viewer.AccountId && m.Role == Role.Member))).ShouldBe(1);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == viewer.AccountId
+            && m.Role == Role.Member))).ShouldBe(1);
     }
 
     [Fact]
@@ -64,7 +68,8 @@ public class LeavingTests(GroupSite site)
         dump.ShouldNotContain("41.87777");
         (await CountAsync(db => db.Changes.CountAsync())).ShouldBe(changes);
         (await CountAsync(db => db.Users.CountAsync(a => a.Id == viewer.AccountId))).ShouldBe(0);
-        (await (await Site.SignInAsync(somebody.Browser, somebody.Email)).Content.ReadAsStringAsync()).ShouldContain("do not belong together");
+        (await (await Site.SignInAsync(somebody.Browser, somebody.Email)).Content.ReadAsStringAsync()).ShouldContain(
+            "do not belong together");
     }
 
     [Fact]
@@ -76,12 +81,14 @@ public class LeavingTests(GroupSite site)
         await using (var scope = site.Stand())
         {
             (await scope.Get<Web.Features.Plants.PlantNotes>().WriteAsync("Monarda fistulosa", "", words, viewer)).ShouldBeEmpty();
-            (await scope.Get<Web.Features.Plants.PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.1", "measured in eight yards", null, viewer)).ShouldBeEmpty();
+            (await scope.Get<Web.Features.Plants.PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.1",
+                "measured in eight yards", null, viewer)).ShouldBeEmpty();
         }
 
         using (var zip = new ZipArchive(await somebody.Browser.GetStreamAsync("/account/data.zip")))
         {
-            var text = await new StreamReader(zip.Entries.Single(e => e.FullName.EndsWith("membership.json", StringComparison.Ordinal)).Open()).ReadToEndAsync();
+            var text = await new StreamReader(zip.Entries.Single(e => e.FullName.EndsWith("membership.json", StringComparison.Ordinal))
+                .Open()).ReadToEndAsync();
             text.ShouldContain(words.Replace("'", "\\u0027"));
             text.ShouldContain("measured in eight yards");
         }
@@ -104,7 +111,8 @@ public class LeavingTests(GroupSite site)
     {
         using var administrator = await site.AdministratorAsync();
         (await CountAsync(db => db.Members.CountAsync(m => m.Role == Role.Administrator))).ShouldBe(1);
-        (await (await Site.PostAsync(administrator, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content.ReadAsStringAsync()).ShouldContain("only administrator");
+        (await (await Site.PostAsync(administrator, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content
+            .ReadAsStringAsync()).ShouldContain("only administrator");
     }
 
     [Fact]
@@ -116,7 +124,9 @@ public class LeavingTests(GroupSite site)
         await using var db = await Database.CreateDbContextAsync();
         var first = await db.Changes.Where(c => c.What == "made the first administrator").Select(c => c.Id).SingleAsync();
         var member = await db.Members.FirstAsync(m => m.Role == Role.Administrator);
-        (await scope.ServiceProvider.GetRequiredService<Web.Features.History.UndoChange>().UndoAsync(first, new CurrentUser(Role.Administrator, member.Id, member.Name, false))).ShouldHaveSingleItem().Message.ShouldContain("without an administrator");
+        (await scope.ServiceProvider.GetRequiredService<Web.Features.History.UndoChange>().UndoAsync(first,
+            new CurrentUser(Role.Administrator, member.Id, member.Name, false))).ShouldHaveSingleItem(
+                ).Message.ShouldContain("without an administrator");
         (await CountAsync(d => d.Members.CountAsync(m => m.Role == Role.Administrator))).ShouldBe(1);
     }
 
@@ -166,13 +176,18 @@ public class LeavingTests(GroupSite site)
             Beds = [new() { Name = "front", AreaSquareMetres = 10 }],
         }, viewer)).ShouldBeEmpty();
         var view = (await services.GetRequiredService<YardQueries>().GetAsync(code, viewer))!;
-        var taxon = (await services.GetRequiredService<LiveCommunity>().NowAsync()).Taxa.Single(t => t.ScientificName == "Monarda fistulosa");
-        (await services.GetRequiredService<RecordPlantings>().SaveAsync(new RecordSheet(view.Facts.Id, view.Beds[0].Id, view.Beds[0].Version, services.GetRequiredService<GroupClock>().Today, member.Name, [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), viewer)).Problems.ShouldBeEmpty();
+        var taxon = (await services.GetRequiredService<LiveCommunity>().NowAsync()).Taxa
+            .Single(t => t.ScientificName == "Monarda fistulosa");
+        (await services.GetRequiredService<RecordPlantings>()
+            .SaveAsync(new RecordSheet(view.Facts.Id, view.Beds[0].Id, view.Beds[0].Version,
+            services.GetRequiredService<GroupClock>().Today, member.Name, [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]),
+                viewer)).Problems.ShouldBeEmpty();
         return (code, viewer);
     }
 
     private async Task<int> EraseAsync(int daysFromNow) =>
-        await new RetentionJob(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()), site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<RetentionJob>.Instance).RunAsync();
+        await new RetentionJob(Database, new CommonGround.Web.Features.Photos.PhotoFolder(site.Services.GetRequiredService<SiteOptions>()),
+            site.Services.GetRequiredService<SiteOptions>(), new Ahead(daysFromNow), NullLogger<RetentionJob>.Instance).RunAsync();
 
     private async Task<int> CountAsync(Func<CommonGroundDb, Task<int>> count)
     {

@@ -31,7 +31,14 @@ public sealed class GroupRulesTests
     [InlineData(double.NaN, 25)]
     [InlineData(1, 0)]
     public void Absurd_weights_are_refused(double high, double dispersal) =>
-        (GroupRules.Default with { Pressure = PressureConvention.Default with { HighWeight = high, DefaultDispersalMetres = dispersal } }).Check().ShouldNotBeEmpty();
+        (GroupRules.Default with
+        {
+            Pressure = PressureConvention.Default with
+            {
+                HighWeight = high,
+                DefaultDispersalMetres = dispersal
+            }
+        }).Check().ShouldNotBeEmpty();
 
     [Fact]
     public async Task New_rules_reach_every_figure_at_once()

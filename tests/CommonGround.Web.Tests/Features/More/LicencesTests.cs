@@ -10,14 +10,16 @@ namespace CommonGround.Web.Tests.Features.More;
 public sealed class LicencesTests(DemoSite site)
 {
     private static readonly string Root = TempFolder.Repository();
-    private static readonly IReadOnlyList<LicensedPackage> Listed = Licences.Read(File.ReadLines(Path.Combine(Root, "docs", "licences.md")));
+    private static readonly IReadOnlyList<LicensedPackage> Listed =
+        Licences.Read(File.ReadLines(Path.Combine(Root, "docs", "licences.md")));
 
     [Fact]
     public void Every_package_of_the_program_stands_in_the_list_in_its_version()
     {
         using var locked = JsonDocument.Parse(File.ReadAllText(Path.Combine(Root, "src/CommonGround.Web/packages.lock.json")));
         var used = locked.RootElement.GetProperty("dependencies").EnumerateObject().SelectMany(f => f.Value.EnumerateObject())
-            .Where(p => p.Value.GetProperty("type").GetString() != "Project").Select(p => (p.Name, p.Value.GetProperty("resolved").GetString()!)).Distinct().ToList();
+            .Where(p => p.Value.GetProperty("type").GetString() != "Project")
+            .Select(p => (p.Name, p.Value.GetProperty("resolved").GetString()!)).Distinct().ToList();
         used.Count.ShouldBeGreaterThan(40);
         Listed.Where(p => p.Part == "In the program").Select(p => (p.Name, p.Version)).ShouldBe(used, ignoreOrder: true);
     }
@@ -26,7 +28,8 @@ public sealed class LicencesTests(DemoSite site)
     public void Every_package_that_is_asked_for_stands_in_the_list()
     {
         var asked = XDocument.Load(Path.Combine(Root, "src/Directory.Packages.props")).Descendants()
-            .Where(e => e.Name.LocalName is "PackageVersion" or "GlobalPackageReference").Select(e => (e.Attribute("Include")!.Value, e.Attribute("Version")!.Value)).ToList();
+            .Where(e => e.Name.LocalName is "PackageVersion" or "GlobalPackageReference")
+            .Select(e => (e.Attribute("Include")!.Value, e.Attribute("Version")!.Value)).ToList();
         using var fonts = JsonDocument.Parse(File.ReadAllText(Path.Combine(Root, "src/CommonGround.Assets/package.json")));
         asked.AddRange(fonts.RootElement.GetProperty("dependencies").EnumerateObject().Select(p => (p.Name, p.Value.GetString()!)));
         asked.Count.ShouldBeGreaterThan(35);
@@ -37,7 +40,8 @@ public sealed class LicencesTests(DemoSite site)
     [Fact]
     public void The_licence_is_the_one_the_package_itself_names()
     {
-        var packages = Environment.GetEnvironmentVariable("NUGET_PACKAGES") ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".nuget", "packages");
+        var packages = Environment.GetEnvironmentVariable("NUGET_PACKAGES")
+            ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".nuget", "packages");
         var compared = 0;
         foreach (var package in Listed)
         {
@@ -55,7 +59,8 @@ public sealed class LicencesTests(DemoSite site)
     /// <summary>An SPDX identifier; or a text that came along, known by its own words (opensource.org/license/mit).</summary>
     private static string TermsOf(string folder)
     {
-        var named = Regex.Match(File.ReadAllText(Directory.GetFiles(folder, "*.nuspec").Single()), "<license type=\"(expression|file)\"[^>]*>([^<]+)<");
+        var named = Regex.Match(File.ReadAllText(Directory.GetFiles(folder, "*.nuspec").Single()),
+            "<license type=\"(expression|file)\"[^>]*>([^<]+)<");
         var text = named.Groups[1].Value == "file" ? File.ReadAllText(Path.Combine(folder, named.Groups[2].Value)) : "";
         return text.Contains("Permission is hereby granted, free of charge", StringComparison.Ordinal) ? "MIT" : named.Groups[2].Value;
     }

@@ -11,12 +11,18 @@ public class SaveRulesTests
     public async Task A_rule_that_is_set_shows_in_every_figure_at_once()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"),
-            ("infestations.csv", "yard,scientific_name,observed_on,area_m2,cover_percent,growth_stage\nN-1,Alliaria petiolata,2026-05-02,8,25,6\n"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"),
+            ("infestations.csv",
+                "yard,scientific_name,observed_on,area_m2,cover_percent,growth_stage\nN-1,Alliaria petiolata,2026-05-02,8,25,6\n"));
         var before = (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood;
         (before.CoveredShare, before.InvasivePressureSquareMetres).ShouldBe((0, 2));
         // Bergamot flowers 11–15: with a norm of one and a season of 10–19 five of ten half-months are covered, of the late 15–19 one.
-        var rules = GroupRules.Default with { Season = new Season(10, 19, 15, 1), Pressure = GroupRules.Default.Pressure with { HighWeight = 0.5 } };
+        var rules = GroupRules.Default with
+        {
+            Season = new Season(10, 19, 15, 1),
+            Pressure = GroupRules.Default.Pressure with { HighWeight = 0.5 }
+        };
         (await Save(garden).SaveAsync(rules, Garden.Organiser)).ShouldBeEmpty();
         var after = (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood;
         (after.CoveredShare, after.LateSeasonCoveredShare).ShouldBe((0.5, 0.2));
@@ -51,7 +57,8 @@ public class SaveRulesTests
     public async Task Rules_that_cannot_be_are_refused(int first, int last, int late, int norm, double weight, double metres, string field)
     {
         using var garden = await Garden.WithOneYardAsync();
-        var rules = new GroupRules(new Season(first, last, late, norm), GroupRules.Default.Pressure with { HighWeight = weight, DefaultDispersalMetres = metres });
+        var rules = new GroupRules(new Season(first, last, late, norm),
+            GroupRules.Default.Pressure with { HighWeight = weight, DefaultDispersalMetres = metres });
         (await Save(garden).SaveAsync(rules, Garden.Organiser)).ShouldHaveSingleItem().Field.ShouldBe(field);
         (await garden.Queries.LoadAsync(Garden.Today, default)).Rules.ShouldBe(GroupRules.Default);
     }

@@ -27,7 +27,8 @@ public class PhotoAddressesTests(GroupSite site)
         scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
         var viewer = await ViewerAsync(scope.ServiceProvider, ben.Email);
         var (yard, code) = await YardAsync(scope.ServiceProvider, viewer);
-        (await scope.ServiceProvider.GetRequiredService<YardPhotos>().AddAsync(yard, new PhotoDraft { Caption = "by the gate", TakenOn = new(2026, 8, 1) }, YardPhotosTests.Jpeg, viewer)).ShouldBeEmpty();
+        (await scope.ServiceProvider.GetRequiredService<YardPhotos>().AddAsync(yard,
+            new PhotoDraft { Caption = "by the gate", TakenOn = new(2026, 8, 1) }, YardPhotosTests.Jpeg, viewer)).ShouldBeEmpty();
         var id = (await scope.ServiceProvider.GetRequiredService<PhotoQueries>().OfYardAsync(yard, viewer)).ShouldHaveSingleItem().Id;
         var (inner, open) = ($"/yards/{code}/photos/{id}", $"/photos/{id}");
 
@@ -36,7 +37,9 @@ public class PhotoAddressesTests(GroupSite site)
             var answer = await one.GetAsync(inner);
             answer.StatusCode.ShouldBe(HttpStatusCode.OK);
             (await answer.Content.ReadAsByteArrayAsync()).ShouldBe(YardPhotosTests.Stored(YardPhotosTests.Jpeg));
-            (answer.Content.Headers.ContentType!.ToString(), answer.Content.Headers.ContentDisposition!.ToString(), answer.Headers.CacheControl!.ToString(), answer.Headers.GetValues("X-Content-Type-Options").Single()).ShouldBe(("image/jpeg", "inline", "no-store", "nosniff"));
+            (answer.Content.Headers.ContentType!.ToString(), answer.Content.Headers.ContentDisposition!.ToString(),
+                answer.Headers.CacheControl!.ToString(), answer.Headers.GetValues("X-Content-Type-Options")
+                    .Single()).ShouldBe(("image/jpeg", "inline", "no-store", "nosniff"));
             (await one.GetAsync(open)).StatusCode.ShouldBe(HttpStatusCode.NotFound);
         }
 
@@ -49,7 +52,8 @@ public class PhotoAddressesTests(GroupSite site)
         (await stranger.GetAsync(open)).StatusCode.ShouldBe(HttpStatusCode.NotFound);
 
         using var zip = new ZipArchive(await ben.Browser.GetStreamAsync("/account/data.zip"));
-        var taken = zip.Entries.Single(e => e.FullName.Contains("/photos/", StringComparison.Ordinal) && e.FullName.EndsWith(".jpg", StringComparison.Ordinal));
+        var taken = zip.Entries.Single(e => e.FullName.Contains("/photos/", StringComparison.Ordinal)
+            && e.FullName.EndsWith(".jpg", StringComparison.Ordinal));
         using var copy = new MemoryStream();
         await (await taken.OpenAsync()).CopyToAsync(copy);
         copy.ToArray().ShouldBe(YardPhotosTests.Stored(YardPhotosTests.Jpeg));
@@ -59,7 +63,8 @@ public class PhotoAddressesTests(GroupSite site)
     {
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var account = (await db.Users.SingleAsync(a => a.Email == email)).Id;
-        return await db.Members.Where(m => m.AccountId == account).Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system")).SingleAsync();
+        return await db.Members.Where(m => m.AccountId == account).Select(m => new CurrentUser(m.Role, m.Id, m.Name, false, "system"))
+            .SingleAsync();
     }
 
     private static async Task<(long Id, string Code)> YardAsync(IServiceProvider services, CurrentUser by)
@@ -67,8 +72,26 @@ public class PhotoAddressesTests(GroupSite site)
         const string code = "PH-01";
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var street = new Street { NeighbourhoodId = 1, Id = RowIds.Next(), Name = "Photo Street" };
-        var block = new StreetBlock { NeighbourhoodId = 1, Id = RowIds.Next(), StreetId = street.Id, Name = "A to B", MiddleLatitude = 41.5, MiddleLongitude = -88.5 };
-        var yard = new Yard { NeighbourhoodId = 1, Id = RowIds.Next(), BlockId = block.Id, Code = code, Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 300, OwnerId = by.MemberId };
+        var block = new StreetBlock
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            StreetId = street.Id,
+            Name = "A to B",
+            MiddleLatitude = 41.5,
+            MiddleLongitude = -88.5
+        };
+        var yard = new Yard
+        {
+            NeighbourhoodId = 1,
+            Id = RowIds.Next(),
+            BlockId = block.Id,
+            Code = code,
+            Latitude = 41.5,
+            Longitude = -88.5,
+            AreaSquareMetres = 300,
+            OwnerId = by.MemberId
+        };
         db.AddRange(street, block, yard);
         await db.SaveAsync(by.Note("a test"));
         services.GetRequiredService<LiveCommunity>().Forget();

@@ -15,7 +15,8 @@ namespace CommonGround.Web.Tests.Features.Photos;
 public sealed class YardPhotosTests : IDisposable
 {
     /// <summary>16 × 12 pixels.</summary>
-    internal static readonly byte[] Jpeg = Convert.FromBase64String("/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDABsSFBcUERsXFhceHBsgKEIrKCUlKFE6PTBCYFVlZF9VXVtqeJmBanGQc1tdhbWGkJ6jq62rZ4C8ybqmx5moq6T/2wBDARweHigjKE4rK06kbl1upKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKT/wAARCAAMABADASIAAhEBAxEB/8QAFgABAQEAAAAAAAAAAAAAAAAAAAEF/8QAGRAAAQUAAAAAAAAAAAAAAAAAAAITFFFh/8QAFQEBAQAAAAAAAAAAAAAAAAAAAgX/xAAWEQADAAAAAAAAAAAAAAAAAAAAARP/2gAMAwEAAhEDEQA/AJDwQ8NtpFBpFES7DFH/2Q==");
+    internal static readonly byte[] Jpeg = Convert.FromBase64String(
+        "/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDABsSFBcUERsXFhceHBsgKEIrKCUlKFE6PTBCYFVlZF9VXVtqeJmBanGQc1tdhbWGkJ6jq62rZ4C8ybqmx5moq6T/2wBDARweHigjKE4rK06kbl1upKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKSkpKT/wAARCAAMABADASIAAhEBAxEB/8QAFgABAQEAAAAAAAAAAAAAAAAAAAEF/8QAGRAAAQUAAAAAAAAAAAAAAAAAAAITFFFh/8QAFQEBAQAAAAAAAAAAAAAAAAAAAgX/xAAWEQADAAAAAAAAAAAAAAAAAAAAARP/2gAMAwEAAhEDEQA/AJDwQ8NtpFBpFES7DFH/2Q==");
 
     private readonly TempFolder data = new();
 
@@ -43,7 +44,8 @@ public sealed class YardPhotosTests : IDisposable
         (await AddAsync(garden, other, Jpeg)).ShouldHaveSingleItem().Message.ShouldContain("not yours to change");
         (await AddAsync(garden, Garden.Visitor, Jpeg)).ShouldHaveSingleItem();
         (await AddAsync(garden, Garden.Organiser, Encoding.UTF8.GetBytes("<script>"))).ShouldHaveSingleItem().Field.ShouldBe("file");
-        (await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { TakenOn = Garden.Today.AddDays(1) }, Jpeg, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("is in the future");
+        (await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { TakenOn = Garden.Today.AddDays(1) }, Jpeg,
+            Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("is in the future");
         await using var db = await garden.Database.CreateDbContextAsync();
         (await db.Photos.AnyAsync()).ShouldBeFalse();
         Directory.Exists(data.File("photos")).ShouldBeFalse();
@@ -140,10 +142,13 @@ public sealed class YardPhotosTests : IDisposable
     public async Task A_block_shows_three_photos_at_most_only_while_the_public_sees_it_and_their_households_agree()
     {
         using var garden = await Garden.LayAsync();
-        await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,100,yes\nNorth,A,N-2,41.5,-88.5,100,yes\nNorth,A,N-3,41.5,-88.5,100,yes\nNorth,B,N-4,41.5,-88.5,100,yes\n"));
+        await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,100,yes\nNorth,A,N-2,41.5,-88.5,100,yes\n"
+                + "North,A,N-3,41.5,-88.5,100,yes\nNorth,B,N-4,41.5,-88.5,100,yes\n"));
         foreach (var code in new[] { "N-1", "N-1", "N-1", "N-1", "N-2", "N-4" })
         {
-            (await Photos(garden).AddAsync(await IdAsync(garden, code), new PhotoDraft { TakenOn = Garden.Today }, Jpeg, Garden.Organiser)).ShouldBeEmpty();
+            (await Photos(garden).AddAsync(await IdAsync(garden, code), new PhotoDraft { TakenOn = Garden.Today }, Jpeg,
+                Garden.Organiser)).ShouldBeEmpty();
         }
 
         var queries = new PhotoQueries(garden.Database, garden.Live);
@@ -162,7 +167,8 @@ public sealed class YardPhotosTests : IDisposable
         (await queries.OfBlockAsync(0)).ShouldNotContain(p => p.Id == second);
         (await queries.SharedFileAsync(second, default)).ShouldBeNull();
 
-        async Task AgreeAsync(string code, bool photos) => (await garden.Keeping.ConsentAsync(await IdAsync(garden, code), new Consents(true, false, photos), Garden.Organiser)).ShouldBeEmpty();
+        async Task AgreeAsync(string code, bool photos) => (await garden.Keeping.ConsentAsync(await IdAsync(garden, code),
+            new Consents(true, false, photos), Garden.Organiser)).ShouldBeEmpty();
     }
 
     public void Dispose() => data.Dispose();
@@ -170,19 +176,24 @@ public sealed class YardPhotosTests : IDisposable
     /// <summary>What of a file is kept.</summary>
     internal static byte[] Stored(byte[] file) => CommonGround.Interchange.Photos.CleanPhoto.Read(file).Photo.ShouldNotBeNull().Bytes;
 
-    private YardPhotos Photos(Garden garden) => new(garden.Database, garden.Neighbourhood, new PhotoFolder(Options), garden.Clock, new CommonGround.Web.Shared.HeavyWork(null));
+    private YardPhotos Photos(Garden garden) => new(garden.Database, garden.Neighbourhood, new PhotoFolder(Options), garden.Clock,
+        new CommonGround.Web.Shared.HeavyWork(null));
 
-    private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund", "America/Chicago");
+    private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund",
+        "America/Chicago");
 
-    private RetentionJob RetentionJob(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time, NullLogger<RetentionJob>.Instance);
+    private RetentionJob RetentionJob(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time,
+        NullLogger<RetentionJob>.Instance);
 
     private async Task<IReadOnlyList<Problem>> AddAsync(Garden garden, CurrentUser by, byte[] file, string caption = "") =>
-        await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { Caption = caption, TakenOn = Garden.Today }, file, by);
+        await Photos(garden).AddAsync((await garden.BedAsync()).Yard.Id, new PhotoDraft { Caption = caption, TakenOn = Garden.Today },
+            file, by);
 
     private async Task CheckAsync(Garden garden, string[] found)
     {
         await using var db = await garden.Database.CreateDbContextAsync();
-        PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, default), data.File("photos"), await PhotoFiles.HeldAsync(db, default)).ShouldBe(found);
+        PhotoFiles.Compare(await PhotoFiles.StoredAsync(db, default), data.File("photos"), await PhotoFiles.HeldAsync(db, default))
+            .ShouldBe(found);
     }
 
     private static async Task<int> CountAsync(Garden garden)

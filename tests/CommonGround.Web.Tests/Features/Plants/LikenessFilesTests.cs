@@ -68,7 +68,8 @@ public sealed partial class LikenessFilesTests(DemoSite demo)
         using var browser = demo.Browser();
         var likenesses = Pictures(await browser.GetStringAsync("/plants")).ToList();
         likenesses.Count.ShouldBe(60);
-        likenesses.ShouldAllBe(p => p.Address.Contains("/drawn/likeness.svg?v=", StringComparison.Ordinal) && p.Words.Contains(", drawn", StringComparison.Ordinal));
+        likenesses.ShouldAllBe(p => p.Address.Contains("/drawn/likeness.svg?v=", StringComparison.Ordinal)
+            && p.Words.Contains(", drawn", StringComparison.Ordinal));
         (await browser.GetStringAsync(likenesses[0].Address)).Length.ShouldBeLessThan(60_000);
     }
 
@@ -80,11 +81,13 @@ public sealed partial class LikenessFilesTests(DemoSite demo)
         september.ShouldContain("The planting in early September");
         var beds = Pictures(september).Where(p => p.Address.Contains("scene.svg", StringComparison.Ordinal)).ToList();
         beds.Count.ShouldBe(4);
-        beds.ShouldAllBe(p => p.Words.Contains("Early September", StringComparison.Ordinal) && p.Words.Contains("In flower: ", StringComparison.Ordinal));
+        beds.ShouldAllBe(p => p.Words.Contains("Early September", StringComparison.Ordinal)
+            && p.Words.Contains("In flower: ", StringComparison.Ordinal));
         using var picture = await organiser.GetAsync(beds[0].Address);
         picture.StatusCode.ShouldBe(HttpStatusCode.OK);
         picture.Headers.CacheControl!.NoStore.ShouldBeTrue();
-        var winter = Pictures(await organiser.GetStringAsync("/yards/LA-07?half=0")).First(p => p.Address.Contains("scene.svg", StringComparison.Ordinal));
+        var winter = Pictures(await organiser.GetStringAsync("/yards/LA-07?half=0"))
+            .First(p => p.Address.Contains("scene.svg", StringComparison.Ordinal));
         (await organiser.GetStringAsync(winter.Address)).ShouldNotBe(await organiser.GetStringAsync(beds[0].Address));
 
         using var visitor = demo.Browser("visitor");

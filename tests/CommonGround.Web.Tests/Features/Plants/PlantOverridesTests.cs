@@ -23,7 +23,8 @@ public class PlantOverridesTests
         (await SetAsync(garden, "nativity", "introduced")).ShouldBeEmpty();
         (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.NativeRichness.ShouldBe(0);
         var page = (await garden.Catalogue.GetAsync("monarda-fistulosa", organiser: true, new(false))).ShouldNotBeNull();
-        page.Facts.Single(f => f.Trait == "nativity").ShouldSatisfyAllConditions(f => f.Figure.ShouldBe("introduced"), f => f.HowSure.ShouldStartWith("set by this group"), f => f.Source.ShouldContain("measured in five yards"));
+        page.Facts.Single(f => f.Trait == "nativity").ShouldSatisfyAllConditions(f => f.Figure.ShouldBe("introduced"),
+            f => f.HowSure.ShouldStartWith("set by this group"), f => f.Source.ShouldContain("measured in five yards"));
     }
 
     [Fact]
@@ -31,7 +32,8 @@ public class PlantOverridesTests
     {
         using var garden = await Garden.WithOneYardAsync();
         (await SetAsync(garden, "nativity", "introduced")).ShouldBeEmpty();
-        (await new GroupPrices(garden.Database, garden.Neighbourhood).LinesAsync()).ShouldNotContain(l => l.ScientificName == Flora.Bergamot);
+        (await new GroupPrices(garden.Database, garden.Neighbourhood).LinesAsync()).ShouldNotContain(l =>
+            l.ScientificName == Flora.Bergamot);
     }
 
     [Fact]
@@ -39,7 +41,8 @@ public class PlantOverridesTests
     {
         using var garden = await Garden.WithOneYardAsync();
         (await SetAsync(garden, "spacing_m", "0.5")).ShouldBeEmpty();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,count\nN-1,front,Monarda fistulosa,2026-07-01,4\n"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,count\nN-1,front,Monarda fistulosa,2026-07-01,4\n"));
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(4 * 0.866 * 0.25, 1e-9);
     }
 
@@ -49,8 +52,10 @@ public class PlantOverridesTests
         using var garden = await Garden.WithOneYardAsync();
         await garden.StoreAsync(("sightings.csv", Sighting));
         (await SetAsync(garden, "c_value", "9")).ShouldBeEmpty();
-        await garden.StoreAsync(("plants.csv", "scientific_name,nativity,life_form,c_value,c_region,source_c\nMonarda fistulosa,native,forb,2,a newer table,a newer table\n"));
-        (await garden.Overrides.OfAsync(Flora.Bergamot)).ShouldHaveSingleItem().ShouldSatisfyAllConditions(o => o.Value.ShouldBe("9"), o => o.Catalogue.ShouldBe("2"));
+        await garden.StoreAsync(("plants.csv",
+            "scientific_name,nativity,life_form,c_value,c_region,source_c\nMonarda fistulosa,native,forb,2,a newer table,a newer table\n"));
+        (await garden.Overrides.OfAsync(Flora.Bergamot)).ShouldHaveSingleItem().ShouldSatisfyAllConditions(o => o.Value.ShouldBe("9"),
+            o => o.Catalogue.ShouldBe("2"));
         (await MeanCAsync(garden)).ShouldBe(9);
         (await garden.Overrides.RemoveAsync(Flora.Bergamot, "c_value", Garden.Organiser)).ShouldBeEmpty();
         (await MeanCAsync(garden)).ShouldBe(2);
@@ -86,7 +91,8 @@ public class PlantOverridesTests
         using var other = await Garden.WithOneYardAsync();
         await other.StoreAsync(("plant-overrides.csv", text));
         (await other.Overrides.OfAsync(Flora.Bergamot)).ShouldHaveSingleItem().Reason.ShouldBe("measured in five yards");
-        (await other.Live.FiguresAsync(organiser: true)).Matrix.Taxa.Single(t => t.ScientificName == Flora.Bergamot).Moisture.ShouldBe([Moisture.Dry, Moisture.Medium]);
+        (await other.Live.FiguresAsync(organiser: true)).Matrix.Taxa.Single(t => t.ScientificName == Flora.Bergamot).Moisture
+            .ShouldBe([Moisture.Dry, Moisture.Medium]);
     }
 
     [Theory]
@@ -108,7 +114,8 @@ public class PlantOverridesTests
     public async Task A_value_needs_a_reason()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.Overrides.SetAsync(Flora.Bergamot, "c_value", "9", "  ", null, Garden.Organiser)).ShouldHaveSingleItem().Field.ShouldBe("reason");
+        (await garden.Overrides.SetAsync(Flora.Bergamot, "c_value", "9", "  ", null, Garden.Organiser)).ShouldHaveSingleItem(
+            ).Field.ShouldBe("reason");
     }
 
     [Fact]
@@ -119,14 +126,17 @@ public class PlantOverridesTests
         (await SetAsync(garden, "c_value", "3")).ShouldHaveSingleItem().Message.ShouldContain("while you were typing");
         var stands = (await garden.Overrides.OfAsync(Flora.Bergamot)).ShouldHaveSingleItem();
         stands.Value.ShouldBe("9");
-        (await garden.Overrides.SetAsync(Flora.Bergamot, "c_value", "3", "counted again", stands.Version, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Overrides.SetAsync(Flora.Bergamot, "c_value", "3", "counted again", stands.Version,
+            Garden.Organiser)).ShouldBeEmpty();
     }
 
     [Fact]
     public async Task A_broken_row_of_an_imported_file_is_named_and_nothing_is_stored()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var outcome = await garden.ImportAsync(("plant-overrides.csv", "scientific_name,trait,override_value,override_reason\nMonarda fistulosa,c_value,12,a book\nMonarda fistulosa,caution,none,a book\nMonarda fistulosa,light,shade,\n"));
+        var outcome = await garden.ImportAsync(("plant-overrides.csv",
+            "scientific_name,trait,override_value,override_reason\nMonarda fistulosa,c_value,12,a book\nMonarda fistulosa,caution,none,a "
+                + "book\nMonarda fistulosa,light,shade,\n"));
         outcome.Errors.Select(e => (e.Line, e.Column)).ShouldBe([(2, "override_value"), (3, "trait"), (4, "override_reason")]);
         (await garden.Overrides.OfAsync(Flora.Bergamot)).ShouldBeEmpty();
     }
@@ -151,7 +161,8 @@ public class PlantOverridesTests
         (await garden.Notes.WriteAsync(Flora.Bergamot, "height_max_m", " Mine is two metres tall. ", member)).ShouldBeEmpty();
         (await garden.Notes.OpenAsync(member)).ShouldBeEmpty("members do not read others' notes");
         var note = (await garden.Notes.OpenAsync(Garden.Organiser)).ShouldHaveSingleItem();
-        (note.CommonName, note.Trait, note.Text, note.Who).ShouldBe(("wild bergamot", "height_max_m", "Mine is two metres tall.", "a member"));
+        (note.CommonName, note.Trait, note.Text, note.Who).ShouldBe(("wild bergamot", "height_max_m", "Mine is two metres tall.",
+            "a member"));
         (await garden.Notes.CloseAsync(note.Id, "Raised to 1.5 m.", Garden.Organiser)).ShouldBeEmpty();
         (await garden.Notes.OpenAsync(Garden.Organiser)).ShouldBeEmpty();
     }
@@ -162,12 +173,14 @@ public class PlantOverridesTests
         using var garden = await Garden.WithOneYardAsync();
         var member = await garden.MemberOfAsync("N-1");
         (await garden.Notes.WriteAsync(Flora.Bergamot, "", " ", member)).ShouldHaveSingleItem().Field.ShouldBe("note");
-        (await garden.Notes.WriteAsync(Flora.Bergamot, "", new string('x', PlantNotes.LongestText + 1), member)).ShouldHaveSingleItem().Field.ShouldBe("note");
+        (await garden.Notes.WriteAsync(Flora.Bergamot, "", new string('x', PlantNotes.LongestText + 1), member)).ShouldHaveSingleItem(
+            ).Field.ShouldBe("note");
         (await garden.Notes.WriteAsync(Flora.Bergamot, "", "Looks wrong.", Garden.Visitor)).ShouldNotBeEmpty();
     }
 
     private static Task<IReadOnlyList<Problem>> SetAsync(Garden garden, string trait, string value) =>
         garden.Overrides.SetAsync(Flora.Bergamot, trait, value, "measured in five yards", null, Garden.Organiser);
 
-    private static async Task<double?> MeanCAsync(Garden garden) => (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.NativeMeanC;
+    private static async Task<double?> MeanCAsync(Garden garden) =>
+        (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.NativeMeanC;
 }

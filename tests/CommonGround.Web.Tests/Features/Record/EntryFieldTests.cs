@@ -46,7 +46,8 @@ public class EntryFieldTests
         session.Sheet.Lines.ShouldBeEmpty();
         await shown.FindAll("[role=option]")[^1].ClickAsync(new MouseEventArgs());
         var line = session.Sheet.Lines.ShouldHaveSingleItem();
-        (line.AsWritten, line.Taxon!.ScientificName, line.Taxon.Rank, line.Taxon.Nativity).ShouldBe((true, "Planta ignota", "species", Nativity.Unknown));
+        (line.AsWritten, line.Taxon!.ScientificName, line.Taxon.Rank,
+            line.Taxon.Nativity).ShouldBe((true, "Planta ignota", "species", Nativity.Unknown));
     }
 
     [Fact]
@@ -83,5 +84,6 @@ public class EntryFieldTests
         return (session, screen.Render<EntryField>(p => p.Add(c => c.Session, session)));
     }
 
-    private static Task TypeAsync(IRenderedComponent<EntryField> shown, string words) => shown.Find("#entry").InputAsync(new Microsoft.AspNetCore.Components.ChangeEventArgs { Value = words });
+    private static Task TypeAsync(IRenderedComponent<EntryField> shown, string words) =>
+        shown.Find("#entry").InputAsync(new Microsoft.AspNetCore.Components.ChangeEventArgs { Value = words });
 }

@@ -11,7 +11,8 @@ public class EntryLineTests
     public void A_name_a_cover_and_short_words_are_taken_apart()
     {
         var line = EntryLine.Parse("aro ast 1.5 bud prob");
-        (line.Name, line.Cover, line.Count, line.GrowthStage, line.Certainty, line.Origin, line.Qualifier).ShouldBe(("aro ast", 1.5, null, 5, Certainty.Probable, null, ""));
+        (line.Name, line.Cover, line.Count, line.GrowthStage, line.Certainty, line.Origin,
+            line.Qualifier).ShouldBe(("aro ast", 1.5, null, 5, Certainty.Probable, null, ""));
     }
 
     [Theory]
@@ -59,7 +60,8 @@ public class EntryLineTests
     public void A_sheet_offers_plants_by_the_beginnings_of_their_words()
     {
         var sheet = new EntrySheet(new NameIndex(Flora.All));
-        sheet.Offer("aro ast 1.5 bud").ShouldSatisfyAllConditions(o => o.Meant.ShouldBe(0), o => o.All[0].Taxon.ScientificName.ShouldBe(Flora.Aromatic));
+        sheet.Offer("aro ast 1.5 bud").ShouldSatisfyAllConditions(o => o.Meant.ShouldBe(0),
+            o => o.All[0].Taxon.ScientificName.ShouldBe(Flora.Aromatic));
         sheet.Offer("a").All.ShouldBeEmpty();
     }
 
@@ -212,5 +214,6 @@ public class EntryLineTests
     [InlineData(15, 10, 1.5)]
     [InlineData(150, 10, 1.5)]
     [InlineData(1500, 10, null)]
-    public void A_slipped_decimal_point_is_offered_mended(double cover, double room, double? mended) => PlantingDraft.Slip(cover, room).ShouldBe(mended);
+    public void A_slipped_decimal_point_is_offered_mended(double cover, double room, double? mended) =>
+    PlantingDraft.Slip(cover, room).ShouldBe(mended);
 }

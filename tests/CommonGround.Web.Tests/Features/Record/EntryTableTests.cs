@@ -53,7 +53,13 @@ public class EntryTableTests
     {
         await using var screen = new Screen();
         using var garden = await Garden.WithOneYardAsync();
-        var (_, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, null, 4) with { GrowthStage = 5, Certainty = Certainty.Tentative, Qualifier = "cf.", Origin = Origin.SelfSown });
+        var (_, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, null, 4) with
+        {
+            GrowthStage = 5,
+            Certainty = Certainty.Tentative,
+            Qualifier = "cf.",
+            Origin = Origin.SelfSown
+        });
         var row = Screen.Read(shown.FindAll("tbody tr")[0]);
         foreach (var words in new[] { "Symphyotrichum cf. laeve", "0.9 m²", "from 4", "in bud", "self-sown", "tentative" })
         {
@@ -75,14 +81,16 @@ public class EntryTableTests
         await using var screen = new Screen();
         using var garden = await Garden.WithOneYardAsync();
         var (session, shown) = await ShowAsync(screen, garden, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2));
-        Screen.Read(shown.Find("[role=alert]")).ShouldStartWith("smooth blue aster already stands above. Are the two one planting, or two patches?");
+        Screen.Read(shown.Find("[role=alert]"))
+            .ShouldStartWith("smooth blue aster already stands above. Are the two one planting, or two patches?");
         await Screen.Button(shown, "Two patches").ClickAsync();
         session.Sheet.Lines.Select(l => l.Patch).ShouldBe(["", "2"]);
         shown.Render();
         shown.FindAll("[role=alert]").ShouldBeEmpty();
     }
 
-    private static async Task<(RecordSession Session, IRenderedComponent<EntryTable> Shown)> ShowAsync(Screen screen, Garden garden, params PlantingDraft[] lines)
+    private static async Task<(RecordSession Session, IRenderedComponent<EntryTable> Shown)> ShowAsync(Screen screen, Garden garden,
+        params PlantingDraft[] lines)
     {
         var session = await garden.SessionAsync();
         session.Sheet.Restore(lines);

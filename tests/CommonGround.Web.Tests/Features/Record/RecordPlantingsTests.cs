@@ -13,15 +13,24 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var member = await garden.MemberOfAsync("N-1");
-        var line = Garden.Line(Flora.Smooth, null, 4) with { GrowthStage = 6, Origin = Origin.SelfSown, Certainty = Certainty.Tentative, Qualifier = "cf.", Remarks = "by the gate" };
+        var line = Garden.Line(Flora.Smooth, null, 4) with
+        {
+            GrowthStage = 6,
+            Origin = Origin.SelfSown,
+            Certainty = Certainty.Tentative,
+            Qualifier = "cf.",
+            Remarks = "by the gate"
+        };
         var result = await garden.SaveAsync(member, line);
         result.Problems.ShouldBeEmpty();
         var sighting = (await garden.SightingsAsync()).ShouldHaveSingleItem();
         // 4 plants at 0.5 m: 4 × 0.866 × 0.25 = 0.866 m².
         sighting.CoverSquareMetres.ShouldBe(0.866, 1e-12);
-        (sighting.Count, sighting.CoverDerived, sighting.GrowthStage, sighting.Origin, sighting.Certainty, sighting.Qualifier, sighting.Remarks, sighting.Observer)
+        (sighting.Count, sighting.CoverDerived, sighting.GrowthStage, sighting.Origin, sighting.Certainty, sighting.Qualifier,
+            sighting.Remarks, sighting.Observer)
             .ShouldBe((4, true, 6, Origin.SelfSown, Certainty.Tentative, "cf.", "by the gate", "walker 1"));
-        (sighting.RecordedById, sighting.ObservedOn, sighting.RecordedAtUtc).ShouldBe((member.MemberId, Garden.Today, garden.Time.Now.UtcDateTime));
+        (sighting.RecordedById, sighting.ObservedOn, sighting.RecordedAtUtc).ShouldBe((member.MemberId, Garden.Today,
+            garden.Time.Now.UtcDateTime));
         var (_, bed) = await garden.BedAsync();
         result.BedVersion.ShouldBe(bed.Version);
     }
@@ -45,7 +54,8 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today.AddDays(1), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
+        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today.AddDays(1), "",
+            [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
         var problem = result.Problems.ShouldHaveSingleItem();
         problem.Field.ShouldBe("date");
         problem.Message.ShouldBe("20 August 2026 is in the future. Give the day it was seen; today is 19 August 2026.");
@@ -58,16 +68,20 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         garden.Time.Now = new DateTimeOffset(2026, 8, 20, 4, 30, 0, TimeSpan.Zero); // still the 19th in Chicago
         var (yard, bed) = await garden.BedAsync();
-        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser)).Problems.ShouldHaveSingleItem().Field.ShouldBe("date");
+        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]),
+            Garden.Organiser)).Problems.ShouldHaveSingleItem().Field.ShouldBe("date");
         garden.Time.Now = garden.Time.Now.AddMinutes(31);
-        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser)).Problems.ShouldBeEmpty();
+        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, new(2026, 8, 20), "", [Garden.Line(Flora.Smooth, 1)]),
+            Garden.Organiser)).Problems.ShouldBeEmpty();
     }
 
     [Fact]
     public async Task One_bad_line_and_no_line_is_saved()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var result = await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line("Planta ignota", 1), Garden.Line(Flora.Bergamot, null), Garden.Line(Flora.Columbine, null, 3), Garden.Line(Flora.Aromatic, 1) with { GrowthStage = 10 });
+        var result = await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line("Planta ignota", 1),
+            Garden.Line(Flora.Bergamot, null), Garden.Line(Flora.Columbine, null, 3),
+                Garden.Line(Flora.Aromatic, 1) with { GrowthStage = 10 });
         result.Problems.Select(p => p.Field).ShouldBe(["name", "cover", "cover", "stage"]);
         result.Problems[0].Message.ShouldContain("“Planta ignota”");
         result.Problems[2].Message.ShouldContain("no spacing for wild columbine");
@@ -95,9 +109,11 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        foreach (var sheet in new[] { new RecordSheet(5, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]), new RecordSheet(yard.Id, 5, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]) })
+        foreach (var sheet in new[] { new RecordSheet(5, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]),
+            new RecordSheet(yard.Id, 5, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]) })
         {
-            (await garden.Record.SaveAsync(sheet, Garden.Organiser)).Problems.ShouldHaveSingleItem().Message.ShouldContain("no longer in the record");
+            (await garden.Record.SaveAsync(sheet, Garden.Organiser)).Problems.ShouldHaveSingleItem(
+                ).Message.ShouldContain("no longer in the record");
         }
     }
 
@@ -110,9 +126,12 @@ public class RecordPlantingsTests
         (await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Smooth), Garden.Organiser)).Problems.ShouldBeEmpty();
         var second = await garden.Record.SaveAsync(Sheet(bed.Version, Flora.Bergamot), Garden.Organiser);
         second.ChangeId.ShouldBeNull();
-        second.Problems.ShouldHaveSingleItem().Message.ShouldBe($"Somebody else saved to this bed while you were typing (latest: {Flora.Smooth}). Your lines are kept: look at the bed below, then save again to add yours.");
+        second.Problems.ShouldHaveSingleItem(
+            ).Message.ShouldBe($"Somebody else saved to this bed while you were typing (latest: {Flora.Smooth}). Your lines are kept: "
+            + $"look at the bed below, then save again to add yours.");
         (await garden.Record.SaveAsync(Sheet(second.BedVersion, Flora.Bergamot), Garden.Organiser)).Problems.ShouldBeEmpty();
-        (await garden.SightingsAsync()).Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot], ignoreOrder: true);
+        (await garden.SightingsAsync()).Select(s => Flora.All[s.TaxonId - 1].ScientificName).ShouldBe([Flora.Smooth, Flora.Bergamot],
+            ignoreOrder: true);
     }
 
     [Fact]
@@ -121,9 +140,11 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
         var answers = await Task.WhenAll(Enumerable.Range(0, 6).Select(i => Task.Run(() =>
-            garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, $"walker {i}", [Garden.Line(Flora.Smooth, i + 1)]), Garden.Organiser))));
+            garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, $"walker {i}",
+                [Garden.Line(Flora.Smooth, i + 1)]), Garden.Organiser))));
         answers.Count(a => a.ChangeId is not null).ShouldBe(1);
-        answers.Where(a => a.ChangeId is null).ShouldAllBe(a => a.Problems.Single().Message.StartsWith("Somebody else saved", StringComparison.Ordinal));
+        answers.Where(a => a.ChangeId is null).ShouldAllBe(a => a.Problems.Single().Message.StartsWith("Somebody else saved",
+            StringComparison.Ordinal));
         (await garden.SightingsAsync()).ShouldHaveSingleItem();
     }
 
@@ -132,8 +153,10 @@ public class RecordPlantingsTests
     {
         using var garden = await Garden.WithOneYardAsync();
         var (yard, bed) = await garden.BedAsync();
-        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-08-19,7\n"));
-        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, "", [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
+        await garden.StoreAsync(
+            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-08-19,7\n"));
+        var result = await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, bed.Version, Garden.Today, "",
+            [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
         result.Problems.ShouldHaveSingleItem().Message.ShouldContain("Somebody else saved");
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(7);
     }
@@ -145,7 +168,11 @@ public class RecordPlantingsTests
         await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { Remarks = "first" });
         var before = (await garden.SightingsAsync()).Single();
         garden.Time.Now = garden.Time.Now.AddHours(1);
-        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with { Remarks = "second", SameDay = SameDay.InPlace }, Garden.Line(Flora.Bergamot, 1))).ChangeId!.Value;
+        var receipt = (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 9) with
+        {
+            Remarks = "second",
+            SameDay = SameDay.InPlace
+        }, Garden.Line(Flora.Bergamot, 1))).ChangeId!.Value;
         (await garden.SightingsAsync()).Count.ShouldBe(2);
         (await garden.Undo.UndoAsync(receipt, Garden.Organiser)).ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldBeEquivalentTo(before);
@@ -175,9 +202,11 @@ public class RecordPlantingsTests
     public async Task Two_lines_of_one_plant_are_refused_until_somebody_says_which_is_meant()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2))).Problems.ShouldHaveSingleItem().Field.ShouldBe("same");
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2))).Problems
+            .ShouldHaveSingleItem().Field.ShouldBe("same");
         (await garden.SightingsAsync()).ShouldBeEmpty();
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1), Garden.Line(Flora.Smooth, 2) with { Patch = "gate" })).Problems.ShouldBeEmpty();
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1),
+            Garden.Line(Flora.Smooth, 2) with { Patch = "gate" })).Problems.ShouldBeEmpty();
         (await garden.SightingsAsync()).Select(s => (s.Patch, s.CoverSquareMetres)).ShouldBe([("", 1), ("gate", 2)], ignoreOrder: true);
         (await garden.Live.NowAsync()).Yards[0].Presences.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(3);
     }
@@ -188,30 +217,42 @@ public class RecordPlantingsTests
         using var garden = await Garden.WithOneYardAsync();
         await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 2.5) with { GrowthStage = 6 });
         (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1))).Problems.ShouldHaveSingleItem().Field.ShouldBe("same");
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(2.5), s => s.GrowthStage.ShouldBe(6));
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.Together })).Problems.ShouldBeEmpty();
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(3.5), s => s.GrowthStage.ShouldBe(6));
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.InPlace })).Problems.ShouldBeEmpty();
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(1), s => s.GrowthStage.ShouldBe(6));
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(2.5),
+            s => s.GrowthStage.ShouldBe(6));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.Together })).Problems
+            .ShouldBeEmpty();
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(3.5),
+            s => s.GrowthStage.ShouldBe(6));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 1) with { SameDay = SameDay.InPlace })).Problems
+            .ShouldBeEmpty();
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(1),
+            s => s.GrowthStage.ShouldBe(6));
     }
 
     [Fact]
     public async Task A_planting_recorded_again_keeps_what_the_line_does_not_say()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,patch,verified_by\nN-1,front,Symphyotrichum cf. laeve,2026-06-01,2,self_sown,tentative,3,gate,A. Botanist\n"));
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Patch = "gate", GrowthStage = 6 })).Problems.ShouldBeEmpty();
+        await garden.StoreAsync(
+            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,patch,verified_by\n"
+                + $"N-1,front,Symphyotrichum cf. laeve,2026-06-01,2,self_sown,tentative,3,gate,A. Botanist\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Patch = "gate", GrowthStage = 6 })).Problems
+            .ShouldBeEmpty();
         var again = (await garden.SightingsAsync())[^1];
         (again.ObservedOn, again.CoverSquareMetres, again.GrowthStage).ShouldBe((Garden.Today, 2, 6));
-        (again.Origin, again.Certainty, again.Qualifier, again.VerifiedBy, again.Patch).ShouldBe((Origin.SelfSown, Certainty.Tentative, "cf.", "A. Botanist", "gate"));
+        (again.Origin, again.Certainty, again.Qualifier, again.VerifiedBy,
+            again.Patch).ShouldBe((Origin.SelfSown, Certainty.Tentative, "cf.", "A. Botanist", "gate"));
     }
 
     [Fact]
     public async Task Who_says_otherwise_changes_what_was_known_and_only_that()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty\nN-1,front,Symphyotrichum cf. laeve,2026-06-01,2,self_sown,tentative\n"));
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 3) with { Certainty = Certainty.Certain })).Problems.ShouldBeEmpty();
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty\nN-1,front,Symphyotrichum cf. "
+                + "laeve,2026-06-01,2,self_sown,tentative\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, 3) with { Certainty = Certainty.Certain })).Problems
+            .ShouldBeEmpty();
         var again = (await garden.SightingsAsync())[^1];
         (again.CoverSquareMetres, again.Origin, again.Certainty, again.Qualifier).ShouldBe((3, Origin.SelfSown, Certainty.Certain, ""));
     }
@@ -220,13 +261,18 @@ public class RecordPlantingsTests
     public async Task Not_found_this_time_ends_nothing_while_dead_and_gone_do()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-06-01,2\nN-1,front,{Flora.Bergamot},2026-06-01,2\nN-1,front,{Flora.Goldenrod},2026-06-01,2\n"));
-        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Finding = Finding.NotFound }, Garden.Line(Flora.Bergamot, null) with { Finding = Finding.Died }, Garden.Line(Flora.Goldenrod, 0))).Problems.ShouldBeEmpty();
+        await garden.StoreAsync(
+            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,{Flora.Smooth},2026-06-01,2\n"
+                + $"N-1,front,{Flora.Bergamot},2026-06-01,2\nN-1,front,{Flora.Goldenrod},2026-06-01,2\n"));
+        (await garden.SaveAsync(Garden.Organiser, Garden.Line(Flora.Smooth, null) with { Finding = Finding.NotFound },
+            Garden.Line(Flora.Bergamot, null) with { Finding = Finding.Died }, Garden.Line(Flora.Goldenrod, 0))).Problems.ShouldBeEmpty();
         var community = await garden.Live.LoadedAsync();
         community.Matrix.Yards[0].Presences.ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
         var view = await garden.Yards.GetAsync("N-1", Garden.Organiser);
-        view!.Beds.Single().Plantings.ShouldHaveSingleItem().ShouldSatisfyAllConditions(p => p.Taxon.ScientificName.ShouldBe(Flora.Smooth), p => p.ObservedOn.ShouldBe(new DateOnly(2026, 6, 1)), p => p.NotFoundOn.ShouldBe(Garden.Today));
-        (await garden.SightingsAsync()).Where(s => s.ObservedOn == Garden.Today).Select(s => s.Finding).ShouldBe([Finding.NotFound, Finding.Died, Finding.Ended], ignoreOrder: true);
+        view!.Beds.Single().Plantings.ShouldHaveSingleItem().ShouldSatisfyAllConditions(p => p.Taxon.ScientificName.ShouldBe(Flora.Smooth),
+            p => p.ObservedOn.ShouldBe(new DateOnly(2026, 6, 1)), p => p.NotFoundOn.ShouldBe(Garden.Today));
+        (await garden.SightingsAsync()).Where(s => s.ObservedOn == Garden.Today).Select(s => s.Finding)
+            .ShouldBe([Finding.NotFound, Finding.Died, Finding.Ended], ignoreOrder: true);
     }
 
     [Fact]
@@ -240,10 +286,12 @@ public class RecordPlantingsTests
         var saved = await garden.SaveAsync(member, line);
         saved.Problems.ShouldBeEmpty();
         var figures = await garden.Live.FiguresAsync(organiser: true);
-        (figures.Neighbourhood.Richness, figures.Neighbourhood.NativeRichness, figures.Neighbourhood.WithoutC, figures.Neighbourhood.MeanC).ShouldBe((1, 0, 1, null));
+        (figures.Neighbourhood.Richness, figures.Neighbourhood.NativeRichness, figures.Neighbourhood.WithoutC,
+            figures.Neighbourhood.MeanC).ShouldBe((1, 0, 1, null));
         figures.Neighbourhood.Bloom.HalfMonths.ShouldAllBe(h => h.N == 0);
         (await garden.SaveAsync(member, Garden.Line(Flora.Bergamot, 1))).Problems.ShouldBeEmpty();
-        (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.ShouldSatisfyAllConditions(n => n.Richness.ShouldBe(1), n => n.NativeMeanC.ShouldBe(4), n => n.WithoutC.ShouldBe(0));
+        (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.ShouldSatisfyAllConditions(n => n.Richness.ShouldBe(1),
+            n => n.NativeMeanC.ShouldBe(4), n => n.WithoutC.ShouldBe(0));
         // The household that recorded it takes it back itself, and the name stays for others.
         (await garden.Undo.UndoAsync(saved.ChangeId!.Value, member)).ShouldBeEmpty();
         (await garden.SightingsAsync()).ShouldHaveSingleItem();

@@ -19,7 +19,8 @@ public class RecordSessionTests
         // The page is loaded again in the middle of it.
         var again = await garden.SessionAsync(browser);
         again.Sheet.Lines.Count.ShouldBe(2);
-        (again.Sheet.Lines[1].GrowthStage, again.Sheet.Lines[1].Origin, again.Sheet.Lines[1].Qualifier, again.Sheet.Lines[1].Patch).ShouldBe((6, Origin.SelfSown, "cf.", "gate"));
+        (again.Sheet.Lines[1].GrowthStage, again.Sheet.Lines[1].Origin, again.Sheet.Lines[1].Qualifier,
+            again.Sheet.Lines[1].Patch).ShouldBe((6, Origin.SelfSown, "cf.", "gate"));
         again.Editing.ShouldBe(1);
         again.KeptEntry.ShouldBe(words + " prob");
         await again.TypeAsync(again.KeptEntry);
@@ -61,7 +62,8 @@ public class RecordSessionTests
         session.Sheet.Lines.Select(l => l.Patch).ShouldBe(["", "2"]);
         session.Sheet.Lines.ShouldAllBe(l => session.Check(l).Count == 0);
         await session.SaveAndReadAsync(garden);
-        (await garden.SightingsAsync()).Select(s => (s.Patch, s.CoverSquareMetres, s.GrowthStage)).ShouldBe([("", 2.5, 6), ("2", 1, null)], ignoreOrder: true);
+        (await garden.SightingsAsync()).Select(s => (s.Patch, s.CoverSquareMetres, s.GrowthStage)).ShouldBe([("", 2.5, 6), ("2", 1, null)],
+            ignoreOrder: true);
     }
 
     [Fact]
@@ -73,19 +75,24 @@ public class RecordSessionTests
         await session.TypeAsync("Symphyotrichum laeve 1");
         await session.SaveAndReadAsync(garden);
         var held = session.Sheet.Lines.ShouldHaveSingleItem();
-        session.Check(held).ShouldHaveSingleItem().ShouldSatisfyAllConditions(p => p.Field.ShouldBe("same-day"), p => p.Message.ShouldContain("2.5 m², flowering"));
+        session.Check(held).ShouldHaveSingleItem().ShouldSatisfyAllConditions(p => p.Field.ShouldBe("same-day"),
+            p => p.Message.ShouldContain("2.5 m², flowering"));
         await session.SaveAndReadAsync(garden);
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(2.5), s => s.GrowthStage.ShouldBe(6));
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(2.5),
+            s => s.GrowthStage.ShouldBe(6));
         await session.TogetherAsync(0);
         await session.SaveAndReadAsync(garden);
-        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(3.5), s => s.GrowthStage.ShouldBe(6));
+        (await garden.SightingsAsync()).ShouldHaveSingleItem().ShouldSatisfyAllConditions(s => s.CoverSquareMetres.ShouldBe(3.5),
+            s => s.GrowthStage.ShouldBe(6));
     }
 
     [Fact]
     public async Task Where_a_plant_grows_in_patches_a_line_without_one_is_asked_which()
     {
         using var garden = await Garden.WithOneYardAsync();
-        await garden.StoreAsync(("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,patch\nN-1,front,{Flora.Smooth},2026-06-01,2,gate\nN-1,front,{Flora.Smooth},2026-06-01,1,fence\n"));
+        await garden.StoreAsync(
+            ("sightings.csv", $"yard,bed,scientific_name,observed_on,cover_m2,patch\nN-1,front,{Flora.Smooth},2026-06-01,2,gate\n"
+                + $"N-1,front,{Flora.Smooth},2026-06-01,1,fence\n"));
         var session = await garden.SessionAsync();
         await session.TypeAsync("Symphyotrichum laeve fl 2");
         session.Check(session.Sheet.Lines[0]).ShouldHaveSingleItem().Message.ShouldContain("fence and gate");
@@ -100,6 +107,7 @@ public class RecordSessionTests
         var session = await garden.SessionAsync();
         session.Sheet.Draft("Symphyotrichum laeve 25%", null, false).Cover.ShouldBe(2.5);
         session.Sheet.BedSquareMetres = null;
-        session.Sheet.Draft("Symphyotrichum laeve 25%", null, false).Check(Garden.Today, Garden.Today, null, 100).ShouldHaveSingleItem().Message.ShouldContain("Nobody has measured this bed");
+        session.Sheet.Draft("Symphyotrichum laeve 25%", null, false).Check(Garden.Today, Garden.Today, null, 100)
+            .ShouldHaveSingleItem().Message.ShouldContain("Nobody has measured this bed");
     }
 }

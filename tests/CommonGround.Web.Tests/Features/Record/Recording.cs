@@ -16,7 +16,8 @@ internal static class Recording
     /// <summary>The page before it has asked the browser what it kept.</summary>
     public static async Task<RecordSession> ShownAsync(this Garden garden, FakeBrowser? browser = null)
     {
-        var session = new RecordSession((await garden.Live.LoadedAsync()).Names, garden.Record, garden.Undo, new BrowserDrafts(browser ?? new FakeBrowser()), garden.Clock, Garden.Organiser);
+        var session = new RecordSession((await garden.Live.LoadedAsync()).Names, garden.Record, garden.Undo,
+            new BrowserDrafts(browser ?? new FakeBrowser()), garden.Clock, Garden.Organiser);
         session.Show((await garden.Yards.GetAsync("N-1", Garden.Organiser))!);
         return session;
     }

@@ -15,7 +15,14 @@ namespace CommonGround.Web.Tests.Features.Regions;
 /// <summary>A group says where it is, changes it, and takes it back.</summary>
 public sealed class RegionSettingsTests(FreshSite site) : IClassFixture<FreshSite>
 {
-    private static PlaceDraft Missouri => new() { State = "MO", Latitude = "37.21", Longitude = "-93.29", ElevationFeet = "1,300", PlaceName = "Springfield" };
+    private static PlaceDraft Missouri => new()
+    {
+        State = "MO",
+        Latitude = "37.21",
+        Longitude = "-93.29",
+        ElevationFeet = "1,300",
+        PlaceName = "Springfield"
+    };
 
     [Fact]
     public async Task The_place_decides_and_undo_takes_it_back_while_the_groups_own_values_stay()
@@ -39,7 +46,8 @@ public sealed class RegionSettingsTests(FreshSite site) : IClassFixture<FreshSit
         var ironweed = await TaxonAsync("Vernonia baldwinii");
         ironweed.Nativity.ShouldBe(Nativity.Native);
         ironweed.CRegion.ShouldBe(RegionalTables.Missouri);
-        (await TaxonAsync("Penstemon digitalis")).Bloom!.Value.Start.ShouldBe((await StoredAsync("Penstemon digitalis")).Bloom!.Value.Start - 1);
+        (await TaxonAsync("Penstemon digitalis")).Bloom!.Value.Start.ShouldBe((await StoredAsync("Penstemon digitalis")).Bloom!.Value.Start
+            - 1);
         (await TaxonAsync("Monarda fistulosa")).C.ShouldBe(9, "the group's own value stays when the region changes");
 
         var page = await who.Browser.GetStringAsync("/more/place");
@@ -87,5 +95,6 @@ public sealed class RegionSettingsTests(FreshSite site) : IClassFixture<FreshSit
         return (await scope.Get<LiveCommunity>().LoadedAsync()).Matrix.Taxa.Single(t => t.ScientificName == name);
     }
 
-    private Task<CatalogueTaxon> StoredAsync(string name) => site.AskAsync(async db => (await db.Taxa.AsNoTracking().SingleAsync(t => t.ScientificName == name)).Traits);
+    private Task<CatalogueTaxon> StoredAsync(string name) =>
+        site.AskAsync(async db => (await db.Taxa.AsNoTracking().SingleAsync(t => t.ScientificName == name)).Traits);
 }

@@ -12,7 +12,8 @@ public class StreetTableTests
     [InlineData("name", "Adler Street|Birch <Lane>|Cedar Street", "ascending", "Street", "-name")]
     [InlineData("native", "Birch <Lane>|Cedar Street|Adler Street", "ascending", "Native taxa", "-native")]
     [InlineData("-native", "Adler Street|Cedar Street|Birch <Lane>", "descending", "Native taxa", "native")]
-    public async Task A_heading_is_a_link_that_sorts_and_followed_again_turns_the_order_round(string sort, string streets, string state, string heading, string next)
+    public async Task A_heading_is_a_link_that_sorts_and_followed_again_turns_the_order_round(string sort, string streets, string state,
+    string heading, string next)
     {
         using var garden = await LaidAsync();
         await using var screen = new Screen();
@@ -34,7 +35,8 @@ public class StreetTableTests
         var figures = await garden.Live.FiguresAsync(organiser: true);
         var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures));
         var link = shown.FindAll("a").Single(a => a.GetAttribute("aria-label") == "Adler Street, A to B: 0 of 5 late half-months covered");
-        var block = figures.Matrix.Blocks.Single(b => figures.BlockName(figures.Matrix.Blocks.ToList().IndexOf(b)) == "Adler Street, A to B").BlockId;
+        var block = figures.Matrix.Blocks.Single(b => figures.BlockName(figures.Matrix.Blocks.ToList().IndexOf(b))
+            == "Adler Street, A to B").BlockId;
         link.GetAttribute("href").ShouldBe($"/streets?sort=late&block={block}");
     }
 
@@ -44,19 +46,25 @@ public class StreetTableTests
         await using var screen = new Screen();
         screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?block=7&show=late&half=3");
         var covered = Enumerable.Range(0, 24).Select(t => t % 9).ToArray();
-        var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, 15).Add(c => c.Covered, covered).Add(c => c.Shown, 9).Add(c => c.Season, Season.Default));
+        var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, 15).Add(c => c.Covered, covered).Add(c => c.Shown, 9)
+            .Add(c => c.Season, Season.Default));
         shown.Markup.ShouldContain("16–31 August: 6 of 9 blocks covered");
         var slider = shown.Find("[aria-label='Half-month shown on the map']");
-        (slider.GetAttribute("aria-valuetext"), slider.GetAttribute("name"), slider.GetAttribute("value")).ShouldBe(("16–31 August", "half", "15"));
-        shown.FindAll("input[type=hidden]").Select(i => (i.GetAttribute("name"), i.GetAttribute("value"))).ShouldBe([("show", "flower"), ("block", "7")]);
+        (slider.GetAttribute("aria-valuetext"), slider.GetAttribute("name"),
+            slider.GetAttribute("value")).ShouldBe(("16–31 August", "half", "15"));
+        shown.FindAll("input[type=hidden]").Select(i => (i.GetAttribute("name"), i.GetAttribute("value")))
+            .ShouldBe([("show", "flower"), ("block", "7")]);
     }
 
     private static async Task<Garden> LaidAsync()
     {
         var garden = await Garden.LayAsync();
-        var yards = new[] { "Adler Street", "Birch <Lane>", "Cedar Street" }.SelectMany((street, s) => Enumerable.Range(1, 3).Select(i => $"{street},A to B,{s}-{i},41.5,-88.5,100\n"));
+        var yards = new[] { "Adler Street", "Birch <Lane>", "Cedar Street" }.SelectMany((street, s) => Enumerable.Range(1, 3)
+            .Select(i => $"{street},A to B,{s}-{i},41.5,-88.5,100\n"));
         await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2\n" + string.Concat(yards)),
-            ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\n0-1,f,Monarda fistulosa,2026-08-01,1\n0-2,f,Solidago rigida,2026-08-01,1\n2-1,f,Monarda fistulosa,2026-08-01,1\n"));
+            ("sightings.csv",
+                "yard,bed,scientific_name,observed_on,cover_m2\n0-1,f,Monarda fistulosa,2026-08-01,1\n0-2,f,Solidago rigida,2026-08-01,1\n"
+                    + "2-1,f,Monarda fistulosa,2026-08-01,1\n"));
         return garden;
     }
 }

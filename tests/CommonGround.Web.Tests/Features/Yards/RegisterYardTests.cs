@@ -16,7 +16,8 @@ public class RegisterYardTests
         (draft.Household, draft.Shared, draft.SoilGroup, draft.LawnSquareMetres) = (" Household 2 ", true, SoilGroup.B, 0);
         (await garden.Register.SaveAsync(draft, member)).ShouldBeEmpty();
         var (yard, bed) = await garden.BedAsync("NO-01", "Front");
-        (yard.OwnerId, yard.RegisteredOn, yard.Household, yard.Shared, yard.SoilGroup, yard.LawnSquareMetres, yard.Light).ShouldBe((member.MemberId, Garden.Today, "Household 2", true, SoilGroup.B, 0, Light.Shade));
+        (yard.OwnerId, yard.RegisteredOn, yard.Household, yard.Shared, yard.SoilGroup, yard.LawnSquareMetres,
+            yard.Light).ShouldBe((member.MemberId, Garden.Today, "Household 2", true, SoilGroup.B, 0, Light.Shade));
         (yard.Latitude, yard.Longitude).ShouldBe((41.5, -88.5));
         bed.AreaSquareMetres.ShouldBe(12.5);
         (await garden.BedAsync("NO-01", "Back")).Bed.AreaSquareMetres.ShouldBeNull();
@@ -26,7 +27,8 @@ public class RegisterYardTests
     public async Task A_visitor_registers_nothing()
     {
         using var garden = await Garden.WithOneYardAsync();
-        (await garden.Register.SaveAsync(await DraftAsync(garden), Garden.Visitor)).ShouldHaveSingleItem().Message.ShouldBe("Only members and organisers register a yard.");
+        (await garden.Register.SaveAsync(await DraftAsync(garden), Garden.Visitor)).ShouldHaveSingleItem(
+            ).Message.ShouldBe("Only members and organisers register a yard.");
         (await CountAsync(garden)).ShouldBe(1);
     }
 
@@ -34,8 +36,17 @@ public class RegisterYardTests
     public async Task Everything_wrong_is_said_at_once_beside_its_field()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var problems = await garden.Register.SaveAsync(new YardDraft { Code = " ", Latitude = 91, Longitude = 181, AreaSquareMetres = 0, LawnSquareMetres = 5, Beds = [new() { Name = "A", AreaSquareMetres = 0 }, new() { Name = "a" }] }, Garden.Organiser);
-        problems.Select(p => p.Field).ShouldBe(["BlockId", "Code", "Latitude", "Longitude", "AreaSquareMetres", "LawnSquareMetres", "Light", "Moisture", "Beds", "Beds"]);
+        var problems = await garden.Register.SaveAsync(new YardDraft
+        {
+            Code = " ",
+            Latitude = 91,
+            Longitude = 181,
+            AreaSquareMetres = 0,
+            LawnSquareMetres = 5,
+            Beds = [new() { Name = "A", AreaSquareMetres = 0 }, new() { Name = "a" }]
+        }, Garden.Organiser);
+        problems.Select(p => p.Field).ShouldBe(["BlockId", "Code", "Latitude", "Longitude", "AreaSquareMetres", "LawnSquareMetres",
+            "Light", "Moisture", "Beds", "Beds"]);
         problems.ShouldAllBe(p => p.Message.EndsWith('.') || p.Message.EndsWith("above 0."));
         new YardDraft().Check().Select(p => p.Field).ShouldBe(["BlockId", "Code", "AreaSquareMetres", "Light", "Moisture"]);
         (await CountAsync(garden)).ShouldBe(1);
@@ -56,7 +67,8 @@ public class RegisterYardTests
         (await FieldAsync(d => d.LawnSquareMetres = -1)).ShouldBe("LawnSquareMetres");
         (await FieldAsync(d => d.AreaSquareMetres = double.NaN)).ShouldBe("AreaSquareMetres");
         (await FieldAsync(d => d.LawnSquareMetres = double.NaN)).ShouldBe("LawnSquareMetres");
-        (await FieldAsync(d => d.Beds = [new() { Name = "A", AreaSquareMetres = 60 }, new() { Name = "B", AreaSquareMetres = 41 }])).ShouldBe("Beds");
+        (await FieldAsync(d => d.Beds = [new() { Name = "A", AreaSquareMetres = 60 },
+            new() { Name = "B", AreaSquareMetres = 41 }])).ShouldBe("Beds");
         (await FieldAsync(d => d.Beds = [new() { Name = new string('b', 101) }])).ShouldBe("Beds");
         (await FieldAsync(d => d.Household = new string('h', 201))).ShouldBe("Household");
         (await FieldAsync(d => d.BlockId = 5)).ShouldBe("BlockId");
@@ -78,8 +90,11 @@ public class RegisterYardTests
     public async Task The_next_code_is_the_streets_letters_and_the_next_free_number()
     {
         using var garden = await Garden.LayAsync();
-        await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2\nKiln Street,A,KI-07,41.5,-88.5,100\nKiln Street,A,ki-11,41.5,-88.5,100\nKiln Street,A,KI-x,41.5,-88.5,100\nÖ,B,Z,41.5,-88.5,100\n"));
-        (await garden.Register.BlocksAsync()).Select(b => (b.Street, b.Block, b.NextCode)).ShouldBe([("Kiln Street", "A", "KI-12"), ("Ö", "B", "YA-01")]);
+        await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2\nKiln Street,A,KI-07,41.5,-88.5,100\nKiln Street,A,ki-11,41.5,-88.5,100\nKiln "
+                + "Street,A,KI-x,41.5,-88.5,100\nÖ,B,Z,41.5,-88.5,100\n"));
+        (await garden.Register.BlocksAsync()).Select(b => (b.Street, b.Block, b.NextCode))
+            .ShouldBe([("Kiln Street", "A", "KI-12"), ("Ö", "B", "YA-01")]);
     }
 
     [Fact]
@@ -89,7 +104,8 @@ public class RegisterYardTests
         var draft = await DraftAsync(garden);
         (draft.Latitude, draft.Longitude) = (null, null);
         (await garden.Register.SaveAsync(draft, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("no shape on the map yet");
-        await garden.StoreAsync(("streets.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.6,41.5],[-88.4,41.5]]}}]}"""));
+        await garden.StoreAsync(("streets.geojson",
+            """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"street":"North","block":"A to B"},"geometry":{"type":"LineString","coordinates":[[-88.6,41.5],[-88.4,41.5]]}}]}"""));
         (await garden.Register.SaveAsync(draft, Garden.Organiser)).ShouldBeEmpty();
         (await garden.BedAsync("NO-01", "Front bed")).Yard.Longitude.ShouldBe(-88.5, 1e-9);
     }
@@ -125,7 +141,16 @@ public class RegisterYardTests
     private static async Task<YardDraft> DraftAsync(Garden garden)
     {
         var block = (await garden.Register.BlocksAsync())[0];
-        return new YardDraft { BlockId = block.Id, Code = block.NextCode, Latitude = 41.5, Longitude = -88.5, AreaSquareMetres = 100, Light = Light.Shade, Moisture = Moisture.Dry };
+        return new YardDraft
+        {
+            BlockId = block.Id,
+            Code = block.NextCode,
+            Latitude = 41.5,
+            Longitude = -88.5,
+            AreaSquareMetres = 100,
+            Light = Light.Shade,
+            Moisture = Moisture.Dry
+        };
     }
 
     private static async Task<int> CountAsync(Garden garden)

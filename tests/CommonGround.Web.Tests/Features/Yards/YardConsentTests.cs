@@ -15,7 +15,8 @@ public class YardConsentTests
         var seen = await garden.Live.FiguresAsync(organiser: false);
         (seen.Neighbourhood.Yards, seen.Neighbourhood.Richness, seen.Shown.Count).ShouldBe((0, 0, 0));
         (await garden.Live.FiguresAsync(organiser: true)).Neighbourhood.Richness.ShouldBe(1);
-        (await garden.Keeping.ConsentAsync(yard.Id, Yes, Garden.Organiser)).ShouldHaveSingleItem().Message.ShouldContain("Only the household itself gives consent");
+        (await garden.Keeping.ConsentAsync(yard.Id, Yes, Garden.Organiser)).ShouldHaveSingleItem(
+            ).Message.ShouldContain("Only the household itself gives consent");
         (await garden.Keeping.ConsentAsync(yard.Id, Yes, member)).ShouldBeEmpty();
         (await garden.Live.FiguresAsync(organiser: false)).Neighbourhood.Yards.ShouldBe(3);
     }
@@ -58,7 +59,8 @@ public class YardConsentTests
         var member = await garden.MemberOfAsync("N-1");
         var (yard, _) = await garden.BedAsync("N-1");
         (await garden.Keeping.ConsentAsync(yard.Id, No, member)).ShouldBeEmpty();
-        using var wizard = new Web.Features.Import.ImportWizard(new Web.Features.Import.ImportFiles(garden.Database, garden.Neighbourhood), garden.Clock);
+        using var wizard = new Web.Features.Import.ImportWizard(new Web.Features.Import.ImportFiles(garden.Database, garden.Neighbourhood),
+            garden.Clock);
         await wizard.AddAsync("places.csv", System.Text.Encoding.UTF8.GetBytes(Places("yes")));
         await wizard.CheckAsync(Garden.Organiser, () => { });
         wizard.Outcome!.Notices.ShouldHaveSingleItem().Line.ShouldBe(2);
@@ -66,14 +68,17 @@ public class YardConsentTests
         (await garden.BedAsync("N-1")).Yard.Shared.ShouldBeFalse();
     }
 
-    private static string Places(string shared) => $"street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,120,{shared}\n";
+    private static string Places(
+        string shared) => $"street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,120,{shared}\n";
 
     private static readonly Consents Yes = new(true, true, true), No = new(false, false, false);
 
     private static async Task<Garden> LaidAsync()
     {
         var garden = await Garden.LayAsync();
-        await garden.StoreAsync(("places.csv", "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,100,yes\nNorth,A,N-2,41.5,-88.5,100,yes\nNorth,A,N-3,41.5,-88.5,100,yes\n"),
+        await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,A,N-1,41.5,-88.5,100,yes\nNorth,A,N-2,41.5,-88.5,100,yes\n"
+                + "North,A,N-3,41.5,-88.5,100,yes\n"),
             ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\n"));
         return garden;
     }

@@ -45,7 +45,8 @@ public class YardSceneTests
     [InlineData("2025-10-01", 2)]
     [InlineData("1998-05-16", 3)]
     public void A_young_bed_is_drawn_young(string? made, int year) =>
-        YardScene.Of(Bed(12, (Forb("Aster parvus", .5), 1)) with { EstablishedOn = made is null ? null : DateOnly.Parse(made, null) }, Today, Likeness.Plain)!.Year.ShouldBe(year);
+        YardScene.Of(Bed(12, (Forb("Aster parvus", .5), 1)) with { EstablishedOn = made is null ? null : DateOnly.Parse(made, null) },
+            Today, Likeness.Plain)!.Year.ShouldBe(year);
 
     [Fact]
     public void A_piece_is_as_dense_as_the_whole()
@@ -57,8 +58,15 @@ public class YardSceneTests
         scene.Piece(100).ShouldBe(scene.Bed);
     }
 
-    private static BedView Bed(double? area, params (CatalogueTaxon Taxon, double Cover)[] plantings) => new(7, "front", area, null, null, null, Guid.Empty,
+    private static BedView Bed(double? area, params (CatalogueTaxon Taxon, double Cover)[] plantings) =>
+        new(7, "front", area, null, null, null, Guid.Empty,
         [.. plantings.Select(p => new PlantingLine(p.Taxon, p.Cover, Origin.Planted, Certainty.Certain, "", null, Today, "", false))]);
 
-    private static CatalogueTaxon Forb(string name, double height) => Flora.All[0] with { ScientificName = name, LifeForm = LifeForm.Forb, HeightMinMetres = height, HeightMaxMetres = height };
+    private static CatalogueTaxon Forb(string name, double height) => Flora.All[0] with
+    {
+        ScientificName = name,
+        LifeForm = LifeForm.Forb,
+        HeightMinMetres = height,
+        HeightMaxMetres = height
+    };
 }

@@ -11,7 +11,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>Leaving for good: yards, name and account go at once, can be taken back for thirty days, and are then erased.</summary>
-public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, Neighbourhoods neighbourhoods, Accounts accounts, Sessions sessions, TimeProvider time)
+public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, Neighbourhoods neighbourhoods, Accounts accounts,
+    Sessions sessions, TimeProvider time)
 {
     public const int Days = YardSettings.DaysToReturn;
     internal const string Gone = "a former member";
@@ -19,7 +20,8 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
     public async Task<IReadOnlyList<Problem>> AskAsync(Account account, string password, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (await Door.TryAsync(async () => await accounts.IsWrongAsync(account, password) ? [new("Password", "This is not your password.")] : []) is { Count: > 0 } wrong)
+        if (await Door.TryAsync(async () => await accounts.IsWrongAsync(account, password)
+            ? [new("Password", "This is not your password.")] : []) is { Count: > 0 } wrong)
         {
             return wrong;
         }
@@ -31,21 +33,27 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
                 memberships = await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel);
                 foreach (var member in memberships.Where(m => m.Role == Role.Administrator))
                 {
-                    if (!await db.In(member.NeighbourhoodId).Members.AnyAsync(m => m.Id != member.Id && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                    if (!await db.In(member.NeighbourhoodId).Members.AnyAsync(m => m.Id != member.Id && m.Role == Role.Administrator
+                        && m.AccountId != null, cancel))
                     {
-                        return [new("", $"You are the only administrator of {neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator first.")];
+                        return [new("", $"You are the only administrator of "
+                            + $"{neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name}. Make somebody else administrator "
+                            + $"first.")];
                     }
                 }
 
                 var now = time.GetUtcNow().UtcDateTime;
                 foreach (var member in memberships)
                 {
-                    var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role, from) { EraseAtUtc = now.AddDays(Days) };
+                    var note = new ChangeNote(member.NeighbourhoodId, "a member left, with all yards of theirs", member.Id, member.Role,
+                        from)
+                    { EraseAtUtc = now.AddDays(Days) };
                     await TakeOutAsync(db, member, cancel);
                     await save(note);
                 }
 
-                await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, now), cancel);
+                await db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, now),
+                    cancel);
                 return [];
             }, cancel);
         if (!saved.IsStored)
@@ -74,20 +82,26 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
         await using var db = await database.CreateDbContextAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
         var mark = $"\"{RowKinds.AccountId}\":{account.Id}";
-        var left = await db.ChangedRows.AcrossNeighbourhoods().Where(r => r.Kind == RowKinds.Member && r.Before != null && r.Before.Contains(mark)
-                && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.EraseAtUtc > now) && !db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.UndoOfId == r.ChangeId))
+        var left = await db.ChangedRows.AcrossNeighbourhoods().Where(r => r.Kind == RowKinds.Member && r.Before != null
+            && r.Before.Contains(mark)
+                && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.EraseAtUtc > now)
+                && !db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.UndoOfId == r.ChangeId))
             .Select(r => new { r.NeighbourhoodId, r.ChangeId }).ToListAsync(cancel);
         foreach (var change in left)
         {
             var place = neighbourhoods.Find(change.NeighbourhoodId)!;
-            var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null, from) { UndoOfId = change.ChangeId };
-            if (await new UndoChange(database.In(place.Neighbourhood.Id), place.Clock).ReturnAsync(change.ChangeId, note, cancel) is { Count: > 0 } problems)
+            var note = new ChangeNote(change.NeighbourhoodId, "a member who had left came back", null, null,
+                from)
+            { UndoOfId = change.ChangeId };
+            if (await new UndoChange(database.In(place.Neighbourhood.Id), place.Clock).ReturnAsync(change.ChangeId, note,
+                cancel) is { Count: > 0 } problems)
             {
                 return problems;
             }
         }
 
-        return (await database.WriteUnnotedAsync(there => there.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel), cancel)).Problems;
+        return (await database.WriteUnnotedAsync(there => there.Users.Where(a => a.Id == account.Id)
+            .ExecuteUpdateAsync(set => set.SetProperty(a => a.DeletionAskedAtUtc, (DateTime?)null), cancel), cancel)).Problems;
     }
 
     private static async Task TakeOutAsync(CommonGroundDb db, Member member, CancellationToken cancel)

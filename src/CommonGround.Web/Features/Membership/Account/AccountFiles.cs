@@ -27,7 +27,15 @@ public static class AccountFiles
                 return Results.BadRequest("There is no such neighbourhood.");
             }
 
-            http.Response.Cookies.Append(CurrentUserQueries.PlaceCookie, id.ToString(CultureInfo.InvariantCulture), new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365), IsEssential = true });
+            http.Response.Cookies.Append(CurrentUserQueries.PlaceCookie, id.ToString(CultureInfo.InvariantCulture),
+                new CookieOptions
+                {
+                    HttpOnly = true,
+                    SameSite = SameSiteMode.Lax,
+                    Secure = http.Request.IsHttps,
+                    MaxAge = TimeSpan.FromDays(365),
+                    IsEssential = true
+                });
             return Results.LocalRedirect("/");
         }).For(Permission.SeePublic);
         app.MapGet("/account/data.zip", async (HttpContext http, PersonalData data, TimeProvider time) =>
@@ -42,21 +50,32 @@ public static class AccountFiles
     private static void MapPasskeys(IEndpointRouteBuilder app)
     {
         app.MapPost("/sign-in/passkey/options", async (HttpContext http, SessionSignIn signIn, IAntiforgery antiforgery) =>
-            await antiforgery.IsRequestValidAsync(http) ? Results.Text(await signIn.MakePasskeyRequestOptionsAsync(null), "application/json") : Results.BadRequest()).For(Permission.SeePublic);
-        app.MapPost("/sign-in/passkey", async ([FromForm] string? credential, [FromForm] string? back, SessionSignIn signIn, CurrentNeighbourhood neighbourhood) =>
+            await antiforgery.IsRequestValidAsync(http) ? Results.Text(await signIn.MakePasskeyRequestOptionsAsync(null),
+                "application/json") : Results.BadRequest()).For(Permission.SeePublic);
+        app.MapPost("/sign-in/passkey", async ([FromForm] string? credential, [FromForm] string? back, SessionSignIn signIn,
+            CurrentNeighbourhood neighbourhood) =>
         {
             var problems = await Door.TryAsync(async () =>
-                neighbourhood.IsDemo || credential is null || !(await signIn.PasskeySignInAsync(credential)).Succeeded ? [new("", "This passkey opens no account here.")] : []);
+                neighbourhood.IsDemo || credential is null || !(await signIn.PasskeySignInAsync(credential)).Succeeded
+                    ? [new("", "This passkey opens no account here.")] : []);
             return Results.LocalRedirect(problems.Count == 0 ? EntryPages.Back(back) : "/sign-in?passkey=no");
         }).For(Permission.SeePublic);
-        app.MapPost("/account/passkeys/options", async (HttpContext http, SessionSignIn signIn, Accounts accounts, IAntiforgery antiforgery) =>
+        app.MapPost("/account/passkeys/options", async (HttpContext http, SessionSignIn signIn, Accounts accounts,
+            IAntiforgery antiforgery) =>
         {
             var account = (await accounts.GetUserAsync(http.User))!;
             return await antiforgery.IsRequestValidAsync(http)
-                ? Results.Text(await signIn.MakePasskeyCreationOptionsAsync(new PasskeyUserEntity { Id = account.Id.ToString(CultureInfo.InvariantCulture), Name = account.Email!, DisplayName = account.Name }), "application/json")
+                ? Results.Text(await signIn.MakePasskeyCreationOptionsAsync(
+                new PasskeyUserEntity
+                {
+                    Id = account.Id.ToString(CultureInfo.InvariantCulture),
+                    Name = account.Email!,
+                    DisplayName = account.Name
+                }), "application/json")
                 : Results.BadRequest();
         }).For(Permission.KeepAccount);
-        app.MapPost("/account/passkeys", async ([FromForm] string? credential, [FromForm] string? name, HttpContext http, SessionSignIn signIn, Accounts accounts) =>
+        app.MapPost("/account/passkeys", async ([FromForm] string? credential, [FromForm] string? name, HttpContext http,
+            SessionSignIn signIn, Accounts accounts) =>
         {
             var problems = await Door.TryAsync(async () =>
             {

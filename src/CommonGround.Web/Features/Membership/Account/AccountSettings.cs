@@ -61,11 +61,14 @@ public sealed class AccountSettings(Accounts accounts, Sessions sessions, Mail m
         }
 
         await sessions.EndAllAsync(account.Id, session);
-        await mail.SendAsync(account.Email!, "Your password was changed", $"Your password was changed just now. If it was not you, set a new one at once:\n\n{mail.Link(EntryPages.Forgot)}\n");
+        await mail.SendAsync(account.Email!,
+            "Your password was changed", $"Your password was changed just now. If it was not you, set a new one at once:\n\n"
+                + $"{mail.Link(EntryPages.Forgot)}\n");
         return [];
     }
 
-    /// <summary>Makes the key of the authenticator app, for an account that has none. It opens nothing yet, so letters that wait to be opened stay good.</summary>
+    /// <summary>Makes the key of the authenticator app, for an account that has none. It opens nothing yet, so letters that wait to be
+    /// opened stay good.</summary>
     public Task<IReadOnlyList<Problem>> SecondStepKeyAsync(Account account)
     {
         ArgumentNullException.ThrowIfNull(account);
@@ -77,16 +80,19 @@ public sealed class AccountSettings(Accounts accounts, Sessions sessions, Mail m
     }
 
     /// <summary>Switches the second step on once a code shows that the app is set up; the recovery codes, or why not.</summary>
-    public async Task<(IReadOnlyList<string> Codes, IReadOnlyList<Problem> Problems)> SecondStepOnAsync(Account account, string code, Guid? session)
+    public async Task<(IReadOnlyList<string> Codes, IReadOnlyList<Problem> Problems)> SecondStepOnAsync(Account account, string code,
+        Guid? session)
     {
         ArgumentNullException.ThrowIfNull(account);
         ArgumentNullException.ThrowIfNull(code);
         IReadOnlyList<string> codes = [];
         var problems = await Door.TryAsync(async () =>
         {
-            if (!await accounts.VerifyTwoFactorTokenAsync(account, accounts.Options.Tokens.AuthenticatorTokenProvider, code.Replace(" ", "", StringComparison.Ordinal)))
+            if (!await accounts.VerifyTwoFactorTokenAsync(account, accounts.Options.Tokens.AuthenticatorTokenProvider,
+                code.Replace(" ", "", StringComparison.Ordinal)))
             {
-                return [new("Code", "This is not the code the app shows now. Codes change every half minute; check that the phone’s clock is right.")];
+                return [new("Code",
+                    "This is not the code the app shows now. Codes change every half minute; check that the phone’s clock is right.")];
             }
 
             await accounts.SetTwoFactorEnabledAsync(account, true);
@@ -112,7 +118,9 @@ public sealed class AccountSettings(Accounts accounts, Sessions sessions, Mail m
 
         await accounts.SetTwoFactorEnabledAsync(account, false);
         await accounts.ResetAuthenticatorKeyAsync(account);
-        await mail.SendAsync(account.Email!, "The second step was switched off", $"The second step at sign-in was switched off just now. If it was not you, set a new password at once:\n\n{mail.Link(EntryPages.Forgot)}\n");
+        await mail.SendAsync(account.Email!,
+            "The second step was switched off", $"The second step at sign-in was switched off just now. If it was not you, set a new "
+                + $"password at once:\n\n{mail.Link(EntryPages.Forgot)}\n");
         return [];
     }
 }

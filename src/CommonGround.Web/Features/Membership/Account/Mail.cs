@@ -17,8 +17,10 @@ public sealed record MailSettings(string? Host, int Port, string? User, string? 
         ArgumentNullException.ThrowIfNull(settings);
         var address = settings["Site:Address"] ?? settings["urls"]?.Split(';')[0] ?? "http://localhost:5080";
         return Uri.TryCreate(address, UriKind.Absolute, out var site)
-            ? new MailSettings(settings["Mail:Host"], settings.GetValue("Mail:Port", 587), settings["Mail:User"], settings["Mail:Password"], settings["Mail:From"] ?? "commonground@localhost", site)
-            : throw new DataFolderException($"Site:Address '{address}' is not an address: write it whole, such as https://plants.example.org.");
+            ? new MailSettings(settings["Mail:Host"], settings.GetValue("Mail:Port", 587), settings["Mail:User"],
+            settings["Mail:Password"], settings["Mail:From"] ?? "commonground@localhost", site)
+            : throw new DataFolderException($"Site:Address '{address}' is not an address: write it whole, such as "
+            + $"https://plants.example.org.");
     }
 }
 
@@ -31,7 +33,8 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
 
     /// <summary>A link into the site, as a letter says it.</summary>
     public string Link(string path, params (string Name, string Value)[] values) =>
-        new Uri(settings.Site, path) + (values.Length == 0 ? "" : "?" + string.Join('&', values.Select(v => $"{v.Name}={Uri.EscapeDataString(v.Value)}")));
+        new Uri(settings.Site, path) + (values.Length == 0 ? ""
+            : "?" + string.Join('&', values.Select(v => $"{v.Name}={Uri.EscapeDataString(v.Value)}")));
 
     /// <summary>Begins to send a letter that no answer waits for.</summary>
     public void Begin(Func<Task> sending)
@@ -71,7 +74,9 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
             }
 
             using var smtp = new SmtpClient();
-            await smtp.ConnectAsync(settings.Host, settings.Port, settings.Port == 465 ? SecureSocketOptions.SslOnConnect : settings.Host is "localhost" or "127.0.0.1" ? SecureSocketOptions.StartTlsWhenAvailable : SecureSocketOptions.StartTls, cancel);
+            await smtp.ConnectAsync(settings.Host, settings.Port, settings.Port == 465 ? SecureSocketOptions.SslOnConnect
+                : settings.Host is "localhost" or "127.0.0.1" ? SecureSocketOptions.StartTlsWhenAvailable : SecureSocketOptions.StartTls,
+                cancel);
             if (settings.User is { Length: > 0 })
             {
                 await smtp.AuthenticateAsync(settings.User, settings.Password ?? "", cancel);
@@ -81,14 +86,16 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
             await smtp.DisconnectAsync(quit: true, cancel);
             return true;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Net.Sockets.SocketException or MailKit.CommandException or MailKit.ProtocolException or AuthenticationException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Net.Sockets.SocketException
+            or MailKit.CommandException or MailKit.ProtocolException or AuthenticationException)
         {
             NotSent(e, subject);
             return false;
         }
     }
 
-    /// <summary>A new file for one letter. Letters hold links that open accounts, so nobody else may read them, whatever rights a folder from before gave.</summary>
+    /// <summary>A new file for one letter. Letters hold links that open accounts, so nobody else may read them, whatever rights a folder
+    /// from before gave.</summary>
     private static FileStream Outbox(string dataFolder)
     {
         var folder = Directory.CreateDirectory(Path.Combine(dataFolder, "outbox"));

@@ -12,7 +12,11 @@ namespace CommonGround.Web.Features.Membership;
 /// <summary>Everything the site holds about one person, as files a person and a program can read.</summary>
 public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Neighbourhoods neighbourhoods, SiteOptions options)
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter() } };
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter() }
+    };
 
     public async Task WriteAsync(long accountId, Stream to, CancellationToken cancel = default)
     {
@@ -27,29 +31,44 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
             account.CreatedAtUtc,
             account.TwoFactorEnabled,
             account.DeletionAskedAtUtc,
-            sessions = await db.Sessions.Where(s => s.AccountId == accountId).Select(s => new { s.StartedAtUtc, s.SeenAtUtc, s.Device, s.From }).ToListAsync(cancel),
+            sessions = await db.Sessions.Where(s => s.AccountId == accountId)
+            .Select(s => new { s.StartedAtUtc, s.SeenAtUtc, s.Device, s.From }).ToListAsync(cancel),
         }, cancel);
-        foreach (var member in await db.Members.AcrossNeighbourhoods().AsNoTracking().Where(m => m.AccountId == accountId).ToListAsync(cancel))
+        foreach (var member in await db.Members.AcrossNeighbourhoods().AsNoTracking().Where(m => m.AccountId == accountId)
+            .ToListAsync(cancel))
         {
             db.In(member.NeighbourhoodId);
             var folder = $"{member.NeighbourhoodId}-{FileName(neighbourhoods.Find(member.NeighbourhoodId)?.Neighbourhood.Name ?? "")}/";
             var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName, cancel);
-            var changes = await db.Changes.Where(c => c.MemberId == member.Id).OrderBy(c => c.Id).Select(c => new { c.AtUtc, c.What, c.From }).ToListAsync(cancel);
-            var notes = await db.PlantNotes.AsNoTracking().Where(n => n.WrittenById == member.Id).OrderBy(n => n.WrittenAtUtc).ToListAsync(cancel);
-            var values = await db.PlantOverrides.AsNoTracking().Where(o => o.SetById == member.Id).OrderBy(o => o.SetAtUtc).ToListAsync(cancel);
+            var changes = await db.Changes.Where(c => c.MemberId == member.Id).OrderBy(c => c.Id)
+                .Select(c => new { c.AtUtc, c.What, c.From }).ToListAsync(cancel);
+            var notes = await db.PlantNotes.AsNoTracking().Where(n => n.WrittenById == member.Id).OrderBy(n => n.WrittenAtUtc)
+                .ToListAsync(cancel);
+            var values = await db.PlantOverrides.AsNoTracking().Where(o => o.SetById == member.Id).OrderBy(o => o.SetAtUtc)
+                .ToListAsync(cancel);
             await AddAsync(zip, folder + "membership.json", new
             {
                 member.Name,
                 member.Role,
                 changes,
-                plantNotes = notes.Select(n => new { scientificName = taxa[n.TaxonId], n.Trait, n.Text, n.WrittenAtUtc, n.ClosedAtUtc, n.Answer }),
+                plantNotes = notes.Select(n => new
+                {
+                    scientificName = taxa[n.TaxonId],
+                    n.Trait,
+                    n.Text,
+                    n.WrittenAtUtc,
+                    n.ClosedAtUtc,
+                    n.Answer
+                }),
                 plantValues = values.Select(o => new { scientificName = taxa[o.TaxonId], o.Trait, o.Value, o.Reason, o.SetAtUtc }),
             }, cancel);
             foreach (var yard in await db.Yards.AsNoTracking().Where(y => y.OwnerId == member.Id).ToListAsync(cancel))
             {
                 var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yard.Id).ToDictionaryAsync(b => b.Id, cancel);
-                var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id).OrderBy(s => s.ObservedOn).ToListAsync(cancel);
-                var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn).ToListAsync(cancel);
+                var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id).OrderBy(s => s.ObservedOn)
+                    .ToListAsync(cancel);
+                var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn)
+                    .ToListAsync(cancel);
                 var photos = await db.Photos.AsNoTracking().Where(p => p.YardId == yard.Id).ToListAsync(cancel);
                 await AddAsync(zip, $"{folder}yard-{FileName(yard.Code)}.json", new
                 {
@@ -65,9 +84,34 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     yard.RegisteredOn,
                     consents = new { yard.Shared, yard.OnMap, yard.PhotosShared },
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
-                    sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Patch, s.Finding, s.VerifiedBy }),
-                    infestations = infestations.Select(i => new { scientificName = taxa[i.TaxonId], i.ObservedOn, i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
-                    plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
+                    sightings = sightings.Select(s => new
+                    {
+                        bed = beds[s.BedId].Name,
+                        scientificName = taxa[s.TaxonId],
+                        s.ObservedOn,
+                        s.CoverSquareMetres,
+                        s.Count,
+                        s.Origin,
+                        s.Certainty,
+                        s.Qualifier,
+                        s.GrowthStage,
+                        s.Observer,
+                        s.Remarks,
+                        s.Patch,
+                        s.Finding,
+                        s.VerifiedBy
+                    }),
+                    infestations = infestations.Select(i => new
+                    {
+                        scientificName = taxa[i.TaxonId],
+                        i.ObservedOn,
+                        i.AreaSquareMetres,
+                        i.CoverPercent,
+                        i.GrowthStage,
+                        i.Remarks
+                    }),
+                    plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares })
+                    .ToListAsync(cancel),
                     photos = photos.Select(p => new { p.FileName, p.Caption, p.TakenOn }),
                 }, cancel);
                 foreach (var path in photos.Select(p => Path.Combine(options.PhotoFolder, p.FileName)).Where(File.Exists))

@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>Makes deletion real when its thirty days are over: history forgets what the rows held, photo files and accounts go.</summary>
-public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder, Hosting.SiteOptions options, TimeProvider time, ILogger<RetentionJob> log) : BackgroundService
+public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder,
+    Hosting.SiteOptions options, TimeProvider time, ILogger<RetentionJob> log) : BackgroundService
 {
     /// <summary>Erases what is due; how many changes were.</summary>
     public async Task<int> RunAsync(CancellationToken cancel = default)
@@ -33,7 +34,8 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
                     files = await there.Changes.AnyAsync(c => c.UndoOfId == change.Id, cancel)
                         ? [] // Taken back in time: there is nothing to erase.
                         : await EraseAsync(there, change.Id, cancel);
-                    await there.Changes.Where(c => c.Id == change.Id).ExecuteUpdateAsync(set => set.SetProperty(c => c.EraseAtUtc, (DateTime?)null), cancel);
+                    await there.Changes.Where(c => c.Id == change.Id)
+                        .ExecuteUpdateAsync(set => set.SetProperty(c => c.EraseAtUtc, (DateTime?)null), cancel);
                 }, cancel);
             files.ForEach(folder.Delete);
         }
@@ -55,22 +57,28 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
     /// <summary>Files of photos that went in another way, by an undo for example, once nothing can bring them back.</summary>
     private async Task SweepPhotosAsync(CommonGroundDb db, DateTime before, CancellationToken cancel)
     {
-        var gone = await db.ChangedRows.AcrossNeighbourhoods().AsNoTracking().Where(r => r.Kind == RowKinds.Photo && r.RowAction == Storage.History.RowAction.Removed && r.Before != null && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc < before)).ToListAsync(cancel);
+        var gone = await db.ChangedRows.AcrossNeighbourhoods().AsNoTracking().Where(r => r.Kind == RowKinds.Photo
+            && r.RowAction == Storage.History.RowAction.Removed && r.Before != null
+            && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc < before)).ToListAsync(cancel);
         foreach (var row in gone.Where(r => FileOf(r.Before!) is not null))
         {
             var name = FileOf(row.Before!)!;
-            if (await db.Photos.AcrossNeighbourhoods().AnyAsync(p => p.FileName == name, cancel) || (await HeldAsync(db, before, cancel)).Contains(name))
+            if (await db.Photos.AcrossNeighbourhoods().AnyAsync(p => p.FileName == name, cancel)
+                || (await HeldAsync(db, before, cancel)).Contains(name))
             {
                 continue; // Brought back since, or taken out again later.
             }
 
-            await WriteAsync(there => there.In(row.NeighbourhoodId).ChangedRows.Where(r => r.ChangeId == row.ChangeId && r.Ordinal == row.Ordinal).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null), cancel), cancel);
+            await WriteAsync(there => there.In(row.NeighbourhoodId).ChangedRows.Where(r => r.ChangeId == row.ChangeId
+                && r.Ordinal == row.Ordinal).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null), cancel), cancel);
             folder.Delete(name);
         }
     }
 
     private static async Task<HashSet<string>> HeldAsync(CommonGroundDb db, DateTime before, CancellationToken cancel) =>
-        [.. (await db.ChangedRows.AcrossNeighbourhoods().AsNoTracking().Where(r => r.Kind == RowKinds.Photo && r.Before != null && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc >= before)).Select(r => r.Before!).ToListAsync(cancel)).Select(FileOf).OfType<string>()];
+        [.. (await db.ChangedRows.AcrossNeighbourhoods().AsNoTracking().Where(r => r.Kind == RowKinds.Photo && r.Before != null
+            && db.Changes.Any(c => c.NeighbourhoodId == r.NeighbourhoodId && c.Id == r.ChangeId && c.AtUtc >= before))
+            .Select(r => r.Before!).ToListAsync(cancel)).Select(FileOf).OfType<string>()];
 
     private static string? FileOf(string columns)
     {
@@ -87,7 +95,8 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
             {
                 await RunAsync(stoppingToken);
             }
-            catch (Exception e) when (e is NotStoredException or System.Data.Common.DbException or InvalidOperationException { InnerException: System.Data.Common.DbException } or IOException)
+            catch (Exception e) when (e is NotStoredException or System.Data.Common.DbException
+                or InvalidOperationException { InnerException: System.Data.Common.DbException } or IOException)
             {
                 // A full disk or a database that is away: it is tried again in six hours, nothing is lost by waiting.
                 NotErased(e);
@@ -100,13 +109,18 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
     private static async Task<List<string>> EraseAsync(CommonGroundDb db, long changeId, CancellationToken cancel)
     {
         var rows = await db.ChangedRows.AsNoTracking().Where(r => r.ChangeId == changeId).ToListAsync(cancel);
-        var removed = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.YardId).ToList();
+        var removed = rows.Where(r => r.Kind == RowKinds.Yard && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.YardId)
+            .ToList();
         var members = rows.Where(r => r.Kind == RowKinds.Member).Select(r => r.RowKey).ToList();
         // What a note said when it was written stands in the change of that day.
-        var notes = rows.Where(r => r.Kind == RowKinds.PlantNote && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.RowKey).ToList();
-        var photos = await db.ChangedRows.Where(r => r.Kind == RowKinds.Photo && (r.ChangeId == changeId || removed.Contains(r.YardId)) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
-        await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == RowKinds.Member && members.Contains(r.RowKey)) || (r.Kind == RowKinds.PlantNote && notes.Contains(r.RowKey))))
-            .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""), cancel);
+        var notes = rows.Where(r => r.Kind == RowKinds.PlantNote && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.RowKey)
+            .ToList();
+        var photos = await db.ChangedRows.Where(r => r.Kind == RowKinds.Photo && (r.ChangeId == changeId || removed.Contains(r.YardId))
+            && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
+        await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId)
+            || (r.Kind == RowKinds.Member && members.Contains(r.RowKey)) || (r.Kind == RowKinds.PlantNote && notes.Contains(r.RowKey))))
+            .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null)
+            .SetProperty(r => r.Print, ""), cancel);
         return [.. photos.Select(FileOf).OfType<string>()];
     }
 

@@ -24,7 +24,8 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
     public async Task<GroupFacts> FactsAsync(CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).Select(n => new GroupFacts(n.Name, n.TimeZone, n.OpenSignUp, n.Host)).SingleAsync(cancel);
+        return await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id)
+            .Select(n => new GroupFacts(n.Name, n.TimeZone, n.OpenSignUp, n.Host)).SingleAsync(cancel);
     }
 
     public async Task<IReadOnlyList<Problem>> SaveAsync(GroupFacts facts, CurrentUser by, CancellationToken cancel = default)
@@ -43,7 +44,9 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
         var host = facts.Host.Trim();
         if (host.Length > 0 && Uri.CheckHostName(host) == UriHostNameType.Unknown)
         {
-            return [new(nameof(GroupFacts.Host), $"“{host}” is not a host name. Write it without https://, such as plants.example.org, or leave it blank.")];
+            return [new(nameof(
+                GroupFacts.Host), $"“{host}” is not a host name. Write it without https://, such as plants.example.org, or leave it "
+                    + $"blank.")];
         }
 
         var saved = await database.WriteAsync(
@@ -62,7 +65,8 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
     }
 
     /// <summary>Adds a block to a street, and the street where it is new.</summary>
-    public async Task<IReadOnlyList<Problem>> AddBlockAsync(string street, string block, double? latitude, double? longitude, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> AddBlockAsync(string street, string block, double? latitude, double? longitude,
+        CurrentUser by, CancellationToken cancel = default)
     {
         var (streetName, blockName) = (street.Trim(), block.Trim());
         if (!by.MayOrganise)
@@ -77,7 +81,9 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
 
         if (latitude is not (>= -90 and <= 90) || longitude is not (>= -180 and <= 180))
         {
-            return [new("middle", "Give the block's middle in decimal degrees, latitude from −90 to 90 and longitude from −180 to 180. A map on the web shows both for a place you point at.")];
+            return [new("middle",
+                "Give the block's middle in decimal degrees, latitude from −90 to 90 and longitude from −180 to 180. A map on the web "
+                    + "shows both for a place you point at.")];
         }
 
         if (latitude < 0)
@@ -94,12 +100,21 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
                     known = new Street { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), Name = streetName };
                     db.Streets.Add(known);
                 }
-                else if ((await db.Blocks.Where(b => b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName, StringComparer.OrdinalIgnoreCase))
+                else if ((await db.Blocks.Where(b => b.StreetId == known.Id).Select(b => b.Name).ToListAsync(cancel)).Contains(blockName,
+                    StringComparer.OrdinalIgnoreCase))
                 {
                     return Intent.Refuse("street", $"{known.Name} has a block called {blockName} already.");
                 }
 
-                db.Blocks.Add(new StreetBlock { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), StreetId = known.Id, Name = blockName, MiddleLatitude = latitude, MiddleLongitude = longitude });
+                db.Blocks.Add(new StreetBlock
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    Id = RowIds.Next(),
+                    StreetId = known.Id,
+                    Name = blockName,
+                    MiddleLatitude = latitude,
+                    MiddleLongitude = longitude
+                });
                 return by.Note($"added the block {known.Name}, {blockName}");
             }, cancel);
 
@@ -107,11 +122,14 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
     }
 
     /// <summary>Begins a further neighbourhood on this site; whoever does it is its administrator.</summary>
-    public async Task<IReadOnlyList<Problem>> AddNeighbourhoodAsync(string name, string timeZone, CurrentUser by, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> AddNeighbourhoodAsync(string name, string timeZone, CurrentUser by,
+        CancellationToken cancel = default)
     {
         if (!by.May(Permission.Administer) || neighbourhood.IsDemo || by.AccountId is null)
         {
-            return [neighbourhood.IsDemo ? new Problem("", "A demo is never mixed with real groups: start the program with another data folder.") : OnlyAdministrators];
+            return [neighbourhood.IsDemo
+                ? new Problem("", "A demo is never mixed with real groups: start the program with another data folder.")
+                : OnlyAdministrators];
         }
 
         if (Check(name, timeZone) is { Count: > 0 } problems)
@@ -124,7 +142,13 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
             async db =>
             {
                 id = await db.Neighbourhoods.MaxAsync(n => n.Id, cancel) + 1;
-                db.Neighbourhoods.Add(new Neighbourhood { Id = id, Name = name.Trim(), TimeZone = timeZone, OffsetKey = PlaceOffset.NewKey() });
+                db.Neighbourhoods.Add(new Neighbourhood
+                {
+                    Id = id,
+                    Name = name.Trim(),
+                    TimeZone = timeZone,
+                    OffsetKey = PlaceOffset.NewKey()
+                });
                 db.Members.Add(new Member { NeighbourhoodId = id, Name = by.Name, Role = Role.Administrator, AccountId = by.AccountId });
                 return ChangeNote.OfProgram(id, "began the neighbourhood") with { From = by.From, KeepsRows = false };
             }, cancel);
@@ -139,7 +163,9 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
             await SiteStartup.LoadCatalogueAsync(database, all.Find(id)!, cancel);
             return [];
         });
-        return loaded.Count == 0 ? [] : [new("", $"{name.Trim()} was begun, but its plants could not be loaded yet: the database did not answer. They are loaded when the program starts next; do not begin it again.")];
+        return loaded.Count == 0 ? []
+            : [new("", $"{name.Trim()} was begun, but its plants could not be loaded yet: the database did not answer. They are loaded "
+            + $"when the program starts next; do not begin it again.")];
     }
 
     private static List<Problem> Check(string name, string timeZone)

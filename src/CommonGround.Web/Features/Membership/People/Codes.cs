@@ -9,7 +9,8 @@ public static class Codes
     private const string Letters = "ABCDEFGHJKMNPQRSTUVWXYZ23456789";
 
     /// <summary>Groups of four: four of them are 79 bits, six 118.</summary>
-    public static string New(int groups = 4) => string.Join('-', Enumerable.Range(0, groups).Select(_ => RandomNumberGenerator.GetString(Letters, 4)));
+    public static string New(int groups = 4) => string.Join('-',
+        Enumerable.Range(0, groups).Select(_ => RandomNumberGenerator.GetString(Letters, 4)));
 
     /// <summary>What is stored of a code, however it was typed.</summary>
     public static string Hash(string code)

@@ -14,12 +14,14 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
-public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SessionEvents standings, TimeProvider time)
+public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SessionEvents standings,
+    TimeProvider time)
 {
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
 
-    public async Task<(MadeInvitation? Made, IReadOnlyList<Problem> Problems)> MakeAsync(Role role, string forWhom, CurrentUser by, CancellationToken cancel = default)
+    public async Task<(MadeInvitation? Made, IReadOnlyList<Problem> Problems)> MakeAsync(Role role, string forWhom, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(forWhom);
         ArgumentNullException.ThrowIfNull(by);
@@ -29,7 +31,8 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
             return (null, [new("", "The demo takes in nobody: its accounts are invented.")]);
         }
 
-        if (!by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor || !Enum.IsDefined(role))
+        if (!by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor
+            || !Enum.IsDefined(role))
         {
             return (null, [new("", "Organisers invite members; only administrators invite organisers and administrators.")]);
         }
@@ -45,7 +48,16 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         var saved = await database.WriteAsync(
             db =>
             {
-                db.Invitations.Add(new Invitation { NeighbourhoodId = neighbourhood.Id, CodeHash = Codes.Hash(code), Role = role, ForWhom = whom, MadeById = by.MemberId, MadeAtUtc = now, EndsAtUtc = endsAt });
+                db.Invitations.Add(new Invitation
+                {
+                    NeighbourhoodId = neighbourhood.Id,
+                    CodeHash = Codes.Hash(code),
+                    Role = role,
+                    ForWhom = whom,
+                    MadeById = by.MemberId,
+                    MadeAtUtc = now,
+                    EndsAtUtc = endsAt
+                });
                 return Task.FromResult(Intent.Store(by.Note($"invited somebody as {role.ToString().ToLowerInvariant()}")));
             }, cancel);
         if (!saved.IsStored)
@@ -53,8 +65,10 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
             return (null, saved.Problems);
         }
 
-        var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal) && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
+        var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
+            && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
+            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} "
+                + $"to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
         return (new MadeInvitation(code, endsAt, sent), []);
     }
 
@@ -63,7 +77,8 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
     {
         var (hash, now) = (Codes.Hash(code), time.GetUtcNow().UtcDateTime);
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AcrossNeighbourhoods().AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
+        return await db.Invitations.AcrossNeighbourhoods().AsNoTracking().SingleOrDefaultAsync(i => i.CodeHash == hash
+            && i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now, cancel);
     }
 
     /// <summary>Whether nobody has shown that an account's address is theirs: neither a letter nor an invitation was used.</summary>
@@ -78,11 +93,13 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
 
         await using var db = await database.CreateDbContextAsync(cancel);
         return !await db.Members.AcrossNeighbourhoods()
-            .AnyAsync(m => m.AccountId == account.Id && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId && i.UsedById == m.Id), cancel);
+            .AnyAsync(m => m.AccountId == account.Id && db.Invitations.Any(i => i.NeighbourhoodId == m.NeighbourhoodId
+            && i.UsedById == m.Id), cancel);
     }
 
     /// <summary>Makes somebody what the invitation says. Of two who use it at the same moment one gets in.</summary>
-    public async Task<IReadOnlyList<Problem>> UseAsync(Invitation invitation, Account account, string from, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Problem>> UseAsync(Invitation invitation, Account account, string from,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(invitation);
         ArgumentNullException.ThrowIfNull(account);
@@ -100,7 +117,14 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
 
                 if (member is null)
                 {
-                    member = new Member { NeighbourhoodId = invitation.NeighbourhoodId, Id = RowIds.Next(), Name = account.Name, Role = invitation.Role, AccountId = account.Id };
+                    member = new Member
+                    {
+                        NeighbourhoodId = invitation.NeighbourhoodId,
+                        Id = RowIds.Next(),
+                        Name = account.Name,
+                        Role = invitation.Role,
+                        AccountId = account.Id
+                    };
                     db.Members.Add(member);
                 }
                 else if (member.Role < invitation.Role)
@@ -114,7 +138,9 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
 
                 (stored.UsedAtUtc, stored.UsedById) = (time.GetUtcNow().UtcDateTime, member.Id);
                 joined = member.Id;
-                return new ChangeNote(invitation.NeighbourhoodId, $"joined as {invitation.Role.ToString().ToLowerInvariant()} by invitation", null, null, from);
+                return new ChangeNote(
+                    invitation.NeighbourhoodId, $"joined as {invitation.Role.ToString().ToLowerInvariant()} by invitation", null, null,
+                        from);
             }, cancel);
         if (saved.IsStored)
         {
@@ -150,6 +176,7 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
 
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await db.Invitations.AsNoTracking().Where(i => i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now).OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
+        return await db.Invitations.AsNoTracking().Where(i => i.UsedAtUtc == null && i.WithdrawnAtUtc == null && i.EndsAtUtc > now)
+            .OrderBy(i => i.EndsAtUtc).ToListAsync(cancel);
     }
 }

@@ -23,8 +23,10 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
 
         await using var db = await database.CreateDbContextAsync(cancel);
         var members = await db.Members.AsNoTracking().Where(m => m.Role != Role.Visitor).ToListAsync(cancel);
-        var yards = (await db.Yards.Where(y => y.OwnerId != null).Select(y => new { Owner = y.OwnerId!.Value, y.Code }).ToListAsync(cancel)).ToLookup(y => y.Owner, y => y.Code);
-        return [.. members.Select(m => new Person(m.Id, m.Name, m.Role, m.AccountId is not null, [.. yards[m.Id].Order(StringComparer.Ordinal)]))
+        var yards = (await db.Yards.Where(y => y.OwnerId != null).Select(y => new { Owner = y.OwnerId!.Value, y.Code })
+            .ToListAsync(cancel)).ToLookup(y => y.Owner, y => y.Code);
+        return [.. members.Select(m => new Person(m.Id, m.Name, m.Role, m.AccountId is not null,
+            [.. yards[m.Id].Order(StringComparer.Ordinal)]))
             .OrderByDescending(p => p.Role).ThenBy(p => p.Name, StringComparer.OrdinalIgnoreCase)];
     }
 
@@ -38,7 +40,8 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
                 var member = await db.Members.SingleOrDefaultAsync(m => m.Id == memberId, cancel);
                 if (member is null || !by.May(Permission.Administer) || neighbourhood.IsDemo || !Enum.IsDefined(role))
                 {
-                    return Intent.Refuse("", neighbourhood.IsDemo ? "The demo's accounts stay as they are." : "Only administrators give roles.");
+                    return Intent.Refuse("", neighbourhood.IsDemo ? "The demo's accounts stay as they are."
+                        : "Only administrators give roles.");
                 }
 
                 if (member.Role == role)
@@ -46,13 +49,15 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
                     return Intent.Nothing;
                 }
 
-                if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.Id != memberId && m.Role == Role.Administrator && m.AccountId != null, cancel))
+                if (member.Role == Role.Administrator && !await db.Members.AnyAsync(m => m.Id != memberId && m.Role == Role.Administrator
+                    && m.AccountId != null, cancel))
                 {
                     return Intent.Refuse("", $"{member.Name} is the only administrator. Make somebody else administrator first.");
                 }
 
                 member.Role = role;
-                return by.Note(role == Role.Visitor ? "ended a membership" : $"gave somebody the role {role.ToString().ToLowerInvariant()}");
+                return by.Note(role == Role.Visitor ? "ended a membership"
+                    : $"gave somebody the role {role.ToString().ToLowerInvariant()}");
             }, cancel);
         if (saved.IsStored)
         {
@@ -70,7 +75,8 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
             async db =>
             {
                 var yard = await db.Yards.SingleOrDefaultAsync(y => y.Code == code, cancel);
-                if (yard is null || !by.MayOrganise || (memberId is { } id && !await db.Members.AnyAsync(m => m.Id == id && m.Role != Role.Visitor, cancel)))
+                if (yard is null || !by.MayOrganise || (memberId is { } id
+                    && !await db.Members.AnyAsync(m => m.Id == id && m.Role != Role.Visitor, cancel)))
                 {
                     return Intent.Refuse("", "There is no such yard or member, or you may not hand yards over.");
                 }

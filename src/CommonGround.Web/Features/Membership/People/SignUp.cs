@@ -19,10 +19,12 @@ public sealed class JoinDraft
 }
 
 /// <summary>Joins a neighbourhood: with an invitation, or freely where the group allows it.</summary>
-public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail, SignUpLetters letters, EmailLimit limit, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
+public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail, SignUpLetters letters, EmailLimit limit,
+    IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
 {
     /// <summary>Makes an account and its membership from an invitation; the account, or what is wrong.</summary>
-    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from, CancellationToken cancel = default)
+    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         Account? account = null;
@@ -34,7 +36,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         return (account, problems);
     }
 
-    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> InvitedAsync(JoinDraft draft, string from, CancellationToken cancel)
+    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> InvitedAsync(JoinDraft draft, string from,
+        CancellationToken cancel)
     {
         if (await invitations.FindAsync(draft.Code, cancel) is not { } invitation)
         {
@@ -69,7 +72,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
     }
 
     /// <summary>
-    /// Asks for an account where sign-up is open. Nothing is stored, and no password is asked for, until the address is proven by its letter: whoever types somebody else's address prepares nothing for them.
+    /// Asks for an account where sign-up is open. Nothing is stored, and no password is asked for, until the address is proven by its
+    /// letter: whoever types somebody else's address prepares nothing for them.
     /// Known and unknown addresses cost the same: one look-up, one link, one letter.
     /// </summary>
     public Task<IReadOnlyList<Problem>> AskAsync(JoinDraft draft)
@@ -99,7 +103,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
             return [];
         }
 
-        // The page says the same to everybody; only the letter says that there is an account. Which one it is and its way out are not waited for: both may take longer for some addresses.
+        // The page says the same to everybody; only the letter says that there is an account. Which one it is and its way out are not
+        // waited for: both may take longer for some addresses.
         mail.Begin(() => Door.TryAsync(async () =>
         {
             var (subject, text) = known is null || await invitations.IsUnprovenAsync(known, CancellationToken.None)
@@ -112,7 +117,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
     }
 
     /// <summary>Makes the account of somebody who opened the letter, with the password chosen now; the account, or what is wrong.</summary>
-    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishAsync(string code, string name, string password, string from, CancellationToken cancel = default)
+    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishAsync(string code, string name, string password,
+        string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(code);
         ArgumentNullException.ThrowIfNull(name);
@@ -126,7 +132,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         return (account, problems);
     }
 
-    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishedAsync(string code, string name, string password, string from, CancellationToken cancel)
+    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishedAsync(string code, string name, string password,
+        string from, CancellationToken cancel)
     {
         var here = whereabouts.Here;
         if (letters.Read(code) is not { } asked || asked.Neighbourhood != here.Neighbourhood.Id)
@@ -148,7 +155,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         {
             if (!await invitations.IsUnprovenAsync(known, cancel))
             {
-                return (null, [new("", "This link was used already: there is an account with this address. Sign in, or set a new password.")]);
+                return (null,
+                    [new("", "This link was used already: there is an account with this address. Sign in, or set a new password.")]);
             }
 
             // Made before addresses were proven first, by whoever typed it: what they prepared goes.
@@ -164,8 +172,16 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         var saved = await database.WriteAsync(
             db =>
             {
-                db.Members.Add(new Member { NeighbourhoodId = here.Neighbourhood.Id, Name = account.Name, Role = Role.Member, AccountId = account.Id });
-                return Task.FromResult(Intent.Store(ChangeNote.OfProgram(here.Neighbourhood.Id, "took in a member who signed up") with { From = from }));
+                db.Members.Add(new Member
+                {
+                    NeighbourhoodId = here.Neighbourhood.Id,
+                    Name = account.Name,
+                    Role = Role.Member,
+                    AccountId = account.Id
+                });
+                return Task.FromResult(Intent.Store(ChangeNote.OfProgram(here.Neighbourhood.Id,
+                    "took in a member who signed up") with
+                { From = from }));
             }, cancel);
         if (!saved.IsStored)
         {
@@ -205,11 +221,15 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
     {
         ArgumentNullException.ThrowIfNull(account);
         var code = await accounts.GenerateEmailConfirmationTokenAsync(account);
-        var link = mail.Link(EntryPages.Confirm, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("code", code));
-        return await mail.SendAsync(account.Email!, "Confirm your e-mail address", $"Open this link to confirm that this address is yours. It serves for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away.\n", cancel);
+        var link = mail.Link(EntryPages.Confirm, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            ("code", code));
+        return await mail.SendAsync(account.Email!,
+            "Confirm your e-mail address", $"Open this link to confirm that this address is yours. It serves for two hours.\n\n{link}\n\n"
+                + $"If you did not ask for it, throw this letter away.\n", cancel);
     }
 
-    /// <summary>Takes back an account whose membership could not be stored, so that the same address can be used for the next try.</summary>
+    /// <summary>Takes back an account whose membership could not be stored, so that the same address can be used for the next
+    /// try.</summary>
     internal static Task DropAsync(Accounts accounts, Account account) => Door.TryAsync(async () =>
     {
         await accounts.DeleteAsync(account);
@@ -221,7 +241,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         var problems = new List<Problem>();
         if (name.Trim().Length is 0 or > 100)
         {
-            problems.Add(new(nameof(JoinDraft.Name), "Give a name, up to 100 characters; it may be a first name. Members of the group see it."));
+            problems.Add(new(nameof(JoinDraft.Name),
+                "Give a name, up to 100 characters; it may be a first name. Members of the group see it."));
         }
 
         if (email.Trim().Length is < 3 or > 254 || !MimeKit.MailboxAddress.TryParse(email.Trim(), out var box) || box.Domain.Length == 0)
@@ -232,13 +253,24 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         return problems;
     }
 
-    internal static async Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAccountAsync(Accounts accounts, string name, string email, string password, bool confirmed)
+    internal static async Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAccountAsync(Accounts accounts, string name,
+        string email, string password, bool confirmed)
     {
-        var account = new Account { Name = name.Trim(), Email = email.Trim(), UserName = email.Trim(), EmailConfirmed = confirmed, CreatedAtUtc = DateTime.UtcNow };
+        var account = new Account
+        {
+            Name = name.Trim(),
+            Email = email.Trim(),
+            UserName = email.Trim(),
+            EmailConfirmed = confirmed,
+            CreatedAtUtc = DateTime.UtcNow
+        };
         var made = await accounts.CreateAsync(account, password);
-        return made.Succeeded ? (account, []) : (null, [.. made.Errors.DistinctBy(e => e.Description).Where(e => e.Code != nameof(IdentityErrorDescriber.DuplicateUserName)).Select(e => e.Code.StartsWith("Password", StringComparison.Ordinal)
+        return made.Succeeded ? (account, [])
+            : (null, [.. made.Errors.DistinctBy(e => e.Description).Where(e => e.Code != nameof(IdentityErrorDescriber.DuplicateUserName))
+            .Select(e => e.Code.StartsWith("Password", StringComparison.Ordinal)
             ? new Problem(nameof(JoinDraft.Password), Passwords.Words(e, password))
-            : new Problem(nameof(JoinDraft.Email), e.Code == nameof(IdentityErrorDescriber.DuplicateEmail) ? "This address cannot be used for a new account. If you have one, sign in and open the invitation again." : e.Description))
+            : new Problem(nameof(JoinDraft.Email), e.Code == nameof(IdentityErrorDescriber.DuplicateEmail)
+            ? "This address cannot be used for a new account. If you have one, sign in and open the invitation again." : e.Description))
             .DistinctBy(p => (p.Field, p.Message))]);
     }
 }

@@ -8,7 +8,8 @@ namespace CommonGround.Web.Features.Membership;
 /// <summary>What somebody asked for at open sign-up. It travels in the letter's link, protected, and is stored nowhere.</summary>
 public sealed record AskedSignUp(int Neighbourhood, string Name, string Email);
 
-/// <summary>The letters of open sign-up: to an address that has no account a link that serves two hours, to another one the word that it has one.</summary>
+/// <summary>The letters of open sign-up: to an address that has no account a link that serves two hours, to another one the word that it
+/// has one.</summary>
 public sealed class SignUpLetters(IDataProtectionProvider protection, Mail mail)
 {
     public const string NoGood = "This link is too old or was cut off on its way. Ask to join once more.";
@@ -16,7 +17,8 @@ public sealed class SignUpLetters(IDataProtectionProvider protection, Mail mail)
     private readonly ITimeLimitedDataProtector protector = protection.CreateProtector("CommonGround.SignUp").ToTimeLimitedDataProtector();
 
     /// <summary>The link that proves the address.</summary>
-    public string Write(AskedSignUp asked) => mail.Link(EntryPages.FinishSignUp, ("code", protector.Protect(JsonSerializer.Serialize(asked), Serves)));
+    public string Write(AskedSignUp asked) => mail.Link(EntryPages.FinishSignUp,
+        ("code", protector.Protect(JsonSerializer.Serialize(asked), Serves)));
 
     /// <summary>What a link holds; null for one that is too old, or not ours.</summary>
     public AskedSignUp? Read(string code)
@@ -32,8 +34,10 @@ public sealed class SignUpLetters(IDataProtectionProvider protection, Mail mail)
     }
 
     public (string Subject, string Text) ToNew(string group, string link) => ("Join " + group, string.Create(CultureInfo.InvariantCulture,
-        $"Somebody, perhaps you, wants to join {group} with this address. Open this link to choose a password. It serves for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was stored.\n"));
+        $"Somebody, perhaps you, wants to join {group} with this address. Open this link to choose a password. It serves for two hours.\n"
+            + $"\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was stored.\n"));
 
     public (string Subject, string Text) ToKnown(string group) => ("You have an account already",
-        $"Somebody, perhaps you, wanted to join {group} with this address. You have an account already: sign in, or set a new password.\n\n{mail.Link(EntryPages.SignIn)}\n");
+        $"Somebody, perhaps you, wanted to join {group} with this address. You have an account already: sign in, or set a new password.\n"
+            + $"\n{mail.Link(EntryPages.SignIn)}\n");
 }

@@ -24,8 +24,10 @@ public sealed class FirstRunDraft
     public PlaceDraft Place { get; set => field = value ?? new(); } = new();
 }
 
-/// <summary>Makes the first administrator. The code that stands in the log shows that whoever comes has the machine; it serves once.</summary>
-public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFactory scopes, IDbContextFactory<CommonGroundDb> database) : IDisposable
+/// <summary>Makes the first administrator. The code that stands in the log shows that whoever comes has the machine; it serves
+/// once.</summary>
+public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFactory scopes, IDbContextFactory<CommonGroundDb> database)
+    : IDisposable
 {
     private readonly SemaphoreSlim gate = new(1, 1);
     private readonly string code = Codes.New();
@@ -48,7 +50,8 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
     }
 
     /// <summary>The account made, or what is wrong.</summary>
-    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAsync(FirstRunDraft draft, string from, CancellationToken cancel = default)
+    public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAsync(FirstRunDraft draft, string from,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         await gate.WaitAsync(cancel);
@@ -85,7 +88,9 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
         var problems = new List<Problem>();
         if (!Codes.Same(draft.Code, code))
         {
-            problems.Add(new(nameof(FirstRunDraft.Code), "This is not the code. It stands in the program's output, on the line that says “first start”; a new one is made at every start."));
+            problems.Add(new(nameof(FirstRunDraft.Code),
+                "This is not the code. It stands in the program's output, on the line that says “first start”; a new one is made at "
+                    + "every start."));
         }
 
         if (draft.Group.Trim().Length is 0 or > 200)
@@ -128,7 +133,13 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
                     RegionSettings.Put(group, place, draft.Place.PlaceName);
                 }
 
-                db.Members.Add(new Member { NeighbourhoodId = group.Id, Name = draft.Name.Trim(), Role = Role.Administrator, AccountId = account.Id });
+                db.Members.Add(new Member
+                {
+                    NeighbourhoodId = group.Id,
+                    Name = draft.Name.Trim(),
+                    Role = Role.Administrator,
+                    AccountId = account.Id
+                });
                 return ChangeNote.OfProgram(group.Id, "made the first administrator") with { From = from };
             }, cancel);
         if (!saved.IsStored)

@@ -5,7 +5,8 @@ using OtpNet;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>The half minute that each account last signed in with: no code serves twice. A restart forgets it, and a code is then good for a minute more at most.</summary>
+/// <summary>The half minute that each account last signed in with: no code serves twice. A restart forgets it, and a code is then good for
+/// a minute more at most.</summary>
 public sealed class UsedSteps
 {
     private readonly ConcurrentDictionary<long, long> last = new();

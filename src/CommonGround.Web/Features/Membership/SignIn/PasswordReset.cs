@@ -60,12 +60,16 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
             return;
         }
 
-        var link = mail.Link(EntryPages.NewPassword, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("code", code));
-        mail.Begin(() => mail.SendAsync(account.Email!, "Set a new password", $"Open this link to set a new password. It serves once, for two hours.\n\n{link}\n\nIf you did not ask for it, throw this letter away: nothing was changed.\n"));
+        var link = mail.Link(EntryPages.NewPassword, ("account", account.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            ("code", code));
+        mail.Begin(() => mail.SendAsync(account.Email!,
+            "Set a new password", $"Open this link to set a new password. It serves once, for two hours.\n\n{link}\n\nIf you did not ask "
+                + $"for it, throw this letter away: nothing was changed.\n"));
     }
 
     /// <summary>Sets the password; every session of the account ends, on every device.</summary>
-    public Task<IReadOnlyList<Problem>> SetAsync(string accountId, string code, string password) => Door.TryAsync(() => SetAnewAsync(accountId, code, password));
+    public Task<IReadOnlyList<Problem>> SetAsync(string accountId, string code, string password) =>
+        Door.TryAsync(() => SetAnewAsync(accountId, code, password));
 
     private async Task<IReadOnlyList<Problem>> SetAnewAsync(string accountId, string code, string password)
     {
@@ -77,7 +81,8 @@ public sealed class PasswordReset(Accounts accounts, Sessions sessions, Mail mai
         var result = await accounts.ResetPasswordAsync(account, code, password);
         if (!result.Succeeded)
         {
-            return [.. result.Errors.Select(e => e.Code == "InvalidToken" ? new Problem("", NoGood) : new Problem("Password", Passwords.Words(e, password))).DistinctBy(p => p.Message)];
+            return [.. result.Errors.Select(e => e.Code == "InvalidToken" ? new Problem("", NoGood)
+                : new Problem("Password", Passwords.Words(e, password))).DistinctBy(p => p.Message)];
         }
 
         account.AccessFailedCount = 0;

@@ -6,7 +6,8 @@ using Microsoft.AspNetCore.Identity;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>What makes a password too easy: too short, chosen by many, or made of words an attacker tries first. Nothing about capitals and signs.</summary>
+/// <summary>What makes a password too easy: too short, chosen by many, or made of words an attacker tries first. Nothing about capitals and
+/// signs.</summary>
 public sealed class Passwords(Neighbourhoods neighbourhoods) : IPasswordValidator<Account>
 {
     public const int Shortest = 10;
@@ -14,14 +15,17 @@ public sealed class Passwords(Neighbourhoods neighbourhoods) : IPasswordValidato
 
     /// <summary>OWASP's figure for PBKDF2 with HMAC-SHA-512 (Password Storage Cheat Sheet).</summary>
     public const int Rounds = 210_000;
-    private static readonly Lazy<HashSet<string>> Common = new(() => [.. File.ReadLines(Path.Combine(SiteOptions.SeedFolder, "common-passwords.txt"))]);
+    private static readonly Lazy<HashSet<string>> Common =
+        new(() => [.. File.ReadLines(Path.Combine(SiteOptions.SeedFolder, "common-passwords.txt"))]);
 
     public Task<IdentityResult> ValidateAsync(UserManager<Account> manager, Account user, string? password)
     {
         ArgumentNullException.ThrowIfNull(user);
-        string[] words = ["commonground", .. neighbourhoods.All.Select(p => p.Neighbourhood.Name), user.Name, .. (user.Email ?? "").Split('@', '.')];
+        string[] words = ["commonground", .. neighbourhoods.All.Select(p => p.Neighbourhood.Name), user.Name,
+            .. (user.Email ?? "").Split('@', '.')];
         var problem = Problem(password ?? "", words);
-        return Task.FromResult(problem is null ? IdentityResult.Success : IdentityResult.Failed(new IdentityError { Code = "Password", Description = problem }));
+        return Task.FromResult(problem is null ? IdentityResult.Success
+            : IdentityResult.Failed(new IdentityError { Code = "Password", Description = problem }));
     }
 
     /// <param name="words">Names of the site, the group and the person.</param>
@@ -47,7 +51,8 @@ public sealed class Passwords(Neighbourhoods neighbourhoods) : IPasswordValidato
         }
 
         var bare = Letters(folded);
-        return words.Select(w => Letters(w.ToLowerInvariant())).Any(w => w.Length >= 4 && bare.Contains(w, StringComparison.Ordinal) && bare.Length - w.Length < 5)
+        return words.Select(w => Letters(w.ToLowerInvariant())).Any(w => w.Length >= 4 && bare.Contains(w, StringComparison.Ordinal)
+            && bare.Length - w.Length < 5)
             ? "This password is little more than a name that belongs to you or the group. Choose one that has nothing to do with them."
             : null;
     }

@@ -2,7 +2,8 @@ using System.Collections.Concurrent;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>Tells open pages that a session was ended or a role changed, so that they do not go on showing what is no longer theirs.</summary>
+/// <summary>Tells open pages that a session was ended or a role changed, so that they do not go on showing what is no longer
+/// theirs.</summary>
 public sealed class SessionEvents
 {
     private readonly ConcurrentDictionary<object, Action<Guid?, long?>> listeners = new();
@@ -24,8 +25,10 @@ public sealed class SessionEvents
 /// <summary>What a browser calls itself, in two words.</summary>
 public static class Devices
 {
-    private static readonly (string Sign, string Word)[] Browsers = [("Edg/", "Edge"), ("Firefox/", "Firefox"), ("Chrome/", "Chrome"), ("Safari/", "Safari")];
-    private static readonly (string Sign, string Word)[] Systems = [("iPhone", "iPhone"), ("iPad", "iPad"), ("Android", "Android"), ("Windows", "Windows"), ("Mac OS", "Mac"), ("Linux", "Linux")];
+    private static readonly (string Sign, string Word)[] Browsers = [("Edg/", "Edge"), ("Firefox/", "Firefox"), ("Chrome/", "Chrome"),
+        ("Safari/", "Safari")];
+    private static readonly (string Sign, string Word)[] Systems = [("iPhone", "iPhone"), ("iPad", "iPad"), ("Android", "Android"),
+        ("Windows", "Windows"), ("Mac OS", "Mac"), ("Linux", "Linux")];
 
     public static string Name(string userAgent)
     {

@@ -18,7 +18,8 @@ public sealed partial class SessionSignIn(
 {
     public const string SessionClaim = "session";
 
-    public override async Task SignInWithClaimsAsync(Account user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
+    public override async Task SignInWithClaimsAsync(Account user, AuthenticationProperties? authenticationProperties,
+        IEnumerable<Claim> additionalClaims)
     {
         ArgumentNullException.ThrowIfNull(user);
         // What this browser was signed in with before is over: nobody can hand somebody a session prepared beforehand.
@@ -28,7 +29,8 @@ public sealed partial class SessionSignIn(
         }
 
         var session = await sessions.StartAsync(user.Id, authenticationProperties?.IsPersistent == true, Context);
-        await base.SignInWithClaimsAsync(user, authenticationProperties, [.. additionalClaims, new Claim(SessionClaim, session.ToString())]);
+        await base.SignInWithClaimsAsync(user, authenticationProperties,
+            [.. additionalClaims, new Claim(SessionClaim, session.ToString())]);
         SignedIn(Context.RequestServices.GetRequiredService<ILogger<SessionSignIn>>(), user.Id, Context.Request.Path.Value ?? "");
     }
 
@@ -103,7 +105,9 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
         {
             var idle = session.EndsAtUtc - session.SeenAtUtc;
             // A database that takes nothing just now signs nobody out.
-            await database.WriteUnnotedAsync(there => there.Sessions.Where(s => s.Id == id).ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, now).SetProperty(s => s.EndsAtUtc, now + idle), cancel), cancel);
+            await database.WriteUnnotedAsync(there => there.Sessions.Where(s => s.Id == id)
+                .ExecuteUpdateAsync(set => set.SetProperty(s => s.SeenAtUtc, now).SetProperty(s => s.EndsAtUtc, now + idle), cancel),
+                cancel);
         }
 
         return true;
@@ -113,7 +117,8 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
-        return await db.Sessions.AsNoTracking().Where(s => s.AccountId == accountId && s.EndsAtUtc > now).OrderByDescending(s => s.SeenAtUtc).ToListAsync(cancel);
+        return await db.Sessions.AsNoTracking().Where(s => s.AccountId == accountId && s.EndsAtUtc > now)
+            .OrderByDescending(s => s.SeenAtUtc).ToListAsync(cancel);
     }
 
     /// <exception cref="NotStoredException">The database did not take it; the message says why.</exception>
@@ -145,7 +150,8 @@ public sealed class Sessions(IDbContextFactory<CommonGroundDb> database, TimePro
     public static async Task ValidateAsync(CookieValidatePrincipalContext context)
     {
         var sessions = context.HttpContext.RequestServices.GetRequiredService<Sessions>();
-        if (context.Principal is not { } user || CurrentUserQueries.AccountOf(user) is not { } account || CurrentUserQueries.SessionOf(user) is not { } session
+        if (context.Principal is not { } user || CurrentUserQueries.AccountOf(user) is not { } account
+            || CurrentUserQueries.SessionOf(user) is not { } session
             || !await sessions.StandsAsync(session, account, context.HttpContext.RequestAborted))
         {
             context.RejectPrincipal();

@@ -6,13 +6,19 @@ namespace CommonGround.Web.Features.Membership;
 /// <summary>How a try to sign in ended, and what the page says of it.</summary>
 public enum Entrance { In, NeedsSecond, Refused }
 
-/// <summary>Signs in with a password, then perhaps a second factor. Says the same whether the address is unknown or the password wrong, and takes as long.</summary>
-public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, Invitations invitations, IPasswordHasher<Account> hasher, ILogger<SignInFlow> log)
+/// <summary>Signs in with a password, then perhaps a second factor. Says the same whether the address is unknown or the password wrong, and
+/// takes as long.</summary>
+public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, Invitations invitations, IPasswordHasher<Account> hasher,
+    ILogger<SignInFlow> log)
 {
-    private const string Wrong = "This address and password do not belong together, or the account is locked: after five wrong tries for a minute, then for two, four and so on, up to an hour. Wait, or set a new password.";
+    private const string Wrong =
+        "This address and password do not belong together, or the account is locked: after five wrong tries for a minute, then for two, "
+        + "four and so on, up to an hour. Wait, or set a new password.";
 
-    /// <summary>The hash of no password, in the framework's third format: its number, HMAC-SHA-512, rounds, length of the salt, salt, key.</summary>
-    private static readonly string NobodysHash = Convert.ToBase64String([1, 0, 0, 0, 2, .. BigEndian(Passwords.Rounds), 0, 0, 0, 16, .. new byte[16], .. new byte[32]]);
+    /// <summary>The hash of no password, in the framework's third format: its number, HMAC-SHA-512, rounds, length of the salt, salt,
+    /// key.</summary>
+    private static readonly string NobodysHash = Convert.ToBase64String([1, 0, 0, 0, 2, .. BigEndian(Passwords.Rounds), 0, 0, 0, 16,
+        .. new byte[16], .. new byte[32]]);
 
     public Task<(Entrance Entrance, string Words)> TryAsync(string email, string password, bool stays)
     {
@@ -67,7 +73,9 @@ public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, 
         // Made before addresses were proven first: whoever set this password may not be who reads its letters.
         if (await invitations.IsUnprovenAsync(account))
         {
-            return (Entrance.Refused, "This address was never proven, so the account cannot be used. Join once more: the letter’s link lets you choose a password.");
+            return (Entrance.Refused,
+                "This address was never proven, so the account cannot be used. Join once more: the letter’s link lets you choose a "
+                    + "password.");
         }
 
         var result = await signIn.PasswordSignInAsync(account, password, stays, lockoutOnFailure: false);
