@@ -86,8 +86,8 @@ public class OlderHistoryTests(Databases databases)
             db.Changes.AddRange(new Change { NeighbourhoodId = 1, Id = 5, What = "by the first program" }, new Change { NeighbourhoodId = 1, Id = 6, What = "of a kind of row since dropped" });
             var bed = await db.Beds.SingleAsync();
             db.ChangedRows.AddRange(
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 5, Ordinal = 1, Kind = RowKinds.Bed, RowKey = $"{bed.Id}", RowAction = RowAction.Changed, Before = """{"Name":"x"}""", After = """{"Name":"y"}""", Print = "0123456789ABCDEF" },
-                new ChangedRow { NeighbourhoodId = 1, ChangeId = 6, Ordinal = 1, Kind = "Compost", RowKey = "1", RowAction = RowAction.Added, Print = "abcd", Columns = "Name" });
+                new ChangedRow { NeighbourhoodId = 1, ChangeId = 5, Ordinal = 1, Kind = RowKinds.Bed, RowKey = $"{bed.Id}", RowAction = RowAction.Changed, Before = """{"Name":"x"}""", After = """{"Name":"y"}""", Hash = "0123456789ABCDEF" },
+                new ChangedRow { NeighbourhoodId = 1, ChangeId = 6, Ordinal = 1, Kind = "Compost", RowKey = "1", RowAction = RowAction.Added, Hash = "abcd", Columns = "Name" });
             await db.SaveChangesAsync();
         }
 

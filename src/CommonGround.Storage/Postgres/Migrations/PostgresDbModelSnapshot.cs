@@ -213,21 +213,20 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("text");
 
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)");
 
-                    b.Property<string>("Print")
-                        .IsRequired()
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)");
-
                     b.Property<string>("RowAction")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
-                        .HasColumnName("Did");
+                        .HasColumnType("character varying(20)");
 
                     b.Property<string>("RowKey")
                         .IsRequired()

@@ -204,21 +204,20 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("TEXT");
 
-                    b.Property<string>("Print")
-                        .IsRequired()
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT");
-
                     b.Property<string>("RowAction")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("Did");
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("RowKey")
                         .IsRequired()

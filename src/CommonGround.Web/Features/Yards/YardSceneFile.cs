@@ -56,5 +56,5 @@ public static class YardSceneFile
 
     /// <summary>All that is drawn: another record is another picture.</summary>
     private static string Key(YardScene scene, int half, int wide, bool feet, Likenesses likenesses) => string.Create(CultureInfo.InvariantCulture,
-        $"{likenesses.TablePrint}|{scene.Bed.Seed}|{scene.Bed.AreaSquareMetres:0.##}|{scene.Year}|{half}|{wide}|{feet}|{string.Join(',', scene.Bed.Drifts.Select(d => $"{d.Plant.ScientificName} {d.Count} {(d.Plant.IsPlain ? likenesses.Print(d.Plant) : "")}"))}");
+        $"{likenesses.TableHash}|{scene.Bed.Seed}|{scene.Bed.AreaSquareMetres:0.##}|{scene.Year}|{half}|{wide}|{feet}|{string.Join(',', scene.Bed.Drifts.Select(d => $"{d.Plant.ScientificName} {d.Count} {(d.Plant.IsPlain ? likenesses.HashOf(d.Plant) : "")}"))}");
 }

@@ -106,7 +106,7 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         var notes = rows.Where(r => r.Kind == RowKinds.PlantNote && r.RowAction == Storage.History.RowAction.Removed).Select(r => r.RowKey).ToList();
         var photos = await db.ChangedRows.Where(r => r.Kind == RowKinds.Photo && (r.ChangeId == changeId || removed.Contains(r.YardId)) && r.Before != null).Select(r => r.Before!).ToListAsync(cancel);
         await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId) || (r.Kind == RowKinds.Member && members.Contains(r.RowKey)) || (r.Kind == RowKinds.PlantNote && notes.Contains(r.RowKey))))
-            .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""), cancel);
+            .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null).SetProperty(r => r.Hash, ""), cancel);
         return [.. photos.Select(FileOf).OfType<string>()];
     }
 

@@ -12,8 +12,8 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace CommonGround.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresDb))]
-    [Migration("20261126062251_PatchesAndFindings")]
-    partial class PatchesAndFindings
+    [Migration("20261126000000_Initial")]
+    partial class Initial
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -216,21 +216,20 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("text");
 
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)");
 
-                    b.Property<string>("Print")
-                        .IsRequired()
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)");
-
                     b.Property<string>("RowAction")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
-                        .HasColumnName("Did");
+                        .HasColumnType("character varying(20)");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -485,6 +484,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<DateOnly?>("DemoToday")
                         .HasColumnType("date");
 
+                    b.Property<double?>("ElevationMetres")
+                        .HasColumnType("double precision");
+
                     b.Property<string>("Host")
                         .IsRequired()
                         .HasMaxLength(253)
@@ -492,6 +494,12 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<bool>("IsDemo")
                         .HasColumnType("boolean");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -506,13 +514,28 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<bool>("OpenSignUp")
                         .HasColumnType("boolean");
 
+                    b.Property<string>("PlaceName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<string>("Rates")
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("RegionalTable")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
                     b.Property<string>("Settings")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("character varying(2)");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
