@@ -199,7 +199,7 @@ internal static class SiteHost
 
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
         .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>().AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
-        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>().AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
+        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<UnprovenAddresses>().AddScoped<People>().AddScoped<GroupSettings>().AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
         .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>().AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
 

@@ -145,7 +145,8 @@ internal static class SiteSecurity
         services.AddIdentityCore<Account>(identity =>
             {
                 identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
-                identity.User.RequireUniqueEmail = true;
+                // The name to sign in with is unique, and it is the address wherever there is one (decision 28).
+                identity.User.RequireUniqueEmail = false;
                 identity.SignIn.RequireConfirmedEmail = false;
                 identity.Lockout.AllowedForNewUsers = true;
                 identity.Password = new PasswordOptions { RequiredLength = Passwords.Shortest, RequireDigit = false, RequireLowercase = false, RequireUppercase = false, RequireNonAlphanumeric = false, RequiredUniqueChars = 1 };

@@ -23,5 +23,8 @@ public sealed class NeighbourhoodContext(Neighbourhoods all)
 
     public Place Here => place ?? all.Lone ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
 
-    public void Use(int neighbourhoodId) => place = all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
+    public void Use(int neighbourhoodId) => place = Of(neighbourhoodId);
+
+    /// <summary>Another neighbourhood of the same site.</summary>
+    public Place Of(int neighbourhoodId) => all.Find(neighbourhoodId) ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
 }

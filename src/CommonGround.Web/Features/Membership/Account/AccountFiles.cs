@@ -53,7 +53,7 @@ public static class AccountFiles
         {
             var account = (await accounts.GetUserAsync(http.User))!;
             return await antiforgery.IsRequestValidAsync(http)
-                ? Results.Text(await signIn.MakePasskeyCreationOptionsAsync(new PasskeyUserEntity { Id = account.Id.ToString(CultureInfo.InvariantCulture), Name = account.Email!, DisplayName = account.Name }), "application/json")
+                ? Results.Text(await signIn.MakePasskeyCreationOptionsAsync(new PasskeyUserEntity { Id = account.Id.ToString(CultureInfo.InvariantCulture), Name = account.UserName!, DisplayName = account.Name }), "application/json")
                 : Results.BadRequest();
         }).For(Permission.KeepAccount);
         app.MapPost("/account/passkeys", async ([FromForm] string? credential, [FromForm] string? name, HttpContext http, SessionSignIn signIn, Accounts accounts) =>

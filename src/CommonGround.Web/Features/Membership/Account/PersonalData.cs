@@ -22,6 +22,7 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
         await AddAsync(zip, "account.json", new
         {
             account.Name,
+            account.UserName,
             account.Email,
             account.EmailConfirmed,
             account.CreatedAtUtc,

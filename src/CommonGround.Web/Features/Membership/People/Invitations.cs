@@ -14,7 +14,7 @@ namespace CommonGround.Web.Features.Membership;
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
-public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SessionEvents standings, TimeProvider time)
+public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SignUpLetters letters, SessionEvents standings, TimeProvider time)
 {
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
@@ -54,7 +54,7 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         }
 
         var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal) && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
+            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} to join:\n\n{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, once.\n", cancel);
         return (new MadeInvitation(code, endsAt, sent), []);
     }
 
