@@ -35,7 +35,7 @@ public static class PlaceRows
                 cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture), cells.OptionalWord("soil_group", Words.SoilGroup),
                 cells.Text("household"), cells.YesOrNo("shared"));
             if (!cells.Has("yard_m2")) cells.Refuse("yard_m2", "The cell is blank.", "Write the area of the whole yard in square metres.");
-            if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres) cells.Refuse("lawn_m2", "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or mend yard_m2.");
+            if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres) cells.Refuse("lawn_m2", "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or correct yard_m2.");
             if (cells.Fine && GeoPoints.LooksSwapped(row.Latitude, row.Longitude)) cells.Refuse("latitude", "Latitude and longitude look swapped: this lies near a pole.", "Exchange the two columns.");
             if (cells.Fine && row.Latitude < 0) cells.Refuse("latitude", GeoPoints.South, GeoPoints.MendSouth);
             if (row.Yard.Length > 0 && !seen.TryAdd(row.Yard, record.Line)) cells.Refuse("yard", $"The yard is already on line {seen[row.Yard]}.", "Give every yard its own code, or keep one of the rows.");

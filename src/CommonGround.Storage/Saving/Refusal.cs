@@ -98,7 +98,7 @@ internal static class RuleWords
 
     /// <param name="told">What the database says: the name of the rule is in it.</param>
     public static Problem Of(string told) => Rules.FirstOrDefault(r => told.Contains(r.Key, StringComparison.Ordinal)).Value is { } rule
-        ? new("", $"{rule} Nothing was saved; what you typed is kept here: mend it, then save again.") : Other;
+        ? new("", $"{rule} Nothing was saved; what you typed is kept here: correct it, then save again.") : Other;
 
     public static bool Knows(string rule) => Rules.ContainsKey(rule);
 }

@@ -12,7 +12,7 @@ namespace CommonGround.Web.Access;
 public sealed class AccessCheck(NeighbourhoodDatabase database)
 {
     /// <summary>Whether somebody may open what needs <paramref name="act"/>, with these values in its address.</summary>
-    public async Task<bool> LetsInAsync(CurrentUser viewer, Permission act, IEnumerable<KeyValuePair<string, object?>> values, CancellationToken cancel = default)
+    public async Task<bool> IsAllowedAsync(CurrentUser viewer, Permission act, IEnumerable<KeyValuePair<string, object?>> values, CancellationToken cancel = default)
     {
         switch (AccessTable.Of(act, viewer.Role))
         {
@@ -63,7 +63,7 @@ internal static class AccessCheckStep
 
         var act = endpoint.Metadata.GetMetadata<RequiresAttribute>()?.Permission;
         var viewer = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
-        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().LetsInAsync(viewer, wanted, http.Request.RouteValues, http.RequestAborted))
+        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().IsAllowedAsync(viewer, wanted, http.Request.RouteValues, http.RequestAborted))
         {
             await next(http);
             return;

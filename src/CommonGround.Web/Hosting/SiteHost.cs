@@ -203,12 +203,12 @@ internal static class SiteHost
         .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>().AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
 
-    private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Here;
+    private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Current;
 
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
             .Enrich.FromLogContext() // carries the reference that the error page shows
-                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a folder.
+                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to repair a folder.
             .Filter.ByExcluding(told => told.Exception is DataFolderException or AggregateException { InnerException: DataFolderException })
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)

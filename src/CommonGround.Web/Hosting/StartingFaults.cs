@@ -61,7 +61,7 @@ internal static class StartingFaults
             StorageFailureKind.Busy => $"The database {where} is held by another program. End that one, or wait for it, then start again.",
             _ => options.Storage.Provider == "sqlite"
                 ? $"The database {where} cannot be opened. Check that the folder is there and that the user that runs the program may write to it."
-                : $"The database {where} does not answer. Start it or mend Database:Connection, then start again.",
+                : $"The database {where} does not answer. Start it or correct Database:Connection, then start again.",
         }, failure);
     }
 

@@ -18,7 +18,7 @@ internal static class OrphanRows
             if (rows.Count > 0)
             {
                 var keys = string.Join("; ", rows.Take(Named).Select(r => string.Join(", ", r)));
-                found.Add($"A row of {key.DeclaringEntityType.GetTableName()} points to a row of {key.PrincipalEntityType.GetTableName()} that is gone ({Columns(key.DeclaringEntityType.FindPrimaryKey()!.Properties)}: {keys}{(rows.Count > Named ? "; and more" : "")}). Mend: bring the missing row back from a backup, or take the loose row out.");
+                found.Add($"A row of {key.DeclaringEntityType.GetTableName()} points to a row of {key.PrincipalEntityType.GetTableName()} that is gone ({Columns(key.DeclaringEntityType.FindPrimaryKey()!.Properties)}: {keys}{(rows.Count > Named ? "; and more" : "")}). What to do: bring the missing row back from a backup, or take the loose row out.");
             }
         }
 

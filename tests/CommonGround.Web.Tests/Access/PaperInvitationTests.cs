@@ -30,7 +30,7 @@ public sealed class PaperInvitationTests
         }
 
         using var answer = await JoinAsync(stranger, code, Victim);
-        (await answer.Content.ReadAsStringAsync()).ShouldContain("Look into your mail");
+        (await answer.Content.ReadAsStringAsync()).ShouldContain("Check your mail");
         (await site.AskAsync(db => db.Users.CountAsync(a => a.Email == Victim))).ShouldBe(0);
 
         var (to, letter) = await server.NextAsync();

@@ -143,7 +143,7 @@ public sealed class CommandTests : IDisposable
         await Terminal.DoAsync("import", files.Write("beds.csv", "yard,bed,area_m2\nN-1,front,4\n"));
         var answer = await Terminal.RunAsync("check");
         answer.Code.ShouldBe(1);
-        answer.Output.ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². Mend: record the plant again with its true cover, or correct the bed's area.\n");
+        answer.Output.ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². What to do: record the plant again with its true cover, or correct the bed's area.\n");
         answer.Error.ShouldBe("The check found 1 thing wrong, listed above.\n");
     }
 

@@ -32,7 +32,7 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
             : "SET session_replication_role = replica; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); SET session_replication_role = DEFAULT");
         var found = (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem();
         found.ShouldStartWith("A row of Blocks points to a row of Streets that is gone (NeighbourhoodId, Id: 1, ");
-        found.ShouldContain("Mend: ");
+        found.ShouldContain("Correct: ");
     }
 
     [Fact]
@@ -42,7 +42,7 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         await DoAsync(options, """ALTER TABLE "Sightings" DROP CONSTRAINT "CK_Sightings_Cover"; UPDATE "Sightings" SET "CoverSquareMetres" = -1 WHERE "Id" = (SELECT min("Id") FROM "Sightings"); ALTER TABLE "Sightings" ADD CONSTRAINT "CK_Sightings_Cover" CHECK ("CoverSquareMetres" >= 0) NOT VALID""");
         var found = await DataCheck.RunAsync(options, default);
         found.Count.ShouldBe(2);
-        found[0].ShouldStartWith("PostgreSQL database: 1 rows of \"Sightings\" break the rule CK_Sightings_Cover. Mend: ");
+        found[0].ShouldStartWith("PostgreSQL database: 1 rows of \"Sightings\" break the rule CK_Sightings_Cover. What to do: ");
         found[1].ShouldContain("is not enforced on all rows");
     }
 
@@ -71,7 +71,7 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         await DoAsync(options, damage);
         var found = await DataCheck.RunAsync(options, default);
         found.ShouldContain(f => f.Contains(said));
-        found.ShouldAllBe(f => f.Contains("Mend: "));
+        found.ShouldAllBe(f => f.Contains("Correct: "));
         if (said.EndsWith("cannot be read.", StringComparison.Ordinal))
         {
             found.ShouldHaveSingleItem().ShouldContain("restore the newest backup");
@@ -136,7 +136,7 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
         data.Write("photos/a/nobodys.jpg", "nobody's");
         string Sum(string text) => Convert.ToHexString(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(text)));
         var found = PhotoFiles.Compare([new("a/good.jpg", Sum("good").ToLowerInvariant()), new("a/changed.jpg", Sum("as it was")), new("a/lost.jpg", Sum("lost"))], data.File("photos"));
-        found.Select(f => f.Split(". Mend: ")[0]).ShouldBe([
+        found.Select(f => f.Split(". What to do: ")[0]).ShouldBe([
             "Photo a/changed.jpg: the file is not the one that was stored",
             "Photo a/lost.jpg: the database names it, but photos/ does not hold it",
             "Photo a/nobodys.jpg: photos/ holds it, but the database does not name it",

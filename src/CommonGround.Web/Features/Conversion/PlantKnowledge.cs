@@ -31,6 +31,6 @@ public sealed class PlantKnowledge
         var (visitors, errors) = VisitorFile.Read(Bytes("visitors", "visitors.csv"), Bytes("visitors", "plants.csv"));
         ImportError[] wrong = [.. traits.Errors, .. errors];
         return wrong.Length == 0 ? (traits, visitors)
-            : throw new InvalidOperationException("The program's own plant files cannot be read: " + string.Join(" ", wrong.Take(3).Select(e => $"{e.File} line {e.Line}: {e.What}")) + " Mend: install the program again.");
+            : throw new InvalidOperationException("The program's own plant files cannot be read: " + string.Join(" ", wrong.Take(3).Select(e => $"{e.File} line {e.Line}: {e.What}")) + " What to do: install the program again.");
     }
 }

@@ -186,7 +186,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     public Task KeepAsync() => drafts.KeepAsync(Key, Sheet.Lines);
 
-    /// <summary>Saves the lines that are right; the others stay to be mended.</summary>
+    /// <summary>Saves the lines that are right; the others stay to be corrected.</summary>
     public async Task SaveAsync()
     {
         var ready = Sheet.Lines.Where(l => Check(l).Count == 0).ToList();
@@ -228,8 +228,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         var good = Sheet.Lines.Count - bad;
         return Sheet.Lines.Count == 0 ? "Nothing to save yet"
             : bad == 0 ? $"Save {Words.Count(good, "planting")}"
-            : good == 0 ? "Mend the lines first"
-            : $"Save {Words.Spelled(good).ToLowerInvariant()}, keep {Words.Spelled(bad).ToLowerInvariant()} to mend";
+            : good == 0 ? "Correct the lines first"
+            : $"Save {Words.Spelled(good).ToLowerInvariant()}, keep {Words.Spelled(bad).ToLowerInvariant()} to correct";
     }
 }
 

@@ -90,7 +90,7 @@ public sealed class PlaceDraft
         }
 
         var other = StateRules.All.FirstOrDefault(s => s.MayHold(latitude, longitude));
-        return new(nameof(Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Mend the numbers, or choose another state.");
+        return new(nameof(Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Correct the numbers, or choose another state.");
     }
 
     private static double Number(string typed, string field, double least, double most, string words, List<Problem> problems)

@@ -10,7 +10,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>An invitation just made: the code is told once and stored nowhere.</summary>
+/// <summary>An invitation just made: the code is shown once and not stored.</summary>
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
@@ -26,7 +26,7 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         var whom = forWhom.Trim();
         if (neighbourhood.IsDemo)
         {
-            return (null, [new("", "The demo takes in nobody: its accounts are invented.")]);
+            return (null, [new("", "Nobody can join the demo: its accounts are invented.")]);
         }
 
         if (!by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor || !Enum.IsDefined(role))

@@ -19,7 +19,7 @@ public sealed class JoinDraft
 }
 
 /// <summary>Joins a neighbourhood: with an invitation, or freely where the group allows it.</summary>
-public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenAddresses unproven, Mail mail, SignUpLetters letters, EmailLimit limit, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
+public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenAddresses unproven, Mail mail, SignUpLetters letters, EmailLimit limit, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext context)
 {
     /// <summary>
     /// Joins with an invitation's code. Where the site sends mail the address is proven first: a letter is on its way, and there is no account yet. Where it
@@ -95,7 +95,7 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenA
 
     private async Task<IReadOnlyList<Problem>> AskedAsync(JoinDraft draft)
     {
-        var here = whereabouts.Here;
+        var here = context.Current;
         if (IsClosed(here))
         {
             return [Closed];
@@ -112,7 +112,7 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenA
     /// <summary>Sends the letter whose link proves the address. The page says the same to everybody; only the letter says that there is an account.</summary>
     private async Task<IReadOnlyList<Problem>> SendProofAsync(JoinDraft draft, int neighbourhood, string? invitation, CancellationToken cancel)
     {
-        var (email, group) = (draft.Email.Trim(), whereabouts.Of(neighbourhood).Neighbourhood.Name);
+        var (email, group) = (draft.Email.Trim(), context.Of(neighbourhood).Neighbourhood.Name);
         var link = letters.Write(new(neighbourhood, draft.Name.Trim(), email, invitation));
         var known = await accounts.FindByNameAsync(email);
         if (!limit.MaySend("sign-up " + accounts.NormalizeEmail(email)))
@@ -147,7 +147,7 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenA
 
     private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishedAsync(string code, string name, string password, string from, CancellationToken cancel)
     {
-        var here = whereabouts.Here;
+        var here = context.Current;
         if (letters.Read(code) is not { } asked || (asked.Invitation is null && asked.Neighbourhood != here.Neighbourhood.Id))
         {
             return (null, [new("", SignUpLetters.NoGood)]);
