@@ -115,7 +115,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
 
     private async Task SaveAsync()
     {
-        var viewer = new CurrentUser(Role.Organiser, null, "an organiser", Customary: false);
+        var currentUser = new CurrentUser(Role.Organiser, null, "an organiser", Customary: false);
         List<double> ours = [], plain = [];
         for (var i = 0; i < 220; i++)
         {
@@ -126,7 +126,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
             var record = new RecordPlantings(database.In(id), new CurrentNeighbourhood(id, "", false), Clock());
             var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5, SameDay = SameDay.InPlace }]);
             var since = Stopwatch.GetTimestamp();
-            var saved = await record.SaveAsync(sheet, viewer with { NeighbourhoodId = id });
+            var saved = await record.SaveAsync(sheet, currentUser with { NeighbourhoodId = id });
             ours.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);
             if (saved.ChangeId is null)
             {

@@ -35,8 +35,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task A_refused_form_and_a_report_carry_them_too_and_pages_are_kept_by_no_cache()
     {
         using var who = await site.JoinAsync(Role.Member);
-        var viewer = await site.ViewerAsync(who.Email);
-        var yard = await site.RegisterAsync(viewer);
+        var currentUser = await site.ViewerAsync(who.Email);
+        var yard = await site.RegisterAsync(currentUser);
         using var bare = new FormUrlEncodedContent([new("a", "b")]);
         using var refused = await who.Browser.PostAsync("/sign-out", bare);
         refused.StatusCode.ShouldBe(HttpStatusCode.BadRequest);
@@ -50,7 +50,7 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
             answer.Headers.CacheControl!.NoStore.ShouldBeTrue(path);
         }
 
-        using var plan = await who.Browser.GetAsync($"/plans/{await site.KeepPlanAsync(yard, viewer)}/report.pdf");
+        using var plan = await who.Browser.GetAsync($"/plans/{await site.KeepPlanAsync(yard, currentUser)}/report.pdf");
         plan.Headers.GetValues("Content-Security-Policy").ShouldBe(["default-src 'none'; frame-ancestors 'self'"], "the plan's own page shows it in a frame");
     }
 

@@ -142,9 +142,9 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
         foreach (var role in new[] { Role.Member, Role.Organiser, Role.Administrator })
         {
             var who = await site.JoinAsync(role);
-            var viewer = await site.ViewerAsync(who.Email);
-            var yard = await site.RegisterAsync(viewer);
-            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer), await site.SightingAsync(yard, viewer)));
+            var currentUser = await site.ViewerAsync(who.Email);
+            var yard = await site.RegisterAsync(currentUser);
+            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, currentUser), await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser)));
         }
 
         return actors;

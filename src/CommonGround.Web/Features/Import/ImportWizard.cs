@@ -92,9 +92,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     }
 
     /// <summary>Says what would happen and goes on to the step that has something to ask.</summary>
-    public async Task CheckAsync(CurrentUser viewer, Action changed)
+    public async Task CheckAsync(CurrentUser currentUser, Action changed)
     {
-        if (await RunAsync(viewer, checkOnly: true, changed) is not { } outcome)
+        if (await RunAsync(currentUser, checkOnly: true, changed) is not { } outcome)
         {
             return;
         }
@@ -108,9 +108,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         Step = ask ? ImportStep.Names : outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Store;
     }
 
-    public async Task StoreAsync(CurrentUser viewer, Action changed)
+    public async Task StoreAsync(CurrentUser currentUser, Action changed)
     {
-        if (await RunAsync(viewer, checkOnly: false, changed) is { } outcome)
+        if (await RunAsync(currentUser, checkOnly: false, changed) is { } outcome)
         {
             // Somebody may have changed the record since the check.
             Step = outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Done;
@@ -122,9 +122,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
 
     public void Dispose() => Cancel();
 
-    private async Task<ImportOutcome?> RunAsync(CurrentUser viewer, bool checkOnly, Action changed)
+    private async Task<ImportOutcome?> RunAsync(CurrentUser currentUser, bool checkOnly, Action changed)
     {
-        if (Busy || !viewer.MayOrganise)
+        if (Busy || !currentUser.MayOrganise)
         {
             return null;
         }
@@ -139,7 +139,7 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
                 Progress = p;
                 changed();
             });
-            var choices = new ImportChoices(AllowUnlisted: false, checkOnly, clock.CalendarToday) { Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase), By = viewer.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)])) };
+            var choices = new ImportChoices(AllowUnlisted: false, checkOnly, clock.CalendarToday) { Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase), By = currentUser.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)])) };
             var (taken, meant) = (files.ToList(), new Dictionary<string, string>(chosen, StringComparer.Ordinal));
             return Outcome = await Task.Run(() => import.RunAsync([.. taken.Select(f => f.Read(meant))], choices, progress, mine.Token));
         }

@@ -20,13 +20,13 @@ public sealed record PlantingView(long YardId, string Yard, CatalogueTaxon Taxon
 /// <summary>Reads one planting, for those who may see the yard.</summary>
 public sealed class PlantingQueries(NeighbourhoodDatabase database, LiveCommunity live)
 {
-    /// <summary>Null where there is none of that number in that yard or the viewer may not see it.</summary>
-    public async Task<PlantingView?> GetAsync(string code, long sightingId, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>Null where there is none of that number in that yard or the reader may not see it.</summary>
+    public async Task<PlantingView?> GetAsync(string code, long sightingId, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        ArgumentNullException.ThrowIfNull(viewer);
+        ArgumentNullException.ThrowIfNull(currentUser);
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.AsNoTracking().SingleOrDefaultAsync(y => y.Code == code, cancel);
-        var asked = yard is null || !viewer.MaySee(yard.OwnerId) ? null : await db.Sightings.AsNoTracking().SingleOrDefaultAsync(s => s.Id == sightingId && s.YardId == yard.Id, cancel);
+        var asked = yard is null || !currentUser.MaySee(yard.OwnerId) ? null : await db.Sightings.AsNoTracking().SingleOrDefaultAsync(s => s.Id == sightingId && s.YardId == yard.Id, cancel);
         if (yard is null || asked is null)
         {
             return null;
@@ -39,6 +39,6 @@ public sealed class PlantingQueries(NeighbourhoodDatabase database, LiveCommunit
         var taxon = loaded.Matrix.Taxa[loaded.TaxonIndex[asked.TaxonId]];
         var bed = beds.Single(b => b.Id == asked.BedId);
         return new PlantingView(yard.Id, yard.Code, taxon, asked.Patch, bed.Name, bed.Version, rows, rows.Single(s => s.Id == asked.Id), [.. beds.Select(b => (b.Id, b.Name))],
-            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names, viewer.MayRecord(yard.OwnerId));
+            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names, currentUser.MayRecord(yard.OwnerId));
     }
 }

@@ -10,7 +10,7 @@ using CommonGround.Web.Shared;
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>One person recording in one yard: the lines, the bed and day they are for, and what came of the last save.</summary>
-public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock, CurrentUser viewer)
+public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock, CurrentUser currentUser)
 {
     private long? saved;
     private IReadOnlyList<PlantingDraft> savedLines = [];
@@ -22,7 +22,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     /// <summary>Null while the field is empty.</summary>
     public DateOnly? SeenOn { get; set; } = clock.Today;
-    public string Observer { get; set; } = viewer.Name;
+    public string Observer { get; set; } = currentUser.Name;
     public string? Message { get; private set; }
     public IReadOnlyList<Problem> Problems { get; private set; } = [];
 
@@ -56,7 +56,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     public IReadOnlyList<Problem> Check(PlantingDraft line)
     {
         var known = Known(line);
-        var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres, viewer.Units, known?.CoverSquareMetres);
+        var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres, currentUser.Units, known?.CoverSquareMetres);
         return SamePlant(line, known) is { } same ? [.. problems, same] : problems;
     }
 
@@ -76,7 +76,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         if (known is not null && known.ObservedOn == SeenOn && line.SameDay == SameDay.Ask)
         {
             var stage = known.GrowthStage is { } s ? ", " + PlantWords.Stage(s) : "";
-            return new("same-day", $"{taxon.DisplayName} is recorded here on this day already: {viewer.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two patches?");
+            return new("same-day", $"{taxon.DisplayName} is recorded here on this day already: {currentUser.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two patches?");
         }
 
         var patches = Patches(taxon);
@@ -160,7 +160,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     public string Edit(int at)
     {
         Editing = at;
-        return EntrySheet.Written(Sheet.Lines[at], viewer.Units);
+        return EntrySheet.Written(Sheet.Lines[at], currentUser.Units);
     }
 
     /// <summary>An emptied field leaves the line as it was.</summary>
@@ -196,7 +196,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         }
 
         saving = true;
-        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer, ready), viewer);
+        var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer, ready), currentUser);
         saving = false;
         Problems = result.Problems;
         if (result.ChangeId is not null)
@@ -211,7 +211,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     /// <summary>Takes the last save back and puts its lines into the sheet again.</summary>
     public async Task UndoSaveAsync()
     {
-        Problems = await undo.UndoAsync(saved!.Value, viewer);
+        Problems = await undo.UndoAsync(saved!.Value, currentUser);
         if (Problems.Count == 0)
         {
             Sheet.Restore([.. savedLines, .. Sheet.Lines]);

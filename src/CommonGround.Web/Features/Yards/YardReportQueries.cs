@@ -12,10 +12,10 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>Gathers what a yard's report says: the same measures the yard's page shows.</summary>
 public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, VisitorQueries visitors, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
-    public async Task<YardReport?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>Null when there is no such yard or the reader may not see it.</summary>
+    public async Task<YardReport?> GetAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (await yards.GetAsync(code, viewer, cancel) is not { } view)
+        if (await yards.GetAsync(code, currentUser, cancel) is not { } view)
         {
             return null;
         }
@@ -34,7 +34,7 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
             YardCode = facts.Code,
             Block = facts.Block,
             AsOf = clock.Today,
-            Units = viewer.Customary ? Units.UsCustomary : Units.Metric,
+            Units = currentUser.Customary ? Units.UsCustomary : Units.Metric,
             Season = figures.Season,
             YardSquareMetres = facts.AreaSquareMetres,
             LawnSquareMetres = facts.LawnSquareMetres,

@@ -26,8 +26,8 @@ public static class YardSceneFile
             return Results.StatusCode(StatusCodes.Status400BadRequest);
         }
 
-        var viewer = await viewers.ForAsync(http);
-        var beds = await yards.BedsAsync(code, viewer, http.RequestAborted);
+        var currentUser = await viewers.ForAsync(http);
+        var beds = await yards.BedsAsync(code, currentUser, http.RequestAborted);
         var shown = bed is null ? beds?.MaxBy(b => b.Plantings.Sum(p => p.CoverSquareMetres)) : beds?.FirstOrDefault(b => b.Id == bed);
         if (beds is null || (bed is not null && shown is null))
         {
@@ -41,8 +41,8 @@ public static class YardSceneFile
         }
 
         var (t, px) = (half ?? HalfMonth.Of(clock.Today), wide ?? Desk);
-        return Results.Text(likenesses.Svg(Key(scene, t, px, viewer.Customary, likenesses), look,
-            () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null, lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
+        return Results.Text(likenesses.Svg(Key(scene, t, px, currentUser.Customary, likenesses), look,
+            () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null, lengths: new SceneLengths(currentUser.Customary, currentUser.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.SeeYard);
 
     /// <summary>Where the picture is fetched.</summary>

@@ -141,9 +141,9 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
             }, cancel)).Problems;
     }
 
-    public async Task<IReadOnlyList<Invitation>> OpenAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Invitation>> OpenAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (!viewer.May(Permission.Invite))
+        if (!currentUser.May(Permission.Invite))
         {
             return [];
         }
