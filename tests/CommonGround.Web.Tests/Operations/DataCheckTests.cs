@@ -32,7 +32,7 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
             : "SET session_replication_role = replica; DELETE FROM \"Streets\" WHERE \"Id\" = (SELECT min(\"StreetId\") FROM \"Blocks\"); SET session_replication_role = DEFAULT");
         var found = (await DataCheck.RunAsync(options, default)).ShouldHaveSingleItem();
         found.ShouldStartWith("A row of Blocks points to a row of Streets that is gone (NeighbourhoodId, Id: 1, ");
-        found.ShouldContain("Correct: ");
+        found.ShouldContain("What to do: ");
     }
 
     [Fact]
@@ -65,13 +65,13 @@ public sealed class DataCheckTests(Databases databases) : IClassFixture<Database
     [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{' WHERE \"ScientificName\" = 'Monarda fistulosa'", "Monarda fistulosa: its traits cannot be read.")]
     [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Planta ignota\"}' WHERE \"ScientificName\" = 'Monarda fistulosa'", "are those of Planta ignota, which is not in the catalogue.")]
     [InlineData("UPDATE \"Taxa\" SET \"Traits\" = '{\"ScientificName\":\"Monarda fistulosa\",\"Synonyms\":[\"Echinacea pallida\",\" \"]}' WHERE \"ScientificName\" = 'Monarda fistulosa'", "its synonym Echinacea pallida is a taxon of its own.")]
-    public async Task A_damaged_catalogue_is_found_and_bringing_it_again_is_the_way_to_mend_it(string damage, string said)
+    public async Task A_damaged_catalogue_is_found_and_bringing_it_again_is_the_way_to_repair_it(string damage, string said)
     {
         var options = await LaidAsync("sqlite");
         await DoAsync(options, damage);
         var found = await DataCheck.RunAsync(options, default);
         found.ShouldContain(f => f.Contains(said));
-        found.ShouldAllBe(f => f.Contains("Correct: "));
+        found.ShouldAllBe(f => f.Contains("What to do: "));
         if (said.EndsWith("cannot be read.", StringComparison.Ordinal))
         {
             found.ShouldHaveSingleItem().ShouldContain("restore the newest backup");
