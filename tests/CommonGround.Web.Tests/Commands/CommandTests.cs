@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.RegularExpressions;
 
 namespace CommonGround.Web.Tests.Commands;
 
@@ -9,7 +10,7 @@ public sealed class CommandTests : IDisposable
     private static readonly string[] Fields =
     [
         "by", "name", "asOf", "yards", "richness", "nativeRichness", "introducedRichness", "shannon", "simpson", "inverseSimpson", "evenness", "hill0", "hill1", "hill2", "chao2", "chao2Se",
-        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom", "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
+        "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom", "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2", "cTable", "datesOfBloom",
     ];
 
     private readonly TempFolder files = new();
@@ -94,7 +95,7 @@ public sealed class CommandTests : IDisposable
         full.GetProperty("shannon").GetDouble().ShouldBe((Math.Log(3) / 3) + (2 * Math.Log(1.5) / 3), 1e-12);
         var path = files.File("measures.csv");
         (await Terminal.DoAsync("measures", "--by", "yard", "--format", "csv", "--out", path)).ShouldBeEmpty();
-        var rows = File.ReadAllLines(path).Select(l => l.Split(',')).ToList();
+        var rows = File.ReadAllLines(path).Select(l => Regex.Split(l, ",(?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)").Select(c => c.Trim('"')).ToArray()).ToList();
         rows.Count.ShouldBe(3);
         string Cell(int row, string column) => rows[row][Array.IndexOf(rows[0], column)];
         rows[0].Where(c => !c.StartsWith("bloom", StringComparison.Ordinal)).ShouldBe(Fields.Where(f => f != "bloom"));

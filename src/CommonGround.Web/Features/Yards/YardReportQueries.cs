@@ -34,6 +34,8 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
             YardCode = facts.Code,
             Block = facts.Block,
             AsOf = clock.Today,
+            BloomDates = Regions.BloomWords.Sentence(neighbourhood, figures.Dates),
+            Table = Regions.RegionWords.Table(neighbourhood),
             Units = viewer.Customary ? Units.UsCustomary : Units.Metric,
             Season = figures.Season,
             YardSquareMetres = facts.AreaSquareMetres,
