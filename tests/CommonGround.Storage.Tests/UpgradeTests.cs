@@ -54,8 +54,11 @@ public class UpgradeTests(Databases databases)
         await using var last = await database.In(1).CreateDbContextAsync();
         (await last.Neighbourhoods.SingleAsync()).Name.ShouldBe("Ours");
         (await last.Yards.SingleAsync()).Code.ShouldBe("A-1");
-        var sighting = await last.Sightings.SingleAsync();
+        var sighting = await last.Sightings.SingleAsync(s => s.Id == 7);
         (sighting.CoverSquareMetres, sighting.Count, sighting.BedId).ShouldBe((2.5, 7, 5));
+        // Cover 0 said that the planting had ended, before findings had a word: it says so still.
+        var ended = await last.Sightings.SingleAsync(s => s.Id == 10);
+        (ended.CoverSquareMetres, ended.Finding, ended.Patch, ended.VerifiedBy).ShouldBe((0, CommonGround.Ecology.Taxa.Finding.Growing, "", ""));
         sighting.ObservedOn.ShouldBe(new DateOnly(2026, 8, 19));
         (await last.Infestations.SingleAsync()).GrowthStage.ShouldBe(3);
         (await last.Taxa.SingleAsync()).ScientificName.ShouldBe("Aster");
@@ -102,6 +105,7 @@ public class UpgradeTests(Databases databases)
         INSERT INTO "Beds" ("NeighbourhoodId", "Id", "YardId", "Name", "Version") VALUES (1, 5, 4, 'front', '00000000-0000-0000-0000-000000000002');
         INSERT INTO "Taxa" ("NeighbourhoodId", "Id", "ScientificName", "Unlisted", "Traits") VALUES (1, 6, 'Aster', TRUE, '{{"ScientificName":"Aster"}}');
         INSERT INTO "Sightings" ("NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "ObservedOn", "CoverSquareMetres", "Count", "CoverDerived", "Origin", "Certainty", "Qualifier", "Observer", "Remarks", "RecordedAtUtc") VALUES (1, 7, 4, 5, 6, '2026-08-19', 2.5, 7, FALSE, 'Planted', 'Certain', '', 'a walker', '', '2026-08-19 12:00:00Z');
+        INSERT INTO "Sightings" ("NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "ObservedOn", "CoverSquareMetres", "Count", "CoverDerived", "Origin", "Certainty", "Qualifier", "Observer", "Remarks", "RecordedAtUtc") VALUES (1, 10, 4, 5, 6, '2026-08-01', 0, NULL, FALSE, 'Planted', 'Certain', '', 'a walker', 'gone', '2026-08-01 12:00:00Z');
         INSERT INTO "Infestations" ("NeighbourhoodId", "Id", "BlockId", "YardId", "TaxonId", "ObservedOn", "AreaSquareMetres", "CoverPercent", "GrowthStage", "Remarks", "RecordedAtUtc") VALUES (1, 8, 3, 4, 6, '2026-08-19', 3, 40, 3, '', '2026-08-19 12:00:00Z');
         """;
 }

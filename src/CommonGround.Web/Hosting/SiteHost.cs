@@ -95,6 +95,7 @@ internal static class SiteHost
         WaitForChange.Map(app);
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
+        WalkSheets.Map(app);
         StreetsFile.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
@@ -181,7 +182,7 @@ internal static class SiteHost
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
-        .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>().AddScoped<Features.Regions.WarmthQueries>();
+        .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>().AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<RecordSheetRows>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)

@@ -35,6 +35,7 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     internal static readonly Write[] Writes =
     [
         new("RecordPlantings.SaveAsync", Permission.RecordInYard, true, RecordAsync),
+        new("RecordSheetRows.SaveAsync", Permission.RecordInYard, true, SheetAsync),
         new("CorrectSighting.SaveAsync", Permission.RecordInYard, true, CorrectAsync),
         new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>().NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
         new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
@@ -180,6 +181,14 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var taxon = (await db.Taxa.FirstAsync(t => t.ScientificName == "Monarda fistulosa")).Traits;
         var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1", [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
+    }
+
+    private static async Task<IReadOnlyList<Problem>> SheetAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        var beds = (await scope.Get<YardQueries>().BedsAsync(target.Yard.Code, new CurrentUser(Role.Organiser, null, "an organiser", false)))!;
+        var empty = SheetDraft.Order(beds).First(r => r.Planting is null && r.Bed.Name != "Seen bed");
+        var draft = new SheetDraft { Day = "2026-07-01", Observer = "walker 1", Rows = [new SheetRow { Key = empty.Key, Name = "Monarda fistulosa", Cover = "1", Stage = "6" }] };
+        return await scope.Get<RecordSheetRows>().SaveAsync(target.Yard.Code, beds, draft, by);
     }
 
     /// <summary>A sighting in a bed that no other write is about.</summary>

@@ -100,6 +100,25 @@ public class LeavingTests(GroupSite site)
     }
 
     [Fact]
+    public async Task A_name_somebody_checked_in_anothers_yard_stays_checked_without_their_name()
+    {
+        using var somebody = await site.JoinAsync(Role.Organiser);
+        var (_, viewer) = await RegisterAsync(somebody);
+        using var other = await site.JoinAsync(Role.Member);
+        var (code, _) = await RegisterAsync(other);
+        await using (var db = await Database.CreateDbContextAsync())
+        {
+            var yard = await db.Yards.SingleAsync(y => y.Code == code);
+            (await db.Sightings.Where(s => s.YardId == yard.Id).ExecuteUpdateAsync(set => set.SetProperty(s => s.VerifiedBy, viewer.Name))).ShouldBe(1);
+        }
+
+        await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
+        await using var after = await Database.CreateDbContextAsync();
+        var its = await after.Yards.SingleAsync(y => y.Code == code);
+        (await after.Sightings.SingleAsync(s => s.YardId == its.Id)).VerifiedBy.ShouldBe("a former member");
+    }
+
+    [Fact]
     public async Task The_only_administrator_cannot_leave_the_group_without_one()
     {
         using var administrator = await site.AdministratorAsync();
