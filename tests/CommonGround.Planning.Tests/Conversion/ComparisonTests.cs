@@ -132,6 +132,23 @@ public class ComparisonTests
         prices.PlantingPerSquareMetreYear.Low.ShouldBeGreaterThan(study.GetProperty("habitat")[1].GetDouble() / SquareMetresPerAcre);
     }
 
+    [Fact(DisplayName = "Weeding and cutting take 10 hours per 100 m² in year 1, half in year 2, a quarter after, and three times that on plugs (our own estimate, docs/measures.md#work)")]
+    public void Hours_are_those_of_the_calendar()
+    {
+        const double Hundreds = 2;
+        var prices = new PriceTable();
+        var sown = new PlannedTaxon(InventedFlora.Forb("Sata"), PlantedAs.Seed, 1, 100 * Hundreds, 215, 1, 1, 0, 10, false, []);
+        ConversionMix Mix(params PlannedTaxon[] taxa) => new(taxa, [], [], 10, new(0, 14, 0, 0, 0, 0, true), []);
+        var seed = WorkComparisons.Of(InventedFlora.Request(100 * Hundreds), Mix(sown), prices).Years;
+        // Preparing takes 120 and sowing 45 minutes per 100 m², once.
+        (seed[0].Sum() - ((120 + 45) / 60.0 * Hundreds)).ShouldBe(10 * Hundreds, 1e-9);
+        seed[1].Sum().ShouldBe(5 * Hundreds, 1e-9);
+        seed[2].Sum().ShouldBe(2.5 * Hundreds, 1e-9);
+        seed[3].Sum().ShouldBe(2.5 * Hundreds, 1e-9);
+        var plugs = WorkComparisons.Of(InventedFlora.Request(100 * Hundreds), Mix(sown with { As = PlantedAs.Plug, SeedsPerSquareMetre = 0 }), prices).Years;
+        plugs[1].Sum().ShouldBe(15 * Hundreds, 1e-9);
+    }
+
     private static (MoneyComparison Money, WorkComparison Work) Compare(PriceTable prices, double area, double cost, bool estimated, WaterComparison? water = null, bool watered = true)
     {
         var half = new PlannedTaxon(InventedFlora.Forb("Sata"), PlantedAs.Seed, 0.5, area / 2, 215, 1, 1, 0, cost / 2, estimated, []);

@@ -81,7 +81,8 @@ public static class PlantingStory
             return usual is { } w ? $"Nobody has noted it in flower; usual bloom is {HalfMonthWords.Run(w.Start, w.End)}." : "Nobody has noted it in flower.";
         }
 
-        var (first, last) = (flowers.MinBy(d => d.DayOfYear), flowers.MaxBy(d => d.DayOfYear));
+        // By the calendar, whatever the year; of the same day the oldest.
+        var (first, last) = (flowers.MinBy(d => (d.Month, d.Day, d.Year)), flowers.MaxBy(d => (d.Month, d.Day, -d.Year)));
         var seen = first == last ? $"Seen in flower on {Words.Date(first)}" : $"Seen in flower from {Words.DayMonth(first)} ({first.Year}) to {Words.DayMonth(last)} ({last.Year})";
         return usual is { } u ? $"{seen}; usual bloom is {HalfMonthWords.Run(u.Start, u.End)}." : seen + ".";
     }
