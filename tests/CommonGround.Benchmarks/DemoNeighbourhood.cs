@@ -4,6 +4,7 @@ using CommonGround.Interchange;
 using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
 using CommonGround.Storage.Members;
+using CommonGround.Storage.Saving;
 using CommonGround.Web.Commands;
 using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;

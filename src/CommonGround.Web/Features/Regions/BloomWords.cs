@@ -18,7 +18,7 @@ public static class BloomWords
         var usual = Usual(neighbourhood);
         var own = !dates.UsesOwn ? $"Dates of bloom are {usual}, not this neighbourhood’s own records"
             : dates.OwnTaxa == 0 ? $"Dates of bloom are {usual}, because there are too few of this neighbourhood’s own records"
-            : $"Dates of bloom rest on this neighbourhood’s own records of {Years(dates)} for {Words.Count(dates.OwnTaxa, "plant")}, and are {usual} for all others";
+            : $"For {Words.Count(dates.OwnTaxa, "plant")} dates of bloom rest on this neighbourhood’s own records of {Years(dates)}; for all others they are {usual}";
         return $"{own}; {Warmth(dates)}.";
     }
 

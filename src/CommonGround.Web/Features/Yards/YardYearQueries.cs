@@ -17,7 +17,11 @@ public sealed record PlantingOfYears(CatalogueTaxon Taxon, string Patch, long Si
 
 /// <summary>A yard's plantings over the years, bed by bed.</summary>
 /// <param name="Years">Oldest first, without a break.</param>
-public sealed record YardYears(string Code, IReadOnlyList<int> Years, IReadOnlyList<(string Bed, IReadOnlyList<PlantingOfYears> Plantings)> Beds, int Sightings);
+public sealed record YardYears(string Code, IReadOnlyList<int> Years, IReadOnlyList<(string Bed, IReadOnlyList<PlantingOfYears> Plantings)> Beds, int Sightings)
+{
+    /// <summary>First and last day seen in flower, by taxon and year, over all beds.</summary>
+    public IReadOnlyList<(CatalogueTaxon Taxon, IReadOnlyList<YardBloom> Years)> Bloom { get; init; } = [];
+}
 
 /// <summary>Reads every sighting of a yard, for those who may see it.</summary>
 public sealed class YardYearQueries(NeighbourhoodDatabase database, LiveCommunity live, GroupClock clock)
@@ -39,8 +43,14 @@ public sealed class YardYearQueries(NeighbourhoodDatabase database, LiveCommunit
         var plantings = rows.GroupBy(s => (s.BedId, s.TaxonId, s.Patch)).Select(g => (g.Key.BedId, Line: Line(loaded.Matrix.Taxa[loaded.TaxonIndex[g.Key.TaxonId]], [.. g.OrderBy(s => s.ObservedOn)])))
             .OrderBy(p => p.Line.Taxon.Bloom?.Start ?? 99).ThenBy(p => p.Line.Taxon.ScientificName, StringComparer.Ordinal).ThenBy(p => p.Line.Patch, StringComparer.Ordinal).ToLookup(p => p.BedId, p => p.Line);
         var from = rows.Select(s => s.ObservedOn.Year).DefaultIfEmpty(clock.Today.Year).Min();
-        return new YardYears(yard.Code, [.. Enumerable.Range(from, clock.Today.Year - from + 1)], [.. beds.Select(b => (b.Name, (IReadOnlyList<PlantingOfYears>)[.. plantings[b.Id]])).Where(b => b.Item2.Count > 0)], rows.Count);
+        return new YardYears(yard.Code, [.. Enumerable.Range(from, clock.Today.Year - from + 1)], [.. beds.Select(b => (b.Name, (IReadOnlyList<PlantingOfYears>)[.. plantings[b.Id]])).Where(b => b.Item2.Count > 0)], rows.Count) { Bloom = Bloom(loaded, rows) };
     }
+
+    private static IReadOnlyList<(CatalogueTaxon, IReadOnlyList<YardBloom>)> Bloom(LoadedCommunity loaded, IReadOnlyList<Storage.Plantings.Sighting> rows) =>
+        [.. rows.Where(s => s.GrowthStage is not null && s.CoverSquareMetres > 0).GroupBy(s => s.TaxonId)
+            .Select(g => (Taxon: loaded.Matrix.Taxa[loaded.TaxonIndex[g.Key]], Looks: g.Select(s => new BloomLook(s.YardId, s.ObservedOn, s.GrowthStage!.Value))))
+            .Select(g => (g.Taxon, (IReadOnlyList<YardBloom>)[.. ObservedFlowering.ByYardAndYear(g.Taxon.UsualBloom ?? g.Taxon.Bloom, g.Looks).Where(y => y.First is not null)]))
+            .Where(g => g.Item2.Count > 0).OrderBy(g => g.Taxon.Bloom?.Start ?? 99).ThenBy(g => g.Taxon.ScientificName, StringComparer.Ordinal)];
 
     private static PlantingOfYears Line(CatalogueTaxon taxon, IReadOnlyList<Storage.Plantings.Sighting> rows)
     {

@@ -30,7 +30,7 @@ public class BloomDatesTests
         Bergamot(after).Bloom!.Value.Start.ShouldBe(9, "bracketed looks in four yards and three years have it in flower from mid-May");
         Bergamot(after).UsualBloom.ShouldBe(new BloomWindow(11, 15));
         after.Dates.OwnTaxa.ShouldBe(1);
-        BloomWords.Sentence(garden.Neighbourhood, after.Dates).ShouldContain("own records of 2024–2026 for 1 plant");
+        BloomWords.Sentence(garden.Neighbourhood, after.Dates).ShouldStartWith("For 1 plant dates of bloom rest on this neighbourhood’s own records of 2024–2026; for all others they are the usual ones of northern Illinois");
         BloomWords.Of(Bergamot(after), garden.Neighbourhood, after.Dates).ShouldContain("own records in 4 yards");
         // The measures follow: the street blooms earlier.
         Figures.InFlower((await garden.Live.FiguresAsync(organiser: true)).Neighbourhood)[9].ShouldBe(1);
@@ -103,6 +103,10 @@ public class BloomDatesTests
         planting.Visits.Count.ShouldBe(9);
         planting.FirstBloom.ShouldBe(new DateOnly(2026, 5, 18));
         planting.LastBloom.ShouldBe(new DateOnly(2026, 7, 20));
+
+        var (taxon, bloom) = years.Bloom.ShouldHaveSingleItem();
+        taxon.ScientificName.ShouldBe(Flora.Bergamot);
+        bloom.Select(b => (b.NotYet, b.First, b.Last)).ShouldBe(new[] { 2024, 2025, 2026 }.Select(y => ((DateOnly?)new DateOnly(y, 5, 5), (DateOnly?)new DateOnly(y, 5, 18), (DateOnly?)new DateOnly(y, 7, 20))));
 
         var view = (await garden.Plantings.GetAsync("N-1", planting.SightingId, Garden.Organiser))!;
         PlantingStory.Headline(view).ShouldBe("wild bergamot: probable since 2024, and 2 times as wide");
