@@ -3,11 +3,13 @@ using CommonGround.Ecology.Regions;
 using CommonGround.Interchange;
 using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
+using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Storage.Saving;
 using CommonGround.Web.Commands;
 using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Regions;
 using CommonGround.Web.Features.Yards;
@@ -34,7 +36,7 @@ public class DemoNeighbourhood
         folder = Directory.CreateTempSubdirectory("commonground-demo-").FullName;
         var opened = await SiteStartup.OpenAsync(Options("filled"), TimeProvider.System);
         services = new ServiceCollection().AddSingleton(opened.Neighbourhoods.All[0].Neighbourhood).AddSingleton(opened.Neighbourhoods.All[0].Clock).AddSingleton(opened.Neighbourhoods.All[0].Live).AddSingleton(opened.Database)
-            .AddSingleton<CommunityQueries>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
+            .AddSingleton(opened.Database.In(opened.Neighbourhoods.All[0].Neighbourhood.Id)).AddSingleton<PlantKnowledge>().AddSingleton<VisitorQueries>().AddSingleton<CommunityQueries>().AddSingleton<YardQueries>().AddSingleton<YardReportQueries>().BuildServiceProvider();
         report = await services.GetRequiredService<YardReportQueries>().GetAsync("LA-07", new CurrentUser(Role.Administrator, null, "the keeper", Customary: false))
             ?? throw new InvalidOperationException("The demo has no yard LA-07.");
         Console.WriteLine($"// the report of yard LA-07 has {WriteReport():n0} bytes");
@@ -65,12 +67,17 @@ public class DemoNeighbourhood
     public async Task<int> ChangePlace()
     {
         place = place == Illinois ? Missouri : Illinois;
-        var database = services.GetRequiredService<Storage.NeighbourhoodDatabase>();
-        await database.WriteAsync(async db =>
+        var id = services.GetRequiredService<CurrentNeighbourhood>().Id;
+        var saved = await services.GetRequiredService<Storage.NeighbourhoodDatabase>().WriteAsync(async db =>
         {
-            RegionSettings.Put(await db.Neighbourhoods.SingleAsync(n => n.Id == 1), place, "somewhere");
-            return Storage.History.ChangeNote.OfProgram(1, "another place");
+            RegionSettings.Put(await db.Neighbourhoods.SingleAsync(n => n.Id == id), place, "somewhere");
+            return Storage.History.ChangeNote.OfProgram(id, "another place");
         });
+        if (!saved.IsStored)
+        {
+            throw new InvalidOperationException(saved.Problems[0].Message);
+        }
+
         return (await services.GetRequiredService<LiveCommunity>().FiguresAsync(organiser: true)).Neighbourhood.NativeRichness;
     }
 

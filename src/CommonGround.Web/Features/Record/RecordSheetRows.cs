@@ -35,7 +35,7 @@ public sealed class RecordSheetRows(RecordPlantings record, YardQueries yards, L
             if (result.Problems.Count > 0)
             {
                 var before = stored.Count > 0 ? $" Stored already: {Words.List(stored)}; saving again puts the same there." : "";
-                return [.. result.Problems.Select(p => new Problem("", $"{bed.Name}: {p.Message}{before}"))];
+                return [.. result.Problems.Select(p => new Problem("", $"{p.Message} Bed: {bed.Name}.{before}"))];
             }
 
             stored.Add(bed.Name);
