@@ -45,6 +45,7 @@ public sealed class PlantingQueries(NeighbourhoodDatabase database, LiveCommunit
         var taxon = loaded.Matrix.Taxa[loaded.TaxonIndex[asked.TaxonId]];
         var bed = beds.Single(b => b.Id == asked.BedId);
         return new PlantingView(yard.Id, yard.Code, taxon, asked.Patch, bed.Name, bed.Version, rows, rows.Single(s => s.Id == asked.Id), [.. beds.Select(b => (b.Id, b.Name))],
-            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names, viewer.MayRecord(yard.OwnerId)) { Photos = photos };
+            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names, viewer.MayRecord(yard.OwnerId))
+        { Photos = photos };
     }
 }
