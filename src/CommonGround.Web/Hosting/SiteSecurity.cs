@@ -77,7 +77,9 @@ internal static class SiteSecurity
         {
             var headers = http.Response.Headers;
             var host = http.Request.Host.Value ?? "";
-            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:" + tiles
+            // The walk runs compiled code in the browser; no other page may.
+            var compiled = http.Request.Path.StartsWithSegments("/walk", StringComparison.OrdinalIgnoreCase) ? " 'wasm-unsafe-eval'" : "";
+            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'" + compiled + "; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:" + tiles
                 + $"; connect-src 'self' ws://{host} wss://{host}; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
             headers.XContentTypeOptions = "nosniff";
             headers["Referrer-Policy"] = "same-origin";
