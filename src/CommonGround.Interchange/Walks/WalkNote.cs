@@ -41,6 +41,9 @@ public sealed record WalkNote(Guid Id, Guid WalkId, WalkNoteKind Kind, long? Mem
 
     public EndSaid? End { get; init; }
 
+    /// <summary>The day it is about, where that is not the day it was tapped: of a choice between two records.</summary>
+    public DateOnly? Day { get; init; }
+
     /// <summary>Notes that this one takes back: they count no more, and stay in the record of what was received.</summary>
     public IReadOnlyList<Guid> Over { get; init; } = [];
 

@@ -22,7 +22,7 @@ internal readonly record struct WalkDay(DateTime AtUtc, DateOnly Day, string Mes
         // The list was taken along before the tap, and the tap was before now: a clock that was put right in between gives itself away.
         var earliest = note.AfterUtc < now ? note.AfterUtc : now;
         var at = said > now ? now : said < earliest - Tolerance ? earliest : said;
-        var day = clock.DayOf(at);
+        var day = note.Settles.Count > 0 && note.Day is { } about && about <= clock.Today ? about : clock.DayOf(at);
         return new(at, day, (at - said).Duration() <= Tolerance ? ""
             : $"The phone’s clock was off when this was seen, so it is stored for {Words.Date(day)}. If that is not the day, correct it on the planting’s page.");
     }

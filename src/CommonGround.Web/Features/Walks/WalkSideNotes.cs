@@ -117,7 +117,7 @@ internal sealed class WalkSideNotes(WalkBook book)
             return "A walk takes from one minute to a day.";
         }
 
-        var row = new Walk
+        var row = new Storage.Walks.Walk
         {
             NeighbourhoodId = book.NeighbourhoodId,
             Id = RowIds.Next(),
