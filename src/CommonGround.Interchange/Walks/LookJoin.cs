@@ -5,7 +5,8 @@ namespace CommonGround.Interchange.Walks;
 /// <summary>One statement about a planting on a day: a walker's tap, or what the record itself was changed to in between.</summary>
 /// <param name="Person">Who said it; null for the program and for people without a row.</param>
 /// <param name="AtUtc">When, by the corrected clock.</param>
-public sealed record LookStatement(Guid Id, long? Person, DateTime AtUtc, LookSaid Said, IReadOnlyList<Guid> Over, IReadOnlyList<Guid> Settles);
+/// <param name="AtDesk">Said on a page of the site, by somebody who had the record before them: their remark takes the place of those before it.</param>
+public sealed record LookStatement(Guid Id, long? Person, DateTime AtUtc, LookSaid Said, IReadOnlyList<Guid> Over, IReadOnlyList<Guid> Settles, bool AtDesk = false);
 
 /// <summary>Something that two people said differently of one planting on one day.</summary>
 /// <param name="Sides">Each person's statements that disagree, in the order they were said.</param>
@@ -64,12 +65,12 @@ public static class LookJoin
             CoverSquareMetres = amount.CoverSquareMetres,
             Count = amount.Count,
             CoverDerived = amount.CoverDerived,
-            GrowthStage = then.GrowthStage ?? first.GrowthStage,
+            GrowthStage = then.NoStage ? null : then.GrowthStage ?? first.GrowthStage,
             Certainty = then.Certainty ?? first.Certainty,
             Qualifier = then.Qualifier ?? (then.Certainty == Certainty.Certain ? "" : first.Qualifier),
             Origin = then.Origin ?? first.Origin,
             Place = then.Place ?? first.Place,
-            SeedCollectedGrams = then.SeedCollectedGrams ?? first.SeedCollectedGrams,
+            SeedCollectedGrams = then.NoSeed ? null : then.SeedCollectedGrams ?? first.SeedCollectedGrams,
             VerifiedBy = then.VerifiedBy ?? first.VerifiedBy,
         };
     }
@@ -77,7 +78,8 @@ public static class LookJoin
     /// <summary>A person's later remark takes the place of their earlier one; those of different people stand one after the other.</summary>
     private static string? Remarks(List<LookStatement> standing)
     {
-        var each = standing.Where(s => s.Said.Remark is not null).GroupBy(s => s.Person).Select(g => g.Last()).OrderBy(s => s.AtUtc).ThenBy(s => s.Id).Select(s => s.Said.Remark!.Trim())
+        var desk = standing.FindLastIndex(s => s is { AtDesk: true, Said.Remark: not null });
+        var each = standing.Skip(Math.Max(0, desk)).Where(s => s.Said.Remark is not null).GroupBy(s => s.Person).Select(g => g.Last()).OrderBy(s => s.AtUtc).ThenBy(s => s.Id).Select(s => s.Said.Remark!.Trim())
             .Where(r => r.Length > 0).Distinct(StringComparer.Ordinal).ToList();
         return each.Count > 0 ? string.Join("; ", each) : standing.Exists(s => s.Said.Remark is not null) ? "" : null;
     }

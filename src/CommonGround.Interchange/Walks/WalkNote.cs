@@ -75,6 +75,12 @@ public sealed record LookSaid
     /// <summary>Seed collected, g.</summary>
     public double? SeedCollectedGrams { get; init; }
 
+    /// <summary>The stage was taken out; said at the desk only.</summary>
+    public bool NoStage { get; init; }
+
+    /// <summary>The seed was taken out; said at the desk only.</summary>
+    public bool NoSeed { get; init; }
+
     /// <summary>Who checked the name; said at the desk only.</summary>
     public string? VerifiedBy { get; init; }
 

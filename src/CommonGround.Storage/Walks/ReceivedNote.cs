@@ -28,6 +28,9 @@ public sealed class ReceivedNote
 
     /// <summary>What it said, as JSON; emptied once nobody can bring anything for the same day any more, or the yard is gone for good.</summary>
     public string Said { get; set; } = "";
+
+    /// <summary>On the newest note of a sighting: the sighting as it was worked out then, as JSON. What differs from it was changed by another way since.</summary>
+    public string Left { get; set; } = "";
 }
 
 internal sealed class ReceivedNoteMapping : IEntityTypeConfiguration<ReceivedNote>

@@ -1132,6 +1132,10 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<Guid>("ClientId")
                         .HasColumnType("uuid");
 
+                    b.Property<string>("Left")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<long?>("MemberId")
                         .HasColumnType("bigint");
 

@@ -1099,6 +1099,10 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<Guid>("ClientId")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Left")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<long?>("MemberId")
                         .HasColumnType("INTEGER");
 

@@ -63,7 +63,7 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
                     return Intent.Refuse(problems);
                 }
 
-                Store(db, sheet, known, by);
+                await StoreAsync(db, sheet, known, by, cancel);
                 db.Entry(bed).State = EntityState.Modified;
                 stored = bed;
                 return by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}");
@@ -103,17 +103,18 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         return problems;
     }
 
-    private void Store(CommonGroundDb db, RecordSheet sheet, KnownInBed known, CurrentUser by)
+    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, KnownInBed known, CurrentUser by, CancellationToken cancel)
     {
         foreach (var line in sheet.Lines)
         {
             var taxonId = known.TaxonId(line.Taxon!.ScientificName)!.Value;
             var row = known.OfTheDay(taxonId, line.Patch);
+            var before = row is null ? known.Before(taxonId, line.Patch) : KnownInBed.Known(row);
             if (row is null)
             {
                 row = new Sighting { NeighbourhoodId = neighbourhood.Id, Id = RowIds.Next(), YardId = sheet.YardId, BedId = sheet.BedId, TaxonId = taxonId, Patch = line.Patch, ObservedOn = sheet.ObservedOn };
                 db.Sightings.Add(row);
-                Fill(row, line, known.Before(taxonId, line.Patch));
+                Fill(row, line, before);
             }
             else
             {
@@ -123,6 +124,7 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
             row.Observer = sheet.Observer;
             row.RecordedById = by.MemberId;
             row.RecordedAtUtc = clock.UtcNow;
+            await DeskStatements.AddAsync(db, row, line, before, by, clock.UtcNow, cancel);
         }
     }
 

@@ -5,6 +5,7 @@ using CommonGround.Storage;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Walks;
+using CommonGround.Web.Features.Record;
 using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Walks;
@@ -16,7 +17,8 @@ namespace CommonGround.Web.Features.Walks;
 internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, CatalogueTaxon? taxon, List<Sighting> rows, List<ReceivedNote> received)
 {
     /// <summary>What was received for each sighting, by its number.</summary>
-    private readonly Dictionary<long, List<ReceivedNote>> notes = received.Where(n => n.RowId is not null).GroupBy(n => n.RowId!.Value).ToDictionary(g => g.Key, g => g.ToList());
+    private readonly Dictionary<long, List<ReceivedNote>> notes = received.Where(n => n.RowId is not null).GroupBy(n => n.RowId!.Value)
+        .ToDictionary(g => g.Key, g => g.ToList());
     private bool opened;
 
     public IReadOnlyList<Sighting> Rows => rows;
@@ -68,24 +70,20 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
 
     private async Task CaptureAsync(Sighting row, CancellationToken cancel)
     {
-        var statements = StatementsOf(row);
-        var worked = WorkedOut(row, statements);
-        var now = WalkedPlanting.Of(row);
-        if (worked.ChangedInto(now) is not { } difference && !worked.IsClearedIn(now))
+        var left = NotesOf(row).FirstOrDefault(n => n.Left.Length > 0)?.Left;
+        var before = left is null ? WorkedOut(row, StatementsOf(row)) : JsonSerializer.Deserialize<WalkedPlanting>(left)!;
+        if (before.ChangedInto(WalkedPlanting.Of(row)) is not { } difference)
         {
             return;
         }
 
-        var isCleared = worked.IsClearedIn(now);
-        IReadOnlyList<Guid> before = [.. statements.Select(s => s.Id)];
         var last = await LastEditAsync(row, cancel);
-        var said = new WalkNote(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, last.Member, neighbourhoodId, last.AtUtc, last.AtUtc, "")
+        // Whoever edited it had before them what was said until then.
+        Keep(Received(new WalkNote(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, last.Member, neighbourhoodId, last.AtUtc, last.AtUtc, "")
         {
-            Look = isCleared ? now.Whole() : worked.ChangedInto(now),
-            Over = isCleared ? before : [],
-            Settles = before,
-        };
-        Keep(Received(said, row, last.AtUtc));
+            Look = difference,
+            Settles = [.. StatementsOf(row).Select(s => s.Id)],
+        }, row, last.AtUtc));
     }
 
     private ReceivedNote Received(WalkNote said, Sighting row, DateTime atUtc) => new()
@@ -125,6 +123,11 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
         foreach (var row in rows.Where(r => r.ObservedOn >= from && notes.ContainsKey(r.Id)).OrderBy(r => r.ObservedOn).ToList())
         {
             var statements = StatementsOf(row);
+            if (statements.TrueForAll(s => s.AtDesk))
+            {
+                continue; // Nobody walked that day: a line for an earlier day changes no later record.
+            }
+
             var back = statements.SelectMany(s => s.Over).ToHashSet();
             if (statements.TrueForAll(s => back.Contains(s.Id) || s.Said == new LookSaid()))
             {
@@ -134,7 +137,15 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
                 continue;
             }
 
-            WorkedOut(row, statements).Fill(row);
+            var worked = WorkedOut(row, statements);
+            worked.Fill(row);
+            row.RecordedById = statements.Where(s => !back.Contains(s.Id)).MaxBy(s => (s.AtUtc, s.Id))!.Person;
+            foreach (var note in NotesOf(row))
+            {
+                note.Left = "";
+            }
+
+            NotesOf(row)[^1].Left = JsonSerializer.Serialize(worked);
         }
     }
 
@@ -146,6 +157,6 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
     private static LookStatement Statement(ReceivedNote note)
     {
         var said = JsonSerializer.Deserialize(note.Said, WalkJson.Default.WalkNote)!;
-        return new(note.ClientId, note.MemberId, note.SaidAtUtc, said.Look ?? new LookSaid(), said.Over, said.Settles);
+        return new(note.ClientId, note.MemberId, note.SaidAtUtc, said.Look ?? new LookSaid(), said.Over, said.Settles, said.WalkId == Guid.Empty);
     }
 }

@@ -175,9 +175,9 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
 
     private void Sign(Sighting row)
     {
-        row.Observer = row.Observer.Length == 0 || row.Observer.Split(", ").Contains(by.Name, StringComparer.Ordinal) ? (row.Observer.Length == 0 ? by.Name : row.Observer)
-            : $"{row.Observer}, {by.Name}" is { Length: <= 200 } both ? both : row.Observer;
-        row.RecordedById ??= by.MemberId;
+        // By the alphabet: who sends first is chance.
+        var names = string.Join(", ", row.Observer.Split(", ", StringSplitOptions.RemoveEmptyEntries).Append(by.Name).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
+        row.Observer = names.Length <= 200 ? names : row.Observer;
         row.RecordedAtUtc = clock.UtcNow;
     }
 

@@ -13,6 +13,9 @@ internal readonly record struct WalkDay(DateTime AtUtc, DateOnly Day, string Mes
     /// <summary>A clock as much off as this needs no correction.</summary>
     private static readonly TimeSpan Tolerance = TimeSpan.FromMinutes(2);
 
+    /// <summary>Nothing waits on a phone for longer than this, or its clock is not believed.</summary>
+    private static readonly TimeSpan Longest = TimeSpan.FromDays(400);
+
     /// <param name="sentUtc">The phone's clock when it sent.</param>
     public static WalkDay Of(WalkNote note, DateTime sentUtc, GroupClock clock)
     {
@@ -20,7 +23,7 @@ internal readonly record struct WalkDay(DateTime AtUtc, DateOnly Day, string Mes
         var off = now - sentUtc;
         var said = off.Duration() > Tolerance ? Shifted(note.SaidAtUtc, off) : note.SaidAtUtc;
         // The list was taken along before the tap, and the tap was before now: a clock that was put right in between gives itself away.
-        var earliest = note.AfterUtc < now ? note.AfterUtc : now;
+        var earliest = note.AfterUtc >= now ? now : note.AfterUtc < now - Longest ? now - Longest : note.AfterUtc;
         var at = said > now ? now : said < earliest - Tolerance ? earliest : said;
         var day = note.Settles.Count > 0 && note.Day is { } about && about <= clock.Today ? about : clock.DayOf(at);
         return new(at, day, (at - said).Duration() <= Tolerance ? ""

@@ -1,9 +1,8 @@
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Walks;
 using CommonGround.Storage.Plantings;
-using CommonGround.Web.Features.Record;
 
-namespace CommonGround.Web.Features.Walks;
+namespace CommonGround.Web.Features.Record;
 
 /// <summary>What a day's sighting of a planting comes to, from what was known before and what was said that day; pure.</summary>
 internal sealed record WalkedPlanting
@@ -74,6 +73,7 @@ internal sealed record WalkedPlanting
             Count = (now.CoverSquareMetres, now.Count) != (CoverSquareMetres, Count) && now.Finding == Finding.Growing ? now.Count : null,
             CoverDerived = now.CoverDerived != CoverDerived ? now.CoverDerived : null,
             GrowthStage = now.GrowthStage != GrowthStage ? now.GrowthStage : null,
+            NoStage = GrowthStage is not null && now.GrowthStage is null,
             Origin = now.Origin != Origin ? now.Origin : null,
             Certainty = now.Certainty != Certainty ? now.Certainty : null,
             Qualifier = now.Qualifier != Qualifier ? now.Qualifier : null,
@@ -81,30 +81,10 @@ internal sealed record WalkedPlanting
             Remark = now.Remarks != Remarks ? now.Remarks : null,
             Place = now.PlaceInBed != PlaceInBed ? now.PlaceInBed : null,
             SeedCollectedGrams = now.SeedCollectedGrams != SeedCollectedGrams ? now.SeedCollectedGrams : null,
+            NoSeed = SeedCollectedGrams is not null && now.SeedCollectedGrams is null,
         };
         return said == new LookSaid() ? null : said;
     }
-
-    /// <summary>Whether that edit took something out, which a statement cannot say: then it holds alone, with everything it left.</summary>
-    public bool IsClearedIn(WalkedPlanting now) => (GrowthStage is not null && now.GrowthStage is null) || (SeedCollectedGrams is not null && now.SeedCollectedGrams is null)
-        || (Remarks.Length > 0 && now.Remarks != Remarks);
-
-    /// <summary>Everything it says.</summary>
-    public LookSaid Whole() => new()
-    {
-        Finding = Finding,
-        CoverSquareMetres = Finding == Finding.Growing ? CoverSquareMetres : null,
-        Count = Count,
-        CoverDerived = CoverDerived,
-        GrowthStage = GrowthStage,
-        Origin = Origin,
-        Certainty = Certainty,
-        Qualifier = Qualifier,
-        VerifiedBy = VerifiedBy,
-        Remark = Remarks,
-        Place = PlaceInBed,
-        SeedCollectedGrams = SeedCollectedGrams,
-    };
 
     public void Fill(Sighting row)
     {

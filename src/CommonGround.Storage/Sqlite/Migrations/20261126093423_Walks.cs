@@ -1,10 +1,9 @@
 ﻿using System;
 using Microsoft.EntityFrameworkCore.Migrations;
-using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 
 #nullable disable
 
-namespace CommonGround.Storage.Postgres.Migrations
+namespace CommonGround.Storage.Sqlite.Migrations
 {
     /// <inheritdoc />
     public partial class Walks : Migration
@@ -15,7 +14,7 @@ namespace CommonGround.Storage.Postgres.Migrations
             migrationBuilder.AddColumn<string>(
                 name: "PlaceInBed",
                 table: "Sightings",
-                type: "character varying(60)",
+                type: "TEXT",
                 maxLength: 60,
                 nullable: false,
                 defaultValue: "");
@@ -23,19 +22,19 @@ namespace CommonGround.Storage.Postgres.Migrations
             migrationBuilder.AddColumn<double>(
                 name: "SeedCollectedGrams",
                 table: "Sightings",
-                type: "double precision",
+                type: "REAL",
                 nullable: true);
 
             migrationBuilder.AddColumn<long>(
                 name: "BedId",
                 table: "Photos",
-                type: "bigint",
+                type: "INTEGER",
                 nullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "Patch",
                 table: "Photos",
-                type: "character varying(60)",
+                type: "TEXT",
                 maxLength: 60,
                 nullable: false,
                 defaultValue: "");
@@ -43,21 +42,22 @@ namespace CommonGround.Storage.Postgres.Migrations
             migrationBuilder.AddColumn<int>(
                 name: "TaxonId",
                 table: "Photos",
-                type: "integer",
+                type: "INTEGER",
                 nullable: true);
 
             migrationBuilder.CreateTable(
                 name: "ReceivedNotes",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    ClientId = table.Column<Guid>(type: "uuid", nullable: false),
-                    YardId = table.Column<long>(type: "bigint", nullable: false),
-                    RowId = table.Column<long>(type: "bigint", nullable: true),
-                    MemberId = table.Column<long>(type: "bigint", nullable: true),
-                    SaidAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    ReceivedAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    Said = table.Column<string>(type: "text", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    ClientId = table.Column<Guid>(type: "TEXT", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: false),
+                    RowId = table.Column<long>(type: "INTEGER", nullable: true),
+                    MemberId = table.Column<long>(type: "INTEGER", nullable: true),
+                    SaidAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ReceivedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    Said = table.Column<string>(type: "TEXT", nullable: false),
+                    Left = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -74,16 +74,15 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Walks",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    YardId = table.Column<long>(type: "bigint", nullable: false),
-                    WalkedOn = table.Column<DateOnly>(type: "date", nullable: false),
-                    Minutes = table.Column<int>(type: "integer", nullable: false),
-                    Looked = table.Column<int>(type: "integer", nullable: false),
-                    Observer = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    RecordedById = table.Column<long>(type: "bigint", nullable: true),
-                    RecordedAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: false),
+                    WalkedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Minutes = table.Column<int>(type: "INTEGER", nullable: false),
+                    Looked = table.Column<int>(type: "INTEGER", nullable: false),
+                    Observer = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    RecordedById = table.Column<long>(type: "INTEGER", nullable: true),
+                    RecordedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -107,19 +106,18 @@ namespace CommonGround.Storage.Postgres.Migrations
                 name: "Wildlife",
                 columns: table => new
                 {
-                    NeighbourhoodId = table.Column<int>(type: "integer", nullable: false),
-                    Id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    YardId = table.Column<long>(type: "bigint", nullable: false),
-                    BedId = table.Column<long>(type: "bigint", nullable: true),
-                    TaxonId = table.Column<int>(type: "integer", nullable: true),
-                    Kind = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    CountClass = table.Column<string>(type: "character varying(20)", maxLength: 20, nullable: false),
-                    Name = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    ObservedOn = table.Column<DateOnly>(type: "date", nullable: false),
-                    Observer = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    RecordedById = table.Column<long>(type: "bigint", nullable: true),
-                    RecordedAtUtc = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    NeighbourhoodId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false),
+                    YardId = table.Column<long>(type: "INTEGER", nullable: false),
+                    BedId = table.Column<long>(type: "INTEGER", nullable: true),
+                    TaxonId = table.Column<int>(type: "INTEGER", nullable: true),
+                    Kind = table.Column<string>(type: "TEXT", maxLength: 20, nullable: false),
+                    CountClass = table.Column<string>(type: "TEXT", maxLength: 20, nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    ObservedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Observer = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    RecordedById = table.Column<long>(type: "INTEGER", nullable: true),
+                    RecordedAtUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
