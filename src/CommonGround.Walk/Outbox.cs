@@ -13,6 +13,9 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
 
     public List<WalkNote> Waiting { get; private set; } = [];
 
+    /// <summary>What waits has been read from the phone; before that nobody knows.</summary>
+    public bool IsOpen { get; private set; }
+
     /// <summary>Notes that this version cannot read; they stay where they are.</summary>
     public int Unreadable { get; private set; }
 
@@ -37,6 +40,7 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
         Unreadable = texts.Length - notes.Count;
         Waiting = [.. notes.OrderBy(n => n.SaidAtUtc)];
         Disputes = [.. (await shelf.AllAsync(Beside)).Select(t => JsonSerializer.Deserialize(t, WalkJson.Default.WalkDispute)!)];
+        IsOpen = true;
     }
 
     /// <summary>Keeps a note; when this returns it survives a dead battery.</summary>

@@ -21,6 +21,9 @@ public sealed class Pack(Shelf shelf, TimeProvider time)
     /// <summary>The site answered since the walk was opened.</summary>
     public bool Fresh { get; private set; }
 
+    /// <summary>The site answered when it was asked last.</summary>
+    public bool Reached { get; private set; } = true;
+
     /// <summary>The site answered that nobody is signed in who may record.</summary>
     public bool SignedOut { get; private set; }
 
@@ -56,6 +59,7 @@ public sealed class Pack(Shelf shelf, TimeProvider time)
     public async Task<bool> RefreshAsync(string? code)
     {
         var answer = await shelf.GetAsync("data/pack");
+        Reached = answer.Status != 0;
         SignedOut = answer.Status is 401 or 403 or 404;
         if (answer.Status != 200 || Read(answer.Text, WalkJson.Default.WalkPack) is not { } now)
         {

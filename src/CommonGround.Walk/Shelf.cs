@@ -56,7 +56,7 @@ public sealed class Shelf(IJSRuntime script) : IDisposable
     /// <summary>Keeps a picture of what stands on the page, to be seen before the program runs the next time.</summary>
     public async Task PictureAsync() => await (await Module).InvokeVoidAsync("picture");
 
-    /// <summary>Calls when signal is back or gone, when the walk comes to the front or goes away, and when another tab stored something.</summary>
+    /// <summary>Calls when signal is back or gone, when the walk comes to the front or goes away, each minute while something waits, and (true) when another tab stored something.</summary>
     public async Task ListenAsync(Func<bool, Task> woken)
     {
         this.woken = woken;
@@ -65,7 +65,7 @@ public sealed class Shelf(IJSRuntime script) : IDisposable
     }
 
     [JSInvokable]
-    public Task WokenAsync(bool online) => woken?.Invoke(online) ?? Task.CompletedTask;
+    public Task WokenAsync(bool byOtherTab) => woken?.Invoke(byOtherTab) ?? Task.CompletedTask;
 
     public void Dispose() => self?.Dispose();
 }

@@ -42,7 +42,7 @@ export async function remove(entries) {
 export const clear = (shelf, prefix) => work(shelf, 'readwrite', t => { prefix ? t.objectStore(shelf).delete(beginning(prefix)) : t.objectStore(shelf).clear(); });
 
 // A signal that comes and goes may leave a question open for ever: after half a minute it counts as not answered, and is asked again later.
-const patience = 30000;
+const patience = 30000, minute = 60000;
 const ask = (address, init) => fetch(address, { ...init, cache: 'no-store', signal: AbortSignal.timeout(patience) });
 
 export async function get(address) {
@@ -111,9 +111,11 @@ export function picture() {
 }
 
 export function listen(to) {
-  const wake = () => to.invokeMethodAsync('WokenAsync', navigator.onLine).catch(() => { /* the page is going away */ });
-  addEventListener('online', wake);
-  addEventListener('offline', wake);
-  others.addEventListener('message', wake);
-  document.addEventListener('visibilitychange', wake);
+  const wake = byOtherTab => to.invokeMethodAsync('WokenAsync', byOtherTab).catch(() => { /* the page is going away */ });
+  addEventListener('online', () => wake(false));
+  addEventListener('offline', () => wake(false));
+  document.addEventListener('visibilitychange', () => wake(false));
+  others.addEventListener('message', () => wake(true));
+  // A site that was away while the phone had signal tells nobody that it is back.
+  setInterval(() => { if (document.querySelector('.net:not(.ok)')) wake(false); }, minute);
 }

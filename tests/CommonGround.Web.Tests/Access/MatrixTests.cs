@@ -166,10 +166,11 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
                 "picture" => "likeness",
+                "path" => "",
                 "page" => Guid.NewGuid().ToString(),
                 var other => throw new InvalidOperationException($"Say what {other} of {path} stands for."),
             };
-            path = System.Text.RegularExpressions.Regex.Replace(path, "\\{" + parameter.Name + "[^}]*\\}", value);
+            path = System.Text.RegularExpressions.Regex.Replace(path, "\\{\\**" + parameter.Name + "[^}]*\\}", value);
         }
 
         return path;

@@ -109,6 +109,7 @@ public static class HistoryWords
         RowKinds.Taxon => "plant",
         RowKinds.PlantOverride => "overridden value",
         RowKinds.PlantNote => "note about a plant",
+        RowKinds.Wildlife => "animals seen",
         _ => kind.ToLowerInvariant(),
     };
 

@@ -42,7 +42,7 @@ public sealed class PhotoDraft
 
 /// <summary>The plant that a photo shows, where it shows one.</summary>
 /// <param name="Receipt">Of a photo that came from a walk: the receipt that is stored with it.</param>
-public sealed record PhotoOf(long? BedId, int? TaxonId, string Patch, Func<Photo, Storage.Walks.ReceivedNote>? Receipt = null);
+internal sealed record PhotoOf(long? BedId, int? TaxonId, string Patch, Func<Photo, Storage.Walks.ReceivedNote>? Receipt = null);
 
 /// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is without its file.</summary>
 public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock, HeavyWork work)
@@ -56,7 +56,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
         AddAsync(yardId, draft, file, new(null, null, ""), by, cancel);
 
     /// <param name="of">The plant it shows.</param>
-    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, PhotoOf of, CurrentUser by, CancellationToken cancel = default)
+    internal async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, PhotoOf of, CurrentUser by, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(of);
         ArgumentNullException.ThrowIfNull(draft);

@@ -11,6 +11,9 @@ namespace CommonGround.Web.Features.Membership;
 /// <summary>Makes deletion real when its thirty days are over: history forgets what the rows held, photo files and accounts go.</summary>
 public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder, Hosting.SiteOptions options, TimeProvider time, ILogger<RetentionJob> log) : BackgroundService
 {
+    /// <summary>As long as a note may wait on a phone.</summary>
+    private const int DaysOfNotes = 400;
+
     /// <summary>Erases what is due; how many changes were.</summary>
     public async Task<int> RunAsync(CancellationToken cancel = default)
     {
@@ -39,6 +42,7 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         }
 
         await SweepPhotosAsync(db, now.AddDays(-UndoChange.Days), cancel);
+        await EmptyNotesAsync(now, cancel);
         var asked = now.AddDays(-AccountDeletion.Days);
         await WriteAsync(there => there.Users.Where(a => a.DeletionAskedAtUtc <= asked).ExecuteDeleteAsync(cancel), cancel);
         return due.Count;
@@ -50,6 +54,15 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         {
             throw new NotStoredException(refused.Problems[0]);
         }
+    }
+
+    /// <summary>What was received of walks is emptied once nobody can bring anything for the same day, or the yard is gone for good; that it was received stays.</summary>
+    private Task EmptyNotesAsync(DateTime now, CancellationToken cancel)
+    {
+        var (old, gone) = (now.AddDays(-DaysOfNotes), now.AddDays(-UndoChange.Days));
+        return WriteAsync(there => there.ReceivedNotes.AcrossNeighbourhoods().Where(n => n.Said != "" && (n.ReceivedAtUtc < old
+                || (n.ReceivedAtUtc < gone && !there.Yards.AcrossNeighbourhoods().Any(y => y.NeighbourhoodId == n.NeighbourhoodId && y.Id == n.YardId))))
+            .ExecuteUpdateAsync(set => set.SetProperty(n => n.Said, "").SetProperty(n => n.Left, "").SetProperty(n => n.MemberId, (long?)null), cancel), cancel);
     }
 
     /// <summary>Files of photos that went in another way, by an undo for example, once nothing can bring them back.</summary>
