@@ -3,7 +3,8 @@ using CommonGround.Interchange.Walks;
 
 namespace CommonGround.Walk;
 
-/// <summary>Notes that the site has not yet said are stored. Nothing leaves it before that word has come, but by the hand of whoever walked.</summary>
+/// <summary>Notes that the site has not yet said are stored. Nothing leaves it before that word has come, but by the hand of whoever
+/// walked.</summary>
 public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
 {
     private const string Queue = "queue", Beside = "beside";
@@ -78,7 +79,8 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
         try
         {
             Refusals.Clear();
-            var theirs = Waiting.Where(n => n.MemberId != mine.MemberId || n.NeighbourhoodId != mine.NeighbourhoodId).Select(n => n.Id).ToHashSet();
+            var theirs = Waiting.Where(n => n.MemberId != mine.MemberId || n.NeighbourhoodId != mine.NeighbourhoodId).Select(n => n.Id)
+                .ToHashSet();
             while (Waiting.Where(n => !theirs.Contains(n.Id) && !Refusals.ContainsKey(n.Id)).Take(AtOnce).ToList() is { Count: > 0 } next)
             {
                 var photo = next.Find(n => n.Kind == WalkNoteKind.Photo);
@@ -89,7 +91,8 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
                 }
             }
 
-            Said = Refusals.Count > 0 ? $"{Refusals.Count} could not be stored: see below." : theirs.Count > 0 ? $"{theirs.Count} wait for somebody else to sign in." : "";
+            Said = Refusals.Count > 0 ? $"{Refusals.Count} could not be stored: see below." : theirs.Count > 0
+                ? $"{theirs.Count} wait for somebody else to sign in." : "";
         }
         finally
         {
@@ -102,7 +105,8 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
     {
         inFlight.UnionWith(batch.Select(n => n.Id));
         var body = JsonSerializer.Serialize(new WalkBatch(time.GetUtcNow().UtcDateTime, batch), WalkJson.Default.WalkBatch);
-        var answer = batch[0].Kind == WalkNoteKind.Photo ? await shelf.SendPhotoAsync(Key(batch[0]), body) : await shelf.PostAsync("data/notes", body);
+        var answer = batch[0].Kind == WalkNoteKind.Photo ? await shelf.SendPhotoAsync(Key(batch[0]), body)
+            : await shelf.PostAsync("data/notes", body);
         if (answer.Status == 400 && batch.Count > 1)
         {
             // One of them cannot be read there: each by itself, so that it holds up no other.

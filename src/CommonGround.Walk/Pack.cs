@@ -86,7 +86,8 @@ public sealed class Pack(Shelf shelf, TimeProvider time)
             await shelf.WriteAsync((Taken, "catalogue", names.Text));
         }
 
-        if ((!sameReader || now.Stamp != Yards?.Stamp || now.Today != Yards?.Today) && !await shelf.TakeLinesAsync(Taken, YardKey, "data/yards"))
+        if ((!sameReader || now.Stamp != Yards?.Stamp || now.Today != Yards?.Today)
+            && !await shelf.TakeLinesAsync(Taken, YardKey, "data/yards"))
         {
             return Fresh = false;
         }

@@ -19,12 +19,15 @@ public sealed record WalkItem(WalkBed Bed, WalkPlant Plant)
         : bloom.Start <= bloom.End && halfMonth > bloom.End ? Answer.Finished
         : Answer.StillHere;
 
-    /// <summary>The walk's order: by bed; in it what should show now, then what comes, then what is over, and last what nobody has seen for long.</summary>
+    /// <summary>The walk's order: by bed; in it what should show now, then what comes, then what is over, and last what nobody has seen
+    /// for long.</summary>
     public static IReadOnlyList<WalkItem> InOrder(WalkYard yard, int halfMonth)
     {
         ArgumentNullException.ThrowIfNull(yard);
-        return [.. yard.Beds.SelectMany(b => b.Plants.Select(p => new WalkItem(b, p)).OrderBy(i => Rank(i, halfMonth)).ThenBy(i => i.Plant.CommonName, StringComparer.Ordinal))];
+        return [.. yard.Beds.SelectMany(b => b.Plants.Select(p => new WalkItem(b, p)).OrderBy(i => Rank(i, halfMonth))
+            .ThenBy(i => i.Plant.CommonName, StringComparer.Ordinal))];
     }
 
-    private static int Rank(WalkItem item, int halfMonth) => item.Plant.Old ? 3 : item.Expected(halfMonth) switch { Answer.InFlower => 0, Answer.StillHere => 1, _ => 2 };
+    private static int Rank(WalkItem item, int halfMonth) => item.Plant.Old ? 3
+        : item.Expected(halfMonth) switch { Answer.InFlower => 0, Answer.StillHere => 1, _ => 2 };
 }

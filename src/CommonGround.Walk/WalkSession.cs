@@ -4,7 +4,8 @@ using CommonGround.Interchange.Walks;
 
 namespace CommonGround.Walk;
 
-/// <summary>The walk under way in a yard: its list, where the walker is, and what was tapped. All of it lies on the phone, so a closed tab opens where it was.</summary>
+/// <summary>The walk under way in a yard: its list, where the walker is, and what was tapped. All of it lies on the phone, so a closed tab
+/// opens where it was.</summary>
 public sealed class WalkSession(Pack pack, Outbox outbox, Shelf shelf, TimeProvider time)
 {
     private const string Walked = "walked";
@@ -81,7 +82,8 @@ public sealed class WalkSession(Pack pack, Outbox outbox, Shelf shelf, TimeProvi
     public async Task<bool> AnswerAsync(WalkItem item, LookSaid said)
     {
         var before = LookOf(item);
-        if (!await AddAsync(Note(WalkNoteKind.Look, item.Bed.Id) with { Taxon = item.Plant.Taxon, Patch = item.Plant.Patch, LastSightingId = item.Plant.SightingId, Look = said }, before))
+        if (!await AddAsync(Note(WalkNoteKind.Look, item.Bed.Id) with { Taxon = item.Plant.Taxon, Patch = item.Plant.Patch,
+            LastSightingId = item.Plant.SightingId, Look = said }, before))
         {
             return false;
         }
@@ -96,7 +98,8 @@ public sealed class WalkSession(Pack pack, Outbox outbox, Shelf shelf, TimeProvi
         AddAsync(Note(WalkNoteKind.Look, bedId) with { Taxon = taxon, AsWritten = asWritten, Patch = patch, Look = said }, null);
 
     public WalkNote Note(WalkNoteKind kind, long bedId) =>
-        new(Guid.NewGuid(), WalkId, kind, pack.Yards!.MemberId, pack.Yards.NeighbourhoodId, time.GetUtcNow().UtcDateTime, pack.Yards.ServerUtc, Yard!.Code) { BedId = bedId };
+        new(Guid.NewGuid(), WalkId, kind, pack.Yards!.MemberId, pack.Yards.NeighbourhoodId, time.GetUtcNow().UtcDateTime,
+            pack.Yards.ServerUtc, Yard!.Code) { BedId = bedId };
 
     /// <summary>Keeps a note.</summary>
     /// <param name="instead">The note in whose place it stands.</param>

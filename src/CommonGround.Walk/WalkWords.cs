@@ -47,9 +47,11 @@ public static class WalkWords
     public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
     /// <summary>"until 31 August": the end of a half-month.</summary>
-    public static string Until(int halfMonth, int year) => HalfMonth.LastDay(halfMonth, year).ToString("d MMMM", CultureInfo.InvariantCulture);
+    public static string Until(int halfMonth, int year) => HalfMonth.LastDay(halfMonth, year)
+        .ToString("d MMMM", CultureInfo.InvariantCulture);
 
-    public static string From(int halfMonth, int year) => HalfMonth.FirstDay(halfMonth, year).ToString("d MMMM", CultureInfo.InvariantCulture);
+    public static string From(int halfMonth, int year) => HalfMonth.FirstDay(halfMonth, year)
+        .ToString("d MMMM", CultureInfo.InvariantCulture);
 
     public static string Area(double squareMetres, bool customary) => customary
         ? (squareMetres * SquareFeet).ToString("0.#", CultureInfo.InvariantCulture) + " ft²"
@@ -63,11 +65,13 @@ public static class WalkWords
 
     public static double ToGrams(double typed, bool customary) => customary ? typed * GramsPerOunce : typed;
 
-    public static string Mass(double grams, bool customary) => (customary ? grams / GramsPerOunce : grams).ToString("0.##", CultureInfo.InvariantCulture);
+    public static string Mass(double grams, bool customary) => (customary ? grams / GramsPerOunce : grams)
+        .ToString("0.##", CultureInfo.InvariantCulture);
 
     /// <summary>A figure as typed, with a point or a comma; null where it is none.</summary>
     public static double? Figure(string typed) =>
-        double.TryParse((typed ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var figure) && double.IsFinite(figure) ? figure : null;
+        double.TryParse((typed ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
+            out var figure) && double.IsFinite(figure) ? figure : null;
 
     public static string Of(WildlifeKind kind) => kind switch
     {
@@ -77,7 +81,8 @@ public static class WalkWords
         _ => kind.ToString(),
     };
 
-    public static string Of(CountClass count) => count switch { CountClass.One => "one", CountClass.TwoToFive => "2 to 5", CountClass.SixToTwenty => "6 to 20", _ => "more than 20" };
+    public static string Of(CountClass count) => count switch { CountClass.One => "one", CountClass.TwoToFive => "2 to 5",
+        CountClass.SixToTwenty => "6 to 20", _ => "more than 20" };
 
     /// <summary>What was said of a planting, in a few words.</summary>
     public static string Of(LookSaid said, bool customary)
@@ -95,7 +100,8 @@ public static class WalkWords
 
         if (said.CoverSquareMetres is { } cover) words.Add(Area(cover, customary));
         else if (said.Count is { } count) words.Add($"{count} plants");
-        if (said.Certainty is { } sure) words.Add(sure switch { Certainty.Certain => "certain", Certainty.Probable => "probable", _ => "name not sure" });
+        if (said.Certainty is { } sure) words.Add(sure switch { Certainty.Certain => "certain", Certainty.Probable => "probable", _ =>
+            "name not sure" });
         if (said.SeedCollectedGrams is { } seed) words.Add($"{Mass(seed, customary)} {MassUnit(customary)} of seed collected");
         if (said.Place is { Length: > 0 } place) words.Add(place);
         if (said.Remark is { Length: > 0 } remark) words.Add($"“{remark}”");

@@ -41,7 +41,8 @@ internal sealed class Phone(IPage page, List<string> errors, string address)
 
     public Task SignalAsync() => page.Context.SetOfflineAsync(false);
 
-    public Task WaitingAsync(int count) => Expect(Net).ToHaveAttributeAsync("data-waiting", count.ToString(System.Globalization.CultureInfo.InvariantCulture));
+    public Task WaitingAsync(int count) => Expect(Net).ToHaveAttributeAsync("data-waiting",
+        count.ToString(System.Globalization.CultureInfo.InvariantCulture));
 
     public Task TapAsync(string button) => page.GetByRole(AriaRole.Button, new() { Name = button, Exact = true }).ClickAsync();
 
@@ -68,7 +69,8 @@ public sealed class WalkedSite : Site
     }
 
     /// <summary>Sightings of a yard on the demo's day.</summary>
-    public Task<int> SeenTodayAsync(string code) => AskAsync(db => db.Sightings.CountAsync(s => s.ObservedOn == new DateOnly(2026, 8, 19) && db.Yards.Any(y => y.Id == s.YardId && y.Code == code)));
+    public Task<int> SeenTodayAsync(string code) => AskAsync(db =>
+        db.Sightings.CountAsync(s => s.ObservedOn == new DateOnly(2026, 8, 19) && db.Yards.Any(y => y.Id == s.YardId && y.Code == code)));
 }
 
 [CollectionDefinition(Name)]

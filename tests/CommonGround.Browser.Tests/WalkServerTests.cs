@@ -77,7 +77,8 @@ public sealed class WalkServerTests(WalkedSite site) : IAsyncLifetime
 
     private async Task ServeAsync(string address)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), "--urls", address, "--data", folder])
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "CommonGround.Web.dll"), "--urls", address,
+            "--data", folder])
         {
             Environment = { ["Backup__Every"] = "0", ["Limits__RequestsPerMinute"] = "100000" },
             RedirectStandardOutput = true,

@@ -66,9 +66,11 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
         await phone.WaitingAsync(7);
 
         await phone.TapAsync("Photo");
-        await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(new FilePayload { Name = "no.jpg", MimeType = "image/jpeg", Buffer = "<svg/>"u8.ToArray() });
+        await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(new FilePayload { Name = "no.jpg", MimeType = "image/jpeg",
+            Buffer = "<svg/>"u8.ToArray() });
         await Expect(phone.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("no picture that the phone can read");
-        await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(new FilePayload { Name = "it.jpg", MimeType = "image/jpeg", Buffer = Photograph.WithPlaceAndDay });
+        await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(new FilePayload { Name = "it.jpg", MimeType = "image/jpeg",
+            Buffer = Photograph.WithPlaceAndDay });
         await Expect(phone.Page.Locator("[data-photos='1']")).ToContainTextAsync("taken on 3 July 2026");
         await phone.TapAsync("Back to the plants");
         await phone.WaitingAsync(8);
@@ -89,16 +91,19 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
     private async Task CheckAsync()
     {
         var yard = await site.AskAsync(db => db.Yards.SingleAsync(y => y.Code == "CO-01"));
-        var seen = await site.AskAsync(db => db.Sightings.Where(s => s.YardId == yard.Id && s.ObservedOn == new DateOnly(2026, 8, 19)).ToListAsync());
+        var seen = await site.AskAsync(db => db.Sightings.Where(s => s.YardId == yard.Id && s.ObservedOn == new DateOnly(2026, 8, 19))
+            .ToListAsync());
         seen.Count.ShouldBe(5);
         seen.Count(s => s.Finding == Finding.NotFound).ShouldBe(1);
         var changed = seen.Single(s => s.SeedCollectedGrams is not null);
-        (changed.CoverSquareMetres, changed.GrowthStage, changed.Certainty, changed.PlaceInBed, changed.Remarks).ShouldBe((0.5, 8, Certainty.Tentative, "left end", "by the downspout"));
+        (changed.CoverSquareMetres, changed.GrowthStage, changed.Certainty, changed.PlaceInBed, changed.Remarks)
+            .ShouldBe((0.5, 8, Certainty.Tentative, "left end", "by the downspout"));
         var fresh = seen.Single(s => s.Count == 3);
         (fresh.Origin, fresh.CoverDerived).ShouldBe((Origin.SelfSown, true));
         var wildlife = await site.AskAsync(db => db.Wildlife.SingleAsync(w => w.YardId == yard.Id));
         (wildlife.Kind, wildlife.CountClass, wildlife.TaxonId is not null).ShouldBe((WildlifeKind.BumbleBee, CountClass.TwoToFive, true));
-        var weed = await site.AskAsync(db => db.Infestations.SingleAsync(i => i.YardId == yard.Id && i.ObservedOn == new DateOnly(2026, 8, 19)));
+        var weed = await site.AskAsync(db => db.Infestations.SingleAsync(i => i.YardId == yard.Id
+            && i.ObservedOn == new DateOnly(2026, 8, 19)));
         (weed.AreaSquareMetres, weed.GrowthStage).ShouldBe((2, 8));
         var photo = await site.AskAsync(db => db.Photos.SingleAsync(p => p.YardId == yard.Id));
         (photo.TakenOn, photo.TaxonId is not null, photo.BedId is not null).ShouldBe((new(2026, 7, 3), true, true));
@@ -206,7 +211,8 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
         await both.GetByRole(AriaRole.Button, new() { Name = "not found" }).ClickAsync();
         await Expect(both).ToHaveCountAsync(0);
         await one.WaitingAsync(0);
-        (await site.AskAsync(db => db.Sightings.Where(s => s.ObservedOn == new DateOnly(2026, 8, 19) && db.Yards.Any(y => y.Id == s.YardId && y.Code == "CO-06")).Select(s => s.Finding).SingleAsync())).ShouldBe(Finding.NotFound);
+        (await site.AskAsync(db => db.Sightings.Where(s => s.ObservedOn == new DateOnly(2026, 8, 19)
+            && db.Yards.Any(y => y.Id == s.YardId && y.Code == "CO-06")).Select(s => s.Finding).SingleAsync())).ShouldBe(Finding.NotFound);
         await one.CloseAsync();
         await other.CloseAsync();
     }
@@ -217,7 +223,8 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
         var phone = await Phone.OpenAsync(site);
         await phone.TakeAlongAsync("LA-07");
         await phone.CutAsync();
-        var count = int.Parse((await phone.Page.Locator(".cur .q").InnerTextAsync()).Split(' ')[2], System.Globalization.CultureInfo.InvariantCulture);
+        var count = int.Parse((await phone.Page.Locator(".cur .q").InnerTextAsync()).Split(' ')[2],
+            System.Globalization.CultureInfo.InvariantCulture);
         count.ShouldBeGreaterThan(100);
         var clock = System.Diagnostics.Stopwatch.StartNew();
         for (var taps = 1; taps <= count; taps++)

@@ -2,8 +2,10 @@ using System.Text.Json.Serialization;
 
 namespace CommonGround.Interchange.Walks;
 
-/// <summary>How the walk's records travel and are kept. Row numbers have 64 bits and go as text: a script that reads them as numbers loses the last ones.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+/// <summary>How the walk's records travel and are kept. Row numbers have 64 bits and go as text: a script that reads them as numbers loses
+/// the last ones.</summary>
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true,
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
     NumberHandling = JsonNumberHandling.AllowReadingFromString | JsonNumberHandling.WriteAsString)]
 [JsonSerializable(typeof(WalkPack))]
 [JsonSerializable(typeof(WalkYard))]

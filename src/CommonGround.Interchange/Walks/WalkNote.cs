@@ -14,7 +14,8 @@ public enum WalkNoteKind { Look, Wildlife, Unwanted, Photo, End }
 /// <param name="SaidAtUtc">When, by the phone's clock.</param>
 /// <param name="AfterUtc">The site's clock when the phone last took the yard along: nothing can have been seen before.</param>
 /// <param name="Yard">The yard's code.</param>
-public sealed record WalkNote(Guid Id, Guid WalkId, WalkNoteKind Kind, long? MemberId, int NeighbourhoodId, DateTime SaidAtUtc, DateTime AfterUtc, string Yard)
+public sealed record WalkNote(Guid Id, Guid WalkId, WalkNoteKind Kind, long? MemberId, int NeighbourhoodId, DateTime SaidAtUtc,
+    DateTime AfterUtc, string Yard)
 {
     /// <summary>The bed, or 0 for the yard as a whole.</summary>
     public long BedId { get; init; }

@@ -17,7 +17,8 @@ public sealed record WalkReceipt(Guid Id, ReceiptState State, string Message);
 public sealed record WalkAnswer(IReadOnlyList<WalkReceipt> Receipts, IReadOnlyList<WalkDispute> Disputes);
 
 /// <summary>Two or more people, one planting, one day, and what they say differs.</summary>
-public sealed record WalkDispute(string Yard, long BedId, string Bed, string Taxon, string CommonName, string Patch, DateOnly Day, long SightingId, IReadOnlyList<DisputeSide> Sides);
+public sealed record WalkDispute(string Yard, long BedId, string Bed, string Taxon, string CommonName, string Patch, DateOnly Day,
+    long SightingId, IReadOnlyList<DisputeSide> Sides);
 
 /// <summary>What one of them said.</summary>
 /// <param name="Ids">Their notes.</param>

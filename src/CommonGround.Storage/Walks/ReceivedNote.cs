@@ -5,7 +5,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace CommonGround.Storage.Walks;
 
 /// <summary>
-/// That a note made on a phone has been stored, with what it said. Without history of its own: it stays when what it brought is undone, so that a phone which did not
+/// That a note made on a phone has been stored, with what it said. Without history of its own: it stays when what it brought is undone, so
+/// that a phone which did not
 /// hear the answer and sends again stores nothing twice. Of one planting and day these are the statements that are joined.
 /// </summary>
 public sealed class ReceivedNote
@@ -18,7 +19,8 @@ public sealed class ReceivedNote
     /// <summary>The yard, whether it is still there or not.</summary>
     public long YardId { get; set; }
 
-    /// <summary>The row it went into: a sighting, an infestation, wildlife, a photo or a walk; null where it only took others back.</summary>
+    /// <summary>The row it went into: a sighting, an infestation, wildlife, a photo or a walk; null where it only took others
+    /// back.</summary>
     public long? RowId { get; set; }
     public long? MemberId { get; set; }
 
@@ -26,10 +28,12 @@ public sealed class ReceivedNote
     public DateTime SaidAtUtc { get; set; }
     public DateTime ReceivedAtUtc { get; set; }
 
-    /// <summary>What it said, as JSON; emptied once nobody can bring anything for the same day any more, or the yard is gone for good.</summary>
+    /// <summary>What it said, as JSON; emptied once nobody can bring anything for the same day any more, or the yard is gone for
+    /// good.</summary>
     public string Said { get; set; } = "";
 
-    /// <summary>On the newest note of a sighting: the sighting as it was worked out then, as JSON. What differs from it was changed by another way since.</summary>
+    /// <summary>On the newest note of a sighting: the sighting as it was worked out then, as JSON. What differs from it was changed by
+    /// another way since.</summary>
     public string Left { get; set; } = "";
 }
 

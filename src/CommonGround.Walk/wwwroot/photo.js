@@ -1,9 +1,12 @@
-// A photo as it is kept on the phone: upright, no longer than the side the site stores, drawn anew on a canvas, so that nothing of the file but the picture goes along. The day it was
+// A photo as it is kept on the phone: upright, no longer than the side the site stores, drawn anew on a canvas, so that nothing of the
+// file but the picture goes along. The day it was
 // taken is read out of the file before (CIPA DC-008, Exif 2.32: tag 0x9003, DateTimeOriginal).
 const longestSide = 2048, largestFile = 80 * 1024 * 1024, quality = 0.85;
 
 export async function shrink(file) {
-  if (file.size > largestFile) throw new Error(`The file has ${Math.round(file.size / 1048576)} MB. Take the photo with the camera here, or choose a smaller one.`);
+  if (file.size > largestFile) {
+    throw new Error(`The file has ${Math.round(file.size / 1048576)} MB. Take the photo with the camera here, or choose a smaller one.`);
+  }
   const takenOn = await dayOf(file);
   let picture;
   try {

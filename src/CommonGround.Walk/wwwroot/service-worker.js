@@ -3,10 +3,12 @@ self.importScripts('./service-worker-assets.js');
 const name = 'walk-' + self.assetsManifest.version;
 const without = /\.(pdb|map|symbols|br|gz)$|service-worker(-assets)?\.js$/;
 // The list's addresses begin at the site's root ("walk/store.js"), not at this file.
-const kept = self.assetsManifest.assets.filter(asset => !without.test(asset.url)).map(asset => ({ address: new URL('/' + asset.url, self.location).href, hash: asset.hash }));
+const kept = self.assetsManifest.assets.filter(asset => !without.test(asset.url))
+  .map(asset => ({ address: new URL('/' + asset.url, self.location).href, hash: asset.hash }));
 // Type and colours are the site's own: one palette for both.
 const fonts = ['alegreya-latin-500-italic', 'alegreya-latin-800-normal', 'source-sans-3-latin-500-normal', 'source-sans-3-latin-700-normal'];
-const ofTheSite = ['/tokens.css', ...fonts.map(font => `/_content/CommonGround.Assets/lib/${font}.woff2`)].map(address => new URL(address, self.location).href);
+const ofTheSite = ['/tokens.css',
+  ...fonts.map(font => `/_content/CommonGround.Assets/lib/${font}.woff2`)].map(address => new URL(address, self.location).href);
 const addresses = new Set([...kept.map(asset => asset.address), ...ofTheSite]);
 const shell = new URL('index.html', self.location).href;
 const neverChanges = address => /\.[a-z0-9]{10}\.\w+$/.test(address);

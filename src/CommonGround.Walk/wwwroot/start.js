@@ -1,4 +1,5 @@
-// Before the program runs: the last list as a picture that cannot be pressed yet, and how much of the program has come. Then the worker that keeps all of it for days without signal.
+// Before the program runs: the last list as a picture that cannot be pressed yet, and how much of the program has come. Then the worker
+// that keeps all of it for days without signal.
 const app = document.getElementById('app');
 const picture = (() => { try { return localStorage.getItem('walk picture ' + location.pathname); } catch { return null; } })();
 if (picture) {
@@ -22,7 +23,8 @@ const look = setInterval(() => {
   if (share > 0) coming.textContent = `Opening the walk… ${Math.round(share)} %`;
 }, 100);
 
-// Registered when the page stands, so that keeping the files does not slow the first visit. A new version is asked for by name: browsers leave it until much later.
+// Registered when the page stands, so that keeping the files does not slow the first visit. A new version is asked for by name: browsers
+// leave it until much later.
 if ('serviceWorker' in navigator) addEventListener('load', async () => {
   const worker = await navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
   const ask = () => worker.update().catch(() => { /* no signal */ });

@@ -1,8 +1,11 @@
-// What the phone keeps, in IndexedDB: shelves of texts, and of photos. A write is answered when the transaction is complete: by then it survives a closed page.
+// What the phone keeps, in IndexedDB: shelves of texts, and of photos. A write is answered when the transaction is complete: by then it
+// survives a closed page.
 const shelves = ['taken', 'queue', 'walked', 'beside', 'photos'];
 const opened = new Promise((done, failed) => {
   const asked = indexedDB.open('commonground-walk', 1);
-  asked.onupgradeneeded = () => { for (const shelf of shelves) if (!asked.result.objectStoreNames.contains(shelf)) asked.result.createObjectStore(shelf); };
+  asked.onupgradeneeded = () => {
+    for (const shelf of shelves) if (!asked.result.objectStoreNames.contains(shelf)) asked.result.createObjectStore(shelf);
+  };
   asked.onsuccess = () => {
     // A newer page in another tab wants to change the shelves: let go, or it waits for ever.
     asked.result.onversionchange = () => asked.result.close();
@@ -29,17 +32,23 @@ export const read = (shelf, key) => work(shelf, 'readonly', t => t.objectStore(s
 export const all = (shelf, prefix) => work(shelf, 'readonly', t => t.objectStore(shelf).getAll(beginning(prefix)));
 
 export async function write(entries) {
-  await work([...new Set(entries.map(e => e[0]))], 'readwrite', t => { for (const [shelf, key, text] of entries) t.objectStore(shelf).put(text, key); });
+  await work([...new Set(entries.map(e => e[0]))], 'readwrite', t => {
+    for (const [shelf, key, text] of entries) t.objectStore(shelf).put(text, key);
+  });
   told();
 }
 
 export async function remove(entries) {
   if (entries.length === 0) return;
-  await work([...new Set(entries.map(e => e[0]))], 'readwrite', t => { for (const [shelf, key] of entries) t.objectStore(shelf).delete(key); });
+  await work([...new Set(entries.map(e => e[0]))], 'readwrite', t => {
+    for (const [shelf, key] of entries) t.objectStore(shelf).delete(key);
+  });
   told();
 }
 
-export const clear = (shelf, prefix) => work(shelf, 'readwrite', t => { prefix ? t.objectStore(shelf).delete(beginning(prefix)) : t.objectStore(shelf).clear(); });
+export const clear = (shelf, prefix) => work(shelf, 'readwrite', t => {
+  prefix ? t.objectStore(shelf).delete(beginning(prefix)) : t.objectStore(shelf).clear();
+});
 
 // A signal that comes and goes may leave a question open for ever: after half a minute it counts as not answered, and is asked again later.
 const patience = 30000, minute = 60000;
@@ -98,7 +107,8 @@ export async function keepPhoto(inputId, key) {
     await work('photos', 'readwrite', t => { t.objectStore('photos').put(picture, key); });
     return { takenOn, problem: '' };
   } catch (problem) {
-    return { takenOn: '', problem: problem?.name === 'QuotaExceededError' ? 'The phone is full: the photo was not kept. Free some space, then take it again.' : problem?.message ?? 'The photo could not be read.' };
+    const full = 'The phone is full: the photo was not kept. Free some space, then take it again.';
+    return { takenOn: '', problem: problem?.name === 'QuotaExceededError' ? full : problem?.message ?? 'The photo could not be read.' };
   } finally {
     input.value = '';
   }

@@ -182,7 +182,8 @@ internal static class SiteHost
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>().AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>().AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
-        .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>().AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.ReceivePhoto>();
+        .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
+            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.ReceivePhoto>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)

@@ -5,7 +5,8 @@ using FsCheck.Xunit;
 namespace CommonGround.Interchange.Tests.Walks;
 
 /// <summary>
-/// The join of what several people said is that of a join-semilattice: idempotent, commutative, associative. Source of the laws: Shapiro, Preguiça, Baquero and Zawirski (2011),
+/// The join of what several people said is that of a join-semilattice: idempotent, commutative, associative. Source of the laws: Shapiro,
+/// Preguiça, Baquero and Zawirski (2011),
 /// "Conflict-free replicated data types", definition 2.
 /// </summary>
 public class LookJoinTests
@@ -31,7 +32,8 @@ public class LookJoinTests
     {
         var random = new Random(seed);
         var all = Statements(random);
-        var (first, second, third) = (all.Where(_ => random.Next(2) == 0).ToList(), all.Where(_ => random.Next(2) == 0).ToList(), all.Where(_ => random.Next(2) == 0).ToList());
+        var (first, second, third) = (all.Where(_ => random.Next(2) == 0).ToList(), all.Where(_ => random.Next(2) == 0).ToList(),
+            all.Where(_ => random.Next(2) == 0).ToList());
         LookJoin.Said([.. first, .. second]).ShouldBe(LookJoin.Said([.. second, .. first]));
         LookJoin.Said([.. first, .. first]).ShouldBe(LookJoin.Said(first));
         LookJoin.Said([.. first.Concat(second), .. third]).ShouldBe(LookJoin.Said([.. first, .. second.Concat(third)]));
@@ -40,7 +42,8 @@ public class LookJoinTests
     [Fact]
     public void Of_each_field_what_was_said_last_holds_and_what_nobody_said_stays_open()
     {
-        var said = LookJoin.Said([Say(1, 1, new() { Finding = Finding.Growing, GrowthStage = 5 }), Say(2, 2, new() { GrowthStage = 6 }), Say(2, 3, new() { CoverSquareMetres = 1.5 })]);
+        var said = LookJoin.Said([Say(1, 1, new() { Finding = Finding.Growing, GrowthStage = 5 }), Say(2, 2, new() { GrowthStage = 6 }),
+            Say(2, 3, new() { CoverSquareMetres = 1.5 })]);
         said.ShouldBe(new LookSaid { Finding = Finding.Growing, GrowthStage = 6, CoverSquareMetres = 1.5 });
     }
 
@@ -55,7 +58,8 @@ public class LookJoinTests
     [Fact]
     public void Two_people_who_differ_stand_side_by_side_until_somebody_chooses()
     {
-        var (one, other) = (Say(1, 1, new() { Finding = Finding.Growing, GrowthStage = 6 }), Say(2, 2, new() { Finding = Finding.Growing, GrowthStage = 7 }));
+        var (one, other) = (Say(1, 1, new() { Finding = Finding.Growing, GrowthStage = 6 }),
+            Say(2, 2, new() { Finding = Finding.Growing, GrowthStage = 7 }));
         var dispute = LookJoin.Dispute([one, other]).ShouldNotBeNull();
         dispute.Sides.Select(s => (s.Person, s.Said.GrowthStage)).ShouldBe([(1, 6), (2, 7)]);
         LookJoin.Dispute([one, other, Say(1, 3, new() { GrowthStage = 6 }) with { Settles = [one.Id, other.Id] }]).ShouldBeNull();
@@ -75,9 +79,11 @@ public class LookJoinTests
         LookJoin.Said([other, one, Say(3, 3, new() { Remark = "checked" }) with { AtDesk = true }]).Remark.ShouldBe("checked");
     }
 
-    private static string Words(LookDispute? dispute) => dispute is null ? "" : string.Join('|', dispute.Sides.Select(s => $"{s.Person} {s.Said} {string.Join(',', s.Ids)}"));
+    private static string Words(LookDispute? dispute) => dispute is null ? ""
+        : string.Join('|', dispute.Sides.Select(s => $"{s.Person} {s.Said} {string.Join(',', s.Ids)}"));
 
-    private static LookStatement Say(long person, int minute, LookSaid said) => new(Guid.NewGuid(), person, Noon.AddMinutes(minute), said, [], []);
+    private static LookStatement Say(long person, int minute, LookSaid said) =>
+        new(Guid.NewGuid(), person, Noon.AddMinutes(minute), said, [], []);
 
     private static List<LookStatement> Statements(Random random)
     {
@@ -99,7 +105,8 @@ public class LookJoinTests
                 Place = random.Next(3) == 0 ? "front" : null,
                 Remark = random.Next(2) == 0 ? null : "remark " + random.Next(3),
                 SeedCollectedGrams = random.Next(3) == 0 ? random.Next(1, 30) : null,
-            }, all.Where(_ => random.Next(6) == 0).Select(s => s.Id).ToList(), all.Where(_ => random.Next(6) == 0).Select(s => s.Id).ToList(), random.Next(5) == 0));
+            }, all.Where(_ => random.Next(6) == 0).Select(s => s.Id).ToList(), all.Where(_ => random.Next(6) == 0).Select(s => s.Id)
+                .ToList(), random.Next(5) == 0));
         }
 
         return all;

@@ -43,7 +43,8 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         using var browser = site.Browser();
         using var answer = await browser.GetAsync(path);
         var policy = string.Join("; ", answer.Headers.GetValues("Content-Security-Policy")).Split("; ");
-        policy.Single(p => p.StartsWith("script-src", StringComparison.Ordinal)).ShouldBe(runs ? "script-src 'self' 'wasm-unsafe-eval'" : "script-src 'self'");
+        policy.Single(p => p.StartsWith("script-src", StringComparison.Ordinal))
+            .ShouldBe(runs ? "script-src 'self' 'wasm-unsafe-eval'" : "script-src 'self'");
     }
 
     [Fact]

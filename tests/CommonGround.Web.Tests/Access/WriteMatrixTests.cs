@@ -40,8 +40,11 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         new("CorrectSighting.SaveAsync", Permission.RecordInYard, true, CorrectAsync),
         new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>().NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
         new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed", "", by)),
-        new("ReceiveWalk.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => Refusals(await s.Get<ReceiveWalk>().SaveAsync(new(DateTime.UtcNow, [await LookAsync(s, t, by)]), by))),
-        new("ReceivePhoto.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => Refusals(new([await s.Get<ReceivePhoto>().SaveAsync(await LookAsync(s, t, by) with { Kind = WalkNoteKind.Photo, Look = null, Photo = new(new(2026, 8, 1), "") }, DateTime.UtcNow, File(Neighbours.Picture), by)], []))),
+        new("ReceiveWalk.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
+            Refusals(await s.Get<ReceiveWalk>().SaveAsync(new(DateTime.UtcNow, [await LookAsync(s, t, by)]), by))),
+        new("ReceivePhoto.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
+            Refusals(new([await s.Get<ReceivePhoto>().SaveAsync(await LookAsync(s, t, by) with { Kind = WalkNoteKind.Photo, Look = null,
+            Photo = new(new(2026, 8, 1), "") }, DateTime.UtcNow, File(Neighbours.Picture), by)], []))),
         new("SavedPlans.KeepAsync", Permission.RecordInYard, true, async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id, new Consents(false, false, false), by)),
         new("YardSettings.SaveAsync", Permission.KeepYard, true, FactsAsync),
@@ -180,12 +183,15 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     {
         await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
         var bed = await db.Sightings.Where(s => s.Id == target.Sighting).Select(s => s.BedId).SingleAsync();
-        return new(Guid.NewGuid(), Guid.NewGuid(), WalkNoteKind.Look, by.MemberId, 1, DateTime.UtcNow, DateTime.UtcNow, target.Yard.Code) { BedId = bed, Taxon = "Symphyotrichum laeve", Look = new() { GrowthStage = 6 } };
+        return new(Guid.NewGuid(), Guid.NewGuid(), WalkNoteKind.Look, by.MemberId, 1, DateTime.UtcNow, DateTime.UtcNow,
+            target.Yard.Code) { BedId = bed, Taxon = "Symphyotrichum laeve", Look = new() { GrowthStage = 6 } };
     }
 
-    private static IReadOnlyList<Problem> Refusals(WalkAnswer answer) => [.. answer.Receipts.Where(r => r.State == ReceiptState.Refused).Select(r => new Problem("", r.Message))];
+    private static IReadOnlyList<Problem> Refusals(WalkAnswer answer) =>
+        [.. answer.Receipts.Where(r => r.State == ReceiptState.Refused).Select(r => new Problem("", r.Message))];
 
-    private static Microsoft.AspNetCore.Http.FormFile File(byte[] bytes) => new(new MemoryStream(bytes), 0, bytes.Length, "photo", "photo.jpg");
+    private static Microsoft.AspNetCore.Http.FormFile File(byte[] bytes) =>
+        new(new MemoryStream(bytes), 0, bytes.Length, "photo", "photo.jpg");
 
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
 

@@ -24,12 +24,14 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
     }
 
     /// <summary>The photos of one planting, newest first; none for those who may not see its yard.</summary>
-    public async Task<IReadOnlyList<PhotoLine>> OfPlantingAsync(long yardId, long bedId, int taxonId, string patch, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<PhotoLine>> OfPlantingAsync(long yardId, long bedId, int taxonId, string patch, CurrentUser viewer,
+        CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);
         return yard is null || !viewer.MaySee(yard.OwnerId) ? []
-            : await db.Photos.Where(p => p.YardId == yardId && p.BedId == bedId && p.TaxonId == taxonId && p.Patch == patch).OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
+            : await db.Photos.Where(p => p.YardId == yardId && p.BedId == bedId && p.TaxonId == taxonId && p.Patch == patch)
+                .OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
                 .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
     }
 

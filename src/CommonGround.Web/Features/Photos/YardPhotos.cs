@@ -52,11 +52,13 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
     private static readonly Problem Full = new("", $"The yard has {MostOfAYard} photos, as many as fit. Remove one, then add this.");
     private static readonly Problem NoRoom = new("", "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
 
-    public Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by, CancellationToken cancel = default) =>
+    public Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by,
+        CancellationToken cancel = default) =>
         AddAsync(yardId, draft, file, new(null, null, ""), by, cancel);
 
     /// <param name="of">The plant it shows.</param>
-    internal async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, PhotoOf of, CurrentUser by, CancellationToken cancel = default)
+    internal async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, PhotoOf of, CurrentUser by,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(of);
         ArgumentNullException.ThrowIfNull(draft);

@@ -38,7 +38,8 @@ internal sealed record WalkedPlanting
     };
 
     /// <summary>By the rules of recording: what was not said stays as it was known; stage, remark and seed are of the day.</summary>
-    /// <param name="before">The planting's last sighting before the day that found it growing, or where there is none the first after it, for its cover only.</param>
+    /// <param name="before">The planting's last sighting before the day that found it growing, or where there is none the first after it,
+    /// for its cover only.</param>
     /// <param name="said">What was said of the day, joined.</param>
     public static WalkedPlanting Of(Sighting? before, Sighting? after, LookSaid said, CatalogueTaxon? taxon)
     {
@@ -63,13 +64,15 @@ internal sealed record WalkedPlanting
         };
     }
 
-    /// <summary>What the record has become by another way than this: of an edit at the desk, an undo or a file, as a statement would say it.</summary>
+    /// <summary>What the record has become by another way than this: of an edit at the desk, an undo or a file, as a statement would say
+    /// it.</summary>
     public LookSaid? ChangedInto(WalkedPlanting now)
     {
         var said = new LookSaid
         {
             Finding = now.Finding != Finding ? now.Finding : null,
-            CoverSquareMetres = (now.CoverSquareMetres, now.Count) != (CoverSquareMetres, Count) && now.Finding == Finding.Growing ? now.CoverSquareMetres : null,
+            CoverSquareMetres = (now.CoverSquareMetres, now.Count) != (CoverSquareMetres, Count) && now.Finding == Finding.Growing
+                ? now.CoverSquareMetres : null,
             Count = (now.CoverSquareMetres, now.Count) != (CoverSquareMetres, Count) && now.Finding == Finding.Growing ? now.Count : null,
             CoverDerived = now.CoverDerived != CoverDerived ? now.CoverDerived : null,
             GrowthStage = now.GrowthStage != GrowthStage ? now.GrowthStage : null,

@@ -14,7 +14,8 @@ internal static class LookRules
 
     /// <summary>What is wrong with it, in words for the walker; null when it can be stored.</summary>
     /// <param name="known">The planting as known before; null where it is new.</param>
-    public static string? Check(LookSaid said, CatalogueTaxon taxon, Sighting? known, string patch, DateOnly day, DateOnly today, Bed bed, Yard yard)
+    public static string? Check(LookSaid said, CatalogueTaxon taxon, Sighting? known, string patch, DateOnly day, DateOnly today, Bed bed,
+        Yard yard)
     {
         var line = new PlantingDraft
         {
@@ -35,7 +36,8 @@ internal static class LookRules
             : said.Qualifier is not (null or "" or "cf." or "aff.") ? "Doubt in the name is cf., aff. or nothing."
             : said.Remark?.Length > LongestRemark ? $"A remark has at most {LongestRemark:#,0} letters."
             : said.Place?.Length > Sighting.LongestPlace ? $"A place in the bed has at most {Sighting.LongestPlace} letters."
-            : said.SeedCollectedGrams is { } seed && !(seed is > 0 and <= MostSeedGrams) ? "Give the seed collected in grams, more than nothing and at most 100 kg."
+            : said.SeedCollectedGrams is { } seed && !(seed is > 0 and <= MostSeedGrams)
+                ? "Give the seed collected in grams, more than nothing and at most 100 kg."
             : null;
     }
 }

@@ -11,10 +11,12 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Walks;
 
 /// <summary>
-/// All days of one planting while notes of walks are stored in it. Each day that walkers spoke of is worked out from everything said of it, so it comes to the same whatever the order in
+/// All days of one planting while notes of walks are stored in it. Each day that walkers spoke of is worked out from everything said of
+/// it, so it comes to the same whatever the order in
 /// which phones send; days that nobody walked are left alone.
 /// </summary>
-internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, CatalogueTaxon? taxon, List<Sighting> rows, List<ReceivedNote> received)
+internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, CatalogueTaxon? taxon, List<Sighting> rows,
+    List<ReceivedNote> received)
 {
     /// <summary>What was received for each sighting, by its number.</summary>
     private readonly Dictionary<long, List<ReceivedNote>> notes = received.Where(n => n.RowId is not null).GroupBy(n => n.RowId!.Value)
@@ -24,7 +26,8 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
     public IReadOnlyList<Sighting> Rows => rows;
 
     /// <summary>As last known growing before a day; it says what a look need not say.</summary>
-    public Sighting? Before(DateOnly day) => rows.Where(s => s.ObservedOn < day && s.Finding != Finding.NotFound).MaxBy(s => s.ObservedOn) is { CoverSquareMetres: > 0 } last ? last : null;
+    public Sighting? Before(DateOnly day) => rows.Where(s => s.ObservedOn < day && s.Finding != Finding.NotFound)
+        .MaxBy(s => s.ObservedOn) is { CoverSquareMetres: > 0 } last ? last : null;
 
     public Sighting? Of(DateOnly day) => rows.Find(s => s.ObservedOn == day);
 
@@ -114,7 +117,8 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
     {
         var key = row.Id.ToString(System.Globalization.CultureInfo.InvariantCulture);
         var last = await db.ChangedRows.Where(r => r.Kind == RowKinds.Sighting && r.RowKey == key).OrderByDescending(r => r.ChangeId)
-            .Join(db.Changes, r => new { r.NeighbourhoodId, Id = r.ChangeId }, c => new { c.NeighbourhoodId, c.Id }, (r, c) => new { c.MemberId, c.AtUtc }).FirstOrDefaultAsync(cancel);
+            .Join(db.Changes, r => new { r.NeighbourhoodId, Id = r.ChangeId }, c => new { c.NeighbourhoodId, c.Id }, (r, c) =>
+                new { c.MemberId, c.AtUtc }).FirstOrDefaultAsync(cancel);
         return last is null ? (row.RecordedById, row.RecordedAtUtc) : (last.MemberId, last.AtUtc);
     }
 
@@ -150,13 +154,15 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
     }
 
     private WalkedPlanting WorkedOut(Sighting row, List<LookStatement> statements) =>
-        WalkedPlanting.Of(Before(row.ObservedOn), rows.Where(r => r.ObservedOn > row.ObservedOn && r.CoverSquareMetres > 0).MinBy(r => r.ObservedOn), LookJoin.Said(statements), taxon);
+        WalkedPlanting.Of(Before(row.ObservedOn), rows.Where(r => r.ObservedOn > row.ObservedOn && r.CoverSquareMetres > 0)
+            .MinBy(r => r.ObservedOn), LookJoin.Said(statements), taxon);
 
     private List<LookStatement> StatementsOf(Sighting row) => [.. NotesOf(row).Where(n => n.Said.Length > 0).Select(Statement)];
 
     private static LookStatement Statement(ReceivedNote note)
     {
         var said = JsonSerializer.Deserialize(note.Said, WalkJson.Default.WalkNote)!;
-        return new(note.ClientId, note.MemberId, note.SaidAtUtc, said.Look ?? new LookSaid(), said.Over, said.Settles, said.WalkId == Guid.Empty);
+        return new(note.ClientId, note.MemberId, note.SaidAtUtc, said.Look ?? new LookSaid(), said.Over, said.Settles,
+            said.WalkId == Guid.Empty);
     }
 }

@@ -18,7 +18,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     private readonly Dictionary<(long Yard, long Bed, int Taxon, string Patch), PlantingDays> plantings = [];
     private readonly Dictionary<long, Bed> beds = [];
     private readonly Dictionary<int, CatalogueTaxon> taxa = loaded.TaxonIndex.ToDictionary(t => t.Key, t => loaded.Matrix.Taxa[t.Value]);
-    private readonly Dictionary<string, int> taxonIds = loaded.TaxonIndex.GroupBy(t => loaded.Matrix.Taxa[t.Value].ScientificName, StringComparer.OrdinalIgnoreCase)
+    private readonly Dictionary<string, int> taxonIds = loaded.TaxonIndex.GroupBy(t => loaded.Matrix.Taxa[t.Value].ScientificName,
+        StringComparer.OrdinalIgnoreCase)
         .ToDictionary(g => g.Key, g => g.Min(t => t.Key), StringComparer.OrdinalIgnoreCase);
     private readonly List<(Yard Yard, PlantingDays Planting, Sighting Row)> touched = [];
     private List<Sighting> seen = [];
@@ -58,13 +59,17 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
         var last = looks.Where(n => n.LastSightingId is not null).Select(n => n.LastSightingId!.Value).ToHashSet();
         var named = looks.Select(n => TaxonId(n.Taxon)).OfType<int>().ToHashSet();
         // A planting that was renamed since is found by the sighting it was last seen in.
-        named.UnionWith(await db.Sightings.Where(s => s.YardId == yard.Id && last.Contains(s.Id)).Select(s => s.TaxonId).ToListAsync(cancel));
+        named.UnionWith(await db.Sightings.Where(s => s.YardId == yard.Id && last.Contains(s.Id)).Select(s => s.TaxonId)
+            .ToListAsync(cancel));
         var back = notes.SelectMany(n => n.Over).ToHashSet();
-        var backRows = await db.ReceivedNotes.Where(r => r.YardId == yard.Id && back.Contains(r.ClientId)).Select(r => r.RowId).ToListAsync(cancel);
-        named.UnionWith(await db.Sightings.Where(s => s.YardId == yard.Id && backRows.Contains(s.Id)).Select(s => s.TaxonId).ToListAsync(cancel));
+        var backRows = await db.ReceivedNotes.Where(r => r.YardId == yard.Id && back.Contains(r.ClientId)).Select(r => r.RowId)
+            .ToListAsync(cancel);
+        named.UnionWith(await db.Sightings.Where(s => s.YardId == yard.Id && backRows.Contains(s.Id)).Select(s => s.TaxonId)
+            .ToListAsync(cancel));
         seen = await db.Sightings.Where(s => s.YardId == yard.Id && named.Contains(s.TaxonId)).ToListAsync(cancel);
         var rows = seen.ConvertAll(s => (long?)s.Id);
-        received = await db.ReceivedNotes.Where(r => r.YardId == yard.Id && (r.RowId == null || rows.Contains(r.RowId) || back.Contains(r.ClientId))).ToListAsync(cancel);
+        received = await db.ReceivedNotes.Where(r => r.YardId == yard.Id
+            && (r.RowId == null || rows.Contains(r.RowId) || back.Contains(r.ClientId))).ToListAsync(cancel);
     }
 
     /// <summary>Stores one note; what stands against it, or null.</summary>
@@ -115,7 +120,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
 
         var patch = last?.Patch ?? note.Patch.Trim();
         var planting = PlantingOf(yard.Id, bedId, taxonId, patch);
-        if (LookRules.Check(said, taxa[taxonId], planting.Before(when.Day) ?? planting.Of(when.Day), patch, when.Day, clock.Today, bed, yard) is { } wrong)
+        if (LookRules.Check(said, taxa[taxonId], planting.Before(when.Day) ?? planting.Of(when.Day), patch, when.Day, clock.Today, bed,
+            yard) is { } wrong)
         {
             return wrong;
         }
@@ -149,7 +155,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
             return null;
         }
 
-        await PlantingOf(yard.Id, row.BedId, row.TaxonId, row.Patch).AddAsync(receipt, note with { Look = null }, row.ObservedOn, () => row, cancel);
+        await PlantingOf(yard.Id, row.BedId, row.TaxonId, row.Patch)
+            .AddAsync(receipt, note with { Look = null }, row.ObservedOn, () => row, cancel);
         db.Entry(beds[row.BedId]).State = EntityState.Modified;
         return null;
     }
@@ -160,7 +167,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
         {
             var rows = seen.Where(s => s.BedId == bed && s.TaxonId == taxon && s.Patch == patch).ToList();
             var ids = rows.ConvertAll(r => (long?)r.Id).ToHashSet();
-            plantings[(yard, bed, taxon, patch)] = planting = new(db, neighbourhoodId, taxa[taxon], rows, received.FindAll(r => r.RowId is not null && ids.Contains(r.RowId)));
+            plantings[(yard, bed, taxon, patch)] = planting = new(db, neighbourhoodId, taxa[taxon], rows,
+                received.FindAll(r => r.RowId is not null && ids.Contains(r.RowId)));
         }
 
         return planting;
@@ -168,7 +176,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
 
     private Sighting NewRow(long yard, long bed, int taxon, string patch, WalkDay when)
     {
-        var row = new Sighting { NeighbourhoodId = neighbourhoodId, Id = RowIds.Next(), YardId = yard, BedId = bed, TaxonId = taxon, Patch = patch, ObservedOn = when.Day };
+        var row = new Sighting { NeighbourhoodId = neighbourhoodId, Id = RowIds.Next(), YardId = yard, BedId = bed, TaxonId = taxon,
+            Patch = patch, ObservedOn = when.Day };
         seen.Add(row);
         return row;
     }
@@ -176,7 +185,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     private void Sign(Sighting row)
     {
         // By the alphabet: who sends first is chance.
-        var names = string.Join(", ", row.Observer.Split(", ", StringSplitOptions.RemoveEmptyEntries).Append(by.Name).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
+        var names = string.Join(", ", row.Observer.Split(", ", StringSplitOptions.RemoveEmptyEntries).Append(by.Name)
+            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
         row.Observer = names.Length <= 200 ? names : row.Observer;
         row.RecordedAtUtc = clock.UtcNow;
     }
@@ -184,10 +194,14 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     /// <summary>What two people said differently of the days that were touched.</summary>
     public async Task<List<WalkDispute>> DisputesAsync(CancellationToken cancel)
     {
-        var found = touched.DistinctBy(t => t.Row.Id).Select(t => (t.Yard, t.Row, Dispute: t.Planting.DisputeOf(t.Row))).Where(t => t.Dispute is not null).ToList();
+        var found = touched.DistinctBy(t => t.Row.Id).Select(t => (t.Yard, t.Row, Dispute: t.Planting.DisputeOf(t.Row)))
+            .Where(t => t.Dispute is not null).ToList();
         var people = found.SelectMany(f => f.Dispute!.Sides.Select(s => s.Person)).OfType<long>().ToHashSet();
         var names = await db.Members.Where(m => people.Contains(m.Id)).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
-        return found.ConvertAll(f => new WalkDispute(f.Yard.Code, f.Row.BedId, beds[f.Row.BedId].Name, taxa[f.Row.TaxonId].ScientificName, taxa[f.Row.TaxonId].DisplayName, f.Row.Patch,
-            f.Row.ObservedOn, f.Row.Id, [.. f.Dispute!.Sides.Select(s => new DisputeSide(s.Person is { } p && names.TryGetValue(p, out var name) ? name : "the record", s.Person is not null && s.Person == by.MemberId, s.Ids, s.Said))]));
+        return found.ConvertAll(f => new WalkDispute(f.Yard.Code, f.Row.BedId, beds[f.Row.BedId].Name, taxa[f.Row.TaxonId].ScientificName,
+            taxa[f.Row.TaxonId].DisplayName, f.Row.Patch,
+            f.Row.ObservedOn, f.Row.Id, [.. f.Dispute!.Sides.Select(s =>
+                new DisputeSide(s.Person is { } p && names.TryGetValue(p, out var name) ? name : "the record", s.Person is not null
+                && s.Person == by.MemberId, s.Ids, s.Said))]));
     }
 }

@@ -31,5 +31,6 @@ internal readonly record struct WalkDay(DateTime AtUtc, DateOnly Day, string Mes
     }
 
     private static DateTime Shifted(DateTime moment, TimeSpan by) =>
-        by > TimeSpan.Zero && moment > DateTime.MaxValue - by ? DateTime.MaxValue : by < TimeSpan.Zero && moment < DateTime.MinValue - by ? DateTime.MinValue : moment + by;
+        by > TimeSpan.Zero && moment > DateTime.MaxValue - by ? DateTime.MaxValue : by < TimeSpan.Zero && moment < DateTime.MinValue - by
+            ? DateTime.MinValue : moment + by;
 }

@@ -21,14 +21,18 @@ public sealed class WalkQueries(NeighbourhoodDatabase database, CurrentNeighbour
         ArgumentNullException.ThrowIfNull(viewer);
         await using var db = await database.CreateDbContextAsync(cancel);
         var loaded = await live.LoadedAsync(cancel);
-        var blocks = await db.Blocks.Select(b => new { b.Id, Street = db.Streets.Where(s => s.Id == b.StreetId).Select(s => s.Name).First() })
+        var blocks = await db.Blocks.Select(b => new { b.Id, Street = db.Streets.Where(s => s.Id == b.StreetId).Select(s => s.Name)
+            .First() })
             .ToDictionaryAsync(b => b.Id, b => b.Street, cancel);
-        var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId).Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) })
+        var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId)
+            .Select(g => new { g.Key, Last = g.Max(s => s.ObservedOn) })
             .ToDictionaryAsync(g => g.Key, g => g.Last, cancel);
         var yards = await Recordable(db, viewer).OrderBy(y => y.Code).Select(y => new { y.Id, y.Code, y.BlockId }).ToListAsync(cancel);
         var places = yards.ConvertAll(y => new WalkPlace(y.Code, blocks[y.BlockId],
-            loaded.Matrix.PositionOf(y.Id) is { } at ? loaded.Matrix.Yards[at].Presences.Length : 0, walks.TryGetValue(y.Id, out var last) ? last : null));
-        return new(viewer.MemberId, viewer.Name, neighbourhood.Id, clock.UtcNow, clock.Today, Version(loaded), loaded.Stamp, viewer.Customary, places);
+            loaded.Matrix.PositionOf(y.Id) is { } at ? loaded.Matrix.Yards[at].Presences.Length : 0, walks.TryGetValue(y.Id, out var last)
+                ? last : null));
+        return new(viewer.MemberId, viewer.Name, neighbourhood.Id, clock.UtcNow, clock.Today, Version(loaded), loaded.Stamp,
+            viewer.Customary, places);
     }
 
     /// <summary>One line a yard: the key under which the phone keeps it, a tab, the yard.</summary>
@@ -37,10 +41,14 @@ public sealed class WalkQueries(NeighbourhoodDatabase database, CurrentNeighbour
         await using var db = await database.CreateDbContextAsync(cancel);
         var mine = Recordable(db, viewer);
         var yards = await mine.OrderBy(y => y.Code).Select(y => new { y.Id, y.Code, y.AreaSquareMetres }).ToListAsync(cancel);
-        var beds = (await db.Beds.AsNoTracking().Where(b => mine.Any(y => y.Id == b.YardId)).OrderBy(b => b.Name).ToListAsync(cancel)).ToLookup(b => b.YardId);
-        var seen = await db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= clock.Today && mine.Any(y => y.Id == s.YardId)).ToListAsync(cancel);
-        var unwanted = (await db.Infestations.AsNoTracking().Where(i => i.ObservedOn <= clock.Today && mine.Any(y => y.Id == i.YardId)).ToListAsync(cancel))
-            .GroupBy(i => (i.YardId, i.TaxonId)).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last()).Where(i => i.AreaSquareMetres > 0).ToLookup(i => i.YardId);
+        var beds = (await db.Beds.AsNoTracking().Where(b => mine.Any(y => y.Id == b.YardId)).OrderBy(b => b.Name).ToListAsync(cancel))
+            .ToLookup(b => b.YardId);
+        var seen = await db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= clock.Today && mine.Any(y => y.Id == s.YardId))
+            .ToListAsync(cancel);
+        var unwanted = (await db.Infestations.AsNoTracking().Where(i => i.ObservedOn <= clock.Today && mine.Any(y => y.Id == i.YardId))
+            .ToListAsync(cancel))
+            .GroupBy(i => (i.YardId, i.TaxonId)).Select(g => g.OrderBy(i => i.ObservedOn).ThenBy(i => i.Id).Last())
+                .Where(i => i.AreaSquareMetres > 0).ToLookup(i => i.YardId);
         // After the rows: the matrix then knows at least what they name.
         var loaded = await live.LoadedAsync(cancel);
         var standing = StillPresent.Of(loaded.Matrix.Taxa, clock.Today, loaded.Rules);
@@ -51,9 +59,11 @@ public sealed class WalkQueries(NeighbourhoodDatabase database, CurrentNeighbour
         foreach (var yard in yards)
         {
             WalkYard taken = new(yard.Code, yard.AreaSquareMetres,
-                [.. beds[yard.Id].Select(b => new WalkBed(b.Id, b.Name, b.AreaSquareMetres, [.. plants[b.Id].OrderBy(p => p.Taxon, StringComparer.Ordinal)]))],
+                [.. beds[yard.Id].Select(b => new WalkBed(b.Id, b.Name, b.AreaSquareMetres,
+                    [.. plants[b.Id].OrderBy(p => p.Taxon, StringComparer.Ordinal)]))],
                 [.. unwanted[yard.Id].Select(i => Unwanted(loaded, i))]);
-            lines.Append("yard ").Append(yard.Code).Append('\t').Append(JsonSerializer.Serialize(taken, WalkJson.Default.WalkYard)).Append('\n');
+            lines.Append("yard ").Append(yard.Code).Append('\t').Append(JsonSerializer.Serialize(taken, WalkJson.Default.WalkYard))
+                .Append('\n');
         }
 
         return lines.ToString();
@@ -71,8 +81,10 @@ public sealed class WalkQueries(NeighbourhoodDatabase database, CurrentNeighbour
     {
         var at = loaded.TaxonIndex[s.TaxonId];
         var taxon = loaded.Matrix.Taxa[at];
-        return new(s.Id, taxon.ScientificName, taxon.DisplayName, s.Patch, s.ObservedOn, s.CoverSquareMetres, s.Count, s.GrowthStage, s.Certainty, s.Qualifier, s.PlaceInBed,
-            taxon.Bloom, ToxicityGrades.Gravest(taxon) is null ? "" : taxon.Toxicity, standing.IsOld(s.ObservedOn) || !standing.Counts(at, s.ObservedOn))
+        return new(s.Id, taxon.ScientificName, taxon.DisplayName, s.Patch, s.ObservedOn, s.CoverSquareMetres, s.Count, s.GrowthStage,
+            s.Certainty, s.Qualifier, s.PlaceInBed,
+            taxon.Bloom, ToxicityGrades.Gravest(taxon) is null ? "" : taxon.Toxicity, standing.IsOld(s.ObservedOn)
+                || !standing.Counts(at, s.ObservedOn))
         {
             NotFoundOn = looked > s.ObservedOn ? looked : null,
         };

@@ -8,13 +8,15 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Walks;
 
-/// <summary>Stores what a walker saw beside the plantings: wildlife, unwanted plants, and the walk itself. Each note is a row of its own.</summary>
+/// <summary>Stores what a walker saw beside the plantings: wildlife, unwanted plants, and the walk itself. Each note is a row of its
+/// own.</summary>
 internal sealed class WalkSideNotes(WalkBook book)
 {
     private const int LongestRemark = 4000, LongestWalkMinutes = 24 * 60;
 
     /// <summary>What stands against the note, or null when it is stored.</summary>
-    public async Task<string?> StoreAsync(Yard yard, WalkNote note, ReceivedNote receipt, WalkDay when, List<ReceivedNote> received, CancellationToken cancel)
+    public async Task<string?> StoreAsync(Yard yard, WalkNote note, ReceivedNote receipt, WalkDay when, List<ReceivedNote> received,
+        CancellationToken cancel)
     {
         var refusal = note switch
         {
@@ -68,7 +70,8 @@ internal sealed class WalkSideNotes(WalkBook book)
         return null;
     }
 
-    private async Task<string?> UnwantedAsync(Yard yard, WalkNote note, UnwantedSaid said, ReceivedNote receipt, WalkDay when, CancellationToken cancel)
+    private async Task<string?> UnwantedAsync(Yard yard, WalkNote note, UnwantedSaid said, ReceivedNote receipt, WalkDay when,
+        CancellationToken cancel)
     {
         if (book.TaxonId(note.Taxon) is not { } taxonId)
         {
@@ -86,14 +89,19 @@ internal sealed class WalkSideNotes(WalkBook book)
         }
 
         // Of one yard, plant and day what was said last holds; each note stays in what was received.
-        var rows = await book.Db.Infestations.Where(i => i.YardId == yard.Id && i.TaxonId == taxonId && i.ObservedOn == when.Day).ToListAsync(cancel);
-        rows.AddRange(book.Db.Infestations.Local.Where(i => i.YardId == yard.Id && i.TaxonId == taxonId && i.ObservedOn == when.Day && !rows.Contains(i)));
+        var rows = await book.Db.Infestations.Where(i => i.YardId == yard.Id && i.TaxonId == taxonId && i.ObservedOn == when.Day)
+            .ToListAsync(cancel);
+        rows.AddRange(book.Db.Infestations.Local.Where(i => i.YardId == yard.Id && i.TaxonId == taxonId && i.ObservedOn == when.Day
+            && !rows.Contains(i)));
         var ids = rows.ConvertAll(r => (long?)r.Id);
-        var before = (await book.Db.ReceivedNotes.Where(r => ids.Contains(r.RowId)).ToListAsync(cancel)).Concat(book.Db.ReceivedNotes.Local.Where(r => ids.Contains(r.RowId))).Distinct().ToList();
+        var before = (await book.Db.ReceivedNotes.Where(r => ids.Contains(r.RowId)).ToListAsync(cancel))
+            .Concat(book.Db.ReceivedNotes.Local.Where(r => ids.Contains(r.RowId))).Distinct().ToList();
         var walked = rows.Find(r => before.Exists(b => b.RowId == r.Id));
-        var row = walked ?? new InfestationRecord { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), BlockId = yard.BlockId, YardId = yard.Id, TaxonId = taxonId, ObservedOn = when.Day };
+        var row = walked ?? new InfestationRecord { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), BlockId = yard.BlockId,
+            YardId = yard.Id, TaxonId = taxonId, ObservedOn = when.Day };
         receipt.RowId = row.Id;
-        if (walked is not null && before.Exists(b => b.RowId == row.Id && (b.SaidAtUtc, b.ClientId).CompareTo((receipt.SaidAtUtc, receipt.ClientId)) > 0))
+        if (walked is not null && before.Exists(b => b.RowId == row.Id && (b.SaidAtUtc, b.ClientId)
+            .CompareTo((receipt.SaidAtUtc, receipt.ClientId)) > 0))
         {
             return null;
         }
@@ -139,7 +147,8 @@ internal sealed class WalkSideNotes(WalkBook book)
     {
         foreach (var rowId in received.Where(r => note.Over.Contains(r.ClientId)).Select(r => r.RowId).OfType<long>())
         {
-            object? row = await book.Db.Wildlife.SingleOrDefaultAsync(w => w.Id == rowId, cancel) ?? (object?)await book.Db.Infestations.SingleOrDefaultAsync(i => i.Id == rowId, cancel)
+            object? row = await book.Db.Wildlife.SingleOrDefaultAsync(w => w.Id == rowId, cancel)
+                ?? (object?)await book.Db.Infestations.SingleOrDefaultAsync(i => i.Id == rowId, cancel)
                 ?? await book.Db.Walks.SingleOrDefaultAsync(w => w.Id == rowId, cancel);
             if (row is not null)
             {

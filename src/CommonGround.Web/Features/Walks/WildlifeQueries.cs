@@ -34,9 +34,13 @@ public sealed class WildlifeQueries(NeighbourhoodDatabase database, LiveCommunit
         var rows = await db.Wildlife.AsNoTracking().Where(w => w.YardId == yardId).ToListAsync(cancel);
         // After the rows: the matrix then knows at least what they name.
         var loaded = await live.LoadedAsync(cancel);
-        return [.. rows.GroupBy(w => w.TaxonId).Select(g => new SeenOn(g.Key is { } taxon ? loaded.Matrix.Taxa[loaded.TaxonIndex[taxon]] : null,
-                [.. g.GroupBy(w => w.Kind).OrderBy(k => k.Key).Select(k => new SeenAnimal(k.Key, k.Select(w => w.ObservedOn).Distinct().Count(), k.Max(w => w.CountClass), k.Max(w => w.ObservedOn),
-                    [.. k.Select(w => w.Name).Where(n => n.Length > 0).Distinct(StringComparer.OrdinalIgnoreCase).Order(StringComparer.Ordinal)]))]))
+        return [.. rows.GroupBy(w => w.TaxonId).Select(g => new SeenOn(g.Key is { } taxon ? loaded.Matrix.Taxa[loaded.TaxonIndex[taxon]]
+            : null,
+                [.. g.GroupBy(w => w.Kind).OrderBy(k => k.Key)
+                    .Select(k => new SeenAnimal(k.Key, k.Select(w => w.ObservedOn).Distinct().Count(), k.Max(w => w.CountClass),
+                    k.Max(w => w.ObservedOn),
+                    [.. k.Select(w => w.Name).Where(n => n.Length > 0).Distinct(StringComparer.OrdinalIgnoreCase)
+                        .Order(StringComparer.Ordinal)]))]))
             .OrderBy(s => s.Taxon is null).ThenBy(s => s.Taxon?.DisplayName, StringComparer.Ordinal)];
     }
 
@@ -51,5 +55,6 @@ public sealed class WildlifeQueries(NeighbourhoodDatabase database, LiveCommunit
     }
 
     private static async Task<bool> MaySeeAsync(CommonGroundDb db, long yardId, CurrentUser viewer, CancellationToken cancel) =>
-        await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel) is { } yard && viewer.MaySee(yard.OwnerId);
+        await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel) is { } yard
+            && viewer.MaySee(yard.OwnerId);
 }

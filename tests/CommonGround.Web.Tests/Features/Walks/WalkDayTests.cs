@@ -21,7 +21,8 @@ public sealed class WalkDayTests
         await garden.BergamotAsync();
         var look = await garden.LookAsync(walker, Flora.Bergamot, new() { Finding = Finding.Growing });
         var off = TimeSpan.FromMinutes(minutesOff);
-        var answer = await garden.Receive().SaveAsync(new WalkBatch(Walking.Noon + off, [look with { SaidAtUtc = look.SaidAtUtc + off }]), walker);
+        var answer = await garden.Receive().SaveAsync(new WalkBatch(Walking.Noon + off, [look with { SaidAtUtc = look.SaidAtUtc + off }]),
+            walker);
         answer.Receipts.Single().ShouldBe(new WalkReceipt(look.Id, ReceiptState.Stored, ""));
         (await garden.SightingsAsync())[^1].ObservedOn.ShouldBe(Garden.Today);
     }
@@ -52,7 +53,8 @@ public sealed class WalkDayTests
         {
             var utc = DateTime.SpecifyKind(moment, DateTimeKind.Utc);
             var look = await garden.LookAsync(walker, Flora.Bergamot, new() { Finding = Finding.Growing });
-            (await garden.Receive().SaveAsync(new WalkBatch(utc, [look with { SaidAtUtc = utc, AfterUtc = utc }]), walker)).Receipts.Single().State.ShouldBe(ReceiptState.Stored);
+            (await garden.Receive().SaveAsync(new WalkBatch(utc, [look with { SaidAtUtc = utc, AfterUtc = utc }]), walker))
+                .Receipts.Single().State.ShouldBe(ReceiptState.Stored);
         }
     }
 }

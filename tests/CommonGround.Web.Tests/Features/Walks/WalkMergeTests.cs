@@ -6,7 +6,8 @@ using CommonGround.Web.Layout;
 namespace CommonGround.Web.Tests.Features.Walks;
 
 /// <summary>
-/// Two phones and one desk on a real database: whatever the order in which their saves arrive, in whatever batches and how often, the record comes to the same. What is said at the desk
+/// Two phones and one desk on a real database: whatever the order in which their saves arrive, in whatever batches and how often, the
+/// record comes to the same. What is said at the desk
 /// is of the last day that is walked: as on every page, a line for an earlier day changes no later record.
 /// </summary>
 public sealed class WalkMergeTests
@@ -33,11 +34,14 @@ public sealed class WalkMergeTests
     {
         using var garden = await Garden.WithOneYardAsync();
         await garden.BergamotAsync();
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Symphyotrichum laeve,2025-08-01,1.5\n"));
-        var (one, other, desk) = (await garden.WalkerAsync("walker 1"), await garden.WalkerAsync("walker 2"), await garden.WalkerAsync("the desk"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Symphyotrichum laeve,2025-08-01,1.5\n"));
+        var (one, other, desk) = (await garden.WalkerAsync("walker 1"), await garden.WalkerAsync("walker 2"),
+            await garden.WalkerAsync("the desk"));
         var plan = new Random(seed);
         var (first, second) = (await NotesAsync(garden, one, plan), await NotesAsync(garden, other, plan));
-        var line = Garden.Line(Flora.Smooth, plan.Next(1, 9) / 4.0) with { GrowthStage = plan.Next(2) == 0 ? plan.Next(5, 9) : null, Certainty = plan.Next(2) == 0 ? Certainty.Probable : null };
+        var line = Garden.Line(Flora.Smooth, plan.Next(1, 9) / 4.0) with { GrowthStage = plan.Next(2) == 0 ? plan.Next(5, 9) : null,
+            Certainty = plan.Next(2) == 0 ? Certainty.Probable : null };
         var waiting = new List<(CurrentUser By, List<WalkNote> Notes)> { (one, first), (other, second) };
         var deskDone = false;
         while (waiting.Exists(w => w.Notes.Count > 0) || !deskDone)
@@ -71,7 +75,8 @@ public sealed class WalkMergeTests
         for (var i = 0; i < 5; i++)
         {
             var day = plan.Next(3);
-            var note = await garden.LookAsync(by, Flora.Bergamot, Said(plan), plan.Next(-50, 50)) is var look ? look with { SaidAtUtc = look.SaidAtUtc.AddDays(-day) } : look;
+            var note = await garden.LookAsync(by, Flora.Bergamot, Said(plan), plan.Next(-50, 50)) is var look
+                ? look with { SaidAtUtc = look.SaidAtUtc.AddDays(-day) } : look;
             notes.Add(note with { Over = [.. notes.Where(_ => plan.Next(8) == 0).Select(n => n.Id)] });
         }
 

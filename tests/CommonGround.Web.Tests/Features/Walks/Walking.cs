@@ -33,7 +33,8 @@ internal static class Walking
     public static async Task<WalkNote> LookAsync(this Garden garden, CurrentUser by, string taxon, LookSaid said, int minutes = 0) =>
         Note(WalkNoteKind.Look, by, minutes) with { BedId = (await garden.BedAsync()).Bed.Id, Taxon = taxon, Look = said };
 
-    public static Task<WalkAnswer> SendAsync(this Garden garden, CurrentUser by, params WalkNote[] notes) => garden.Receive().SaveAsync(new WalkBatch(Noon, notes), by);
+    public static Task<WalkAnswer> SendAsync(this Garden garden, CurrentUser by, params WalkNote[] notes) => garden.Receive()
+        .SaveAsync(new WalkBatch(Noon, notes), by);
 
     /// <summary>Sends and expects that all is stored.</summary>
     public static async Task<WalkAnswer> StoreAsync(this Garden garden, CurrentUser by, params WalkNote[] notes)
@@ -46,7 +47,8 @@ internal static class Walking
     /// <summary>Bergamot as somebody planted it last year, in doubt, and where.</summary>
     public static async Task<Sighting> BergamotAsync(this Garden garden)
     {
-        await garden.StoreAsync(("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,observer\nN-1,front,Monarda cf. fistulosa,2025-08-01,2.5,self_sown,tentative,6,a walker\n"));
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,observer\nN-1,front,Monarda cf. fistulosa,2025-08-01,2.5,self_sown,tentative,6,a walker\n"));
         return (await garden.SightingsAsync())[0];
     }
 

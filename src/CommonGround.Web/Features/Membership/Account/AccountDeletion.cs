@@ -109,12 +109,14 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
             }
         }
 
-        foreach (var walk in await db.Walks.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId)).ToListAsync(cancel))
+        foreach (var walk in await db.Walks.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId))
+            .ToListAsync(cancel))
         {
             walk.Observer = "";
         }
 
-        foreach (var wildlife in await db.Wildlife.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId)).ToListAsync(cancel))
+        foreach (var wildlife in await db.Wildlife.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId))
+            .ToListAsync(cancel))
         {
             wildlife.Observer = "";
         }

@@ -50,7 +50,8 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                 var beds = await db.Beds.AsNoTracking().Where(b => b.YardId == yard.Id).ToDictionaryAsync(b => b.Id, cancel);
                 var sightings = await db.Sightings.AsNoTracking().Where(s => s.YardId == yard.Id).OrderBy(s => s.ObservedOn).ToListAsync(cancel);
                 var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn).ToListAsync(cancel);
-                var wildlife = await db.Wildlife.AsNoTracking().Where(w => w.YardId == yard.Id).OrderBy(w => w.ObservedOn).ToListAsync(cancel);
+                var wildlife = await db.Wildlife.AsNoTracking().Where(w => w.YardId == yard.Id).OrderBy(w => w.ObservedOn)
+                    .ToListAsync(cancel);
                 var photos = await db.Photos.AsNoTracking().Where(p => p.YardId == yard.Id).ToListAsync(cancel);
                 await AddAsync(zip, $"{folder}yard-{FileName(yard.Code)}.json", new
                 {
@@ -66,10 +67,14 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     yard.RegisteredOn,
                     consents = new { yard.Shared, yard.OnMap, yard.PhotosShared },
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
-                    sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn, s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Patch, s.Finding, s.VerifiedBy, s.PlaceInBed, s.SeedCollectedGrams }),
+                    sightings = sightings.Select(s => new { bed = beds[s.BedId].Name, scientificName = taxa[s.TaxonId], s.ObservedOn,
+                        s.CoverSquareMetres, s.Count, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Patch,
+                        s.Finding, s.VerifiedBy, s.PlaceInBed, s.SeedCollectedGrams }),
                     infestations = infestations.Select(i => new { scientificName = taxa[i.TaxonId], i.ObservedOn, i.AreaSquareMetres, i.CoverPercent, i.GrowthStage, i.Remarks }),
-                    walks = await db.Walks.Where(w => w.YardId == yard.Id).OrderBy(w => w.WalkedOn).Select(w => new { w.WalkedOn, w.Minutes, w.Looked, w.Observer }).ToListAsync(cancel),
-                    wildlife = wildlife.Select(w => new { w.ObservedOn, w.Kind, w.CountClass, w.Name, scientificName = w.TaxonId is { } t ? taxa[t] : null, w.Observer }),
+                    walks = await db.Walks.Where(w => w.YardId == yard.Id).OrderBy(w => w.WalkedOn)
+                        .Select(w => new { w.WalkedOn, w.Minutes, w.Looked, w.Observer }).ToListAsync(cancel),
+                    wildlife = wildlife.Select(w => new { w.ObservedOn, w.Kind, w.CountClass, w.Name, scientificName = w.TaxonId is { } t
+                        ? taxa[t] : null, w.Observer }),
                     plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares }).ToListAsync(cancel),
                     photos = photos.Select(p => new { p.FileName, p.Caption, p.TakenOn }),
                 }, cancel);

@@ -56,13 +56,16 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         }
     }
 
-    /// <summary>What was received of walks is emptied once nobody can bring anything for the same day, or the yard is gone for good; that it was received stays.</summary>
+    /// <summary>What was received of walks is emptied once nobody can bring anything for the same day, or the yard is gone for good; that
+    /// it was received stays.</summary>
     private Task EmptyNotesAsync(DateTime now, CancellationToken cancel)
     {
         var (old, gone) = (now.AddDays(-DaysOfNotes), now.AddDays(-UndoChange.Days));
         return WriteAsync(there => there.ReceivedNotes.AcrossNeighbourhoods().Where(n => n.Said != "" && (n.ReceivedAtUtc < old
-                || (n.ReceivedAtUtc < gone && !there.Yards.AcrossNeighbourhoods().Any(y => y.NeighbourhoodId == n.NeighbourhoodId && y.Id == n.YardId))))
-            .ExecuteUpdateAsync(set => set.SetProperty(n => n.Said, "").SetProperty(n => n.Left, "").SetProperty(n => n.MemberId, (long?)null), cancel), cancel);
+                || (n.ReceivedAtUtc < gone && !there.Yards.AcrossNeighbourhoods()
+                    .Any(y => y.NeighbourhoodId == n.NeighbourhoodId && y.Id == n.YardId))))
+            .ExecuteUpdateAsync(set => set.SetProperty(n => n.Said, "").SetProperty(n => n.Left, "")
+                .SetProperty(n => n.MemberId, (long?)null), cancel), cancel);
     }
 
     /// <summary>Files of photos that went in another way, by an undo for example, once nothing can bring them back.</summary>
