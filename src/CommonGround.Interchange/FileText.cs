@@ -63,9 +63,9 @@ internal sealed class FileText
         return line;
     }
 
-    private string? Refuse(int line, string what, string howToMend)
+    private string? Refuse(int line, string what, string howToCorrect)
     {
-        Errors.Add(new ImportError(Name, line, "", "", what, howToMend));
+        Errors.Add(new ImportError(Name, line, "", "", what, howToCorrect));
         return null;
     }
 }

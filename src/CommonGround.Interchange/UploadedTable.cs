@@ -48,7 +48,7 @@ public sealed class UploadedTable
     public IReadOnlyList<IReadOnlyList<string>> FirstRows(int count) => table is null ? []
         : [.. table.Records.Take(count).Select(r => r.Cells)];
 
-    /// <summary>Columns that somebody still has to match or leave: those a file to mend has of its own are not among them.</summary>
+    /// <summary>Columns that somebody still has to match or leave: those a correction file has of its own are not among them.</summary>
     public bool IsOwnColumn(int column) => table is not null && CorrectionFile.IsOwn(table.Header, table.Header[column]);
 
     /// <summary>The best guess at how the file wants to be read.</summary>
@@ -94,9 +94,9 @@ public sealed class UploadedTable
         return NameChoices.Apply(CsvReading.ReadRows(again, kind, choices.Columns, choices.Order), choices.Names);
     }
 
-    /// <summary>All rows as CSV, the bad ones first with a column "reason", to be mended and brought again; null where the file has no rows
-    /// to mend.</summary>
-    public string? ToMend(ReadingChoices choices, IEnumerable<ImportError> errors)
+    /// <summary>All rows as CSV, the bad ones first with a column "reason", to be corrected and imported again; null where the file has no
+    /// rows to correct.</summary>
+    public string? ToCorrect(ReadingChoices choices, IEnumerable<ImportError> errors)
     {
         ArgumentNullException.ThrowIfNull(choices);
         ArgumentNullException.ThrowIfNull(errors);
@@ -111,6 +111,6 @@ public sealed class UploadedTable
     /// <summary>Reads a table by the names its header has, as the command line does.</summary>
     internal ImportFile ReadByHeader() => table is null ? whole! : CsvReading.Read(table.Again());
 
-    /// <summary>The header without the columns of a file to mend.</summary>
+    /// <summary>The header without the columns of a correction file.</summary>
     private string[] NamesToMatch() => [.. table!.WrittenHeader.Select((name, i) => IsOwnColumn(i) ? "" : name)];
 }

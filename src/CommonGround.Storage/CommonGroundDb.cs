@@ -9,6 +9,7 @@ using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Saving;
 using CommonGround.Storage.Taxa;
+using CommonGround.Storage.Walks;
 using CommonGround.Storage.Weather;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
@@ -43,6 +44,9 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     public DbSet<Invitation> Invitations => Set<Invitation>();
     public DbSet<PublishedYards> PublishedYards => Set<PublishedYards>();
     public DbSet<Photo> Photos => Set<Photo>();
+    public DbSet<Walk> Walks => Set<Walk>();
+    public DbSet<WildlifeRecord> Wildlife => Set<WildlifeRecord>();
+    public DbSet<ReceivedNote> ReceivedNotes => Set<ReceivedNote>();
     public DbSet<Change> Changes => Set<Change>();
     public DbSet<ChangedRow> ChangedRows => Set<ChangedRow>();
     public DbSet<ChangeStamp> ChangeStamps => Set<ChangeStamp>();

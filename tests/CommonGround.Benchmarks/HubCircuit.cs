@@ -22,7 +22,7 @@ internal sealed partial class HubCircuit : IAsyncDisposable
     /// <summary>The kind of answer that is an object of the browser's (JSCallResultType).</summary>
     private const int ObjectReference = 1;
 
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(10);
     private readonly TaskCompletionSource ready = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly TaskCompletionSource clickable = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private static readonly HttpClient Browser = new();

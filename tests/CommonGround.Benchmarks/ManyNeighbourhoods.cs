@@ -160,7 +160,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
 
     private async Task SaveAsync()
     {
-        var viewer = new CurrentUser(Role.Organiser, null, "an organiser", Customary: false);
+        var currentUser = new CurrentUser(Role.Organiser, null, "an organiser", Customary: false);
         List<double> ours = [], plain = [];
         for (var i = 0; i < 220; i++)
         {
@@ -172,7 +172,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
             var sheet = new RecordSheet(yard, yard, bed.Version, Today, "a walker",
                 [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1.5, SameDay = SameDay.InPlace }]);
             var since = Stopwatch.GetTimestamp();
-            var saved = await record.SaveAsync(sheet, viewer with { NeighbourhoodId = id });
+            var saved = await record.SaveAsync(sheet, currentUser with { NeighbourhoodId = id });
             ours.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);
             if (saved.ChangeId is null)
             {
@@ -200,7 +200,7 @@ internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> datab
                 $"""
                 UPDATE "ChangeStamps" SET "LastChange" = "LastChange" + 1 WHERE "NeighbourhoodId" = {id};
                 INSERT INTO "Changes" ("NeighbourhoodId", "Id", "AtUtc", "What", "From") VALUES ({id}, {number}, CURRENT_TIMESTAMP, 'recorded 1 planting', '');
-                INSERT INTO "ChangedRows" ("NeighbourhoodId", "ChangeId", "Ordinal", "Kind", "RowKey", "Did", "YardId", "Print") VALUES ({id}, {number}, 1, 'Sighting', '{number}', 'Added', {yard}, '');
+                INSERT INTO "ChangedRows" ("NeighbourhoodId", "ChangeId", "Ordinal", "Kind", "RowKey", "RowAction", "YardId", "Hash") VALUES ({id}, {number}, 1, 'Sighting', '{number}', 'Added', {yard}, '');
                 INSERT INTO "Sightings" ("NeighbourhoodId", "Id", "YardId", "BedId", "TaxonId", "ObservedOn", "CoverSquareMetres", "CoverDerived", "Origin", "Certainty", "Qualifier", "Observer", "Remarks", "RecordedAtUtc")
                 VALUES ({id}, {number}, {yard}, {yard}, 1, '1999-01-{(number % 28) + 1:00}', 1.5, {(db.Database.IsSqlite() ? "0" : "false")}, 'Planted', 'Certain', '', 'a walker', '', CURRENT_TIMESTAMP);
                 UPDATE "Beds" SET "Version" = '{Guid.NewGuid()}' WHERE "NeighbourhoodId" = {id} AND "Id" = {yard};

@@ -57,6 +57,56 @@ public sealed class ControlTests(Site site)
         await page.Context.CloseAsync();
     }
 
+    // The keys of a list that opens: WAI-ARIA Authoring Practices, pattern "Combobox", select-only.
+    [Fact]
+    public async Task A_list_is_opened_walked_and_chosen_from_by_keyboard()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/register");
+        await page.GetByLabel("Block", new() { Exact = true }).FocusAsync();
+        await page.Keyboard.PressAsync("Space");
+        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(1);
+        await ShouldBeAccessibleAsync(page);
+        await page.Keyboard.PressAsync("ArrowDown");
+        await Expect(page.Locator(".mud-popover-open .mud-selected-item")).ToHaveCountAsync(1);
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
+        await Expect(page.GetByLabel("Code", new() { Exact = true })).Not.ToHaveValueAsync("");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_suggestion_is_taken_by_keyboard()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/plans");
+        var yard = page.GetByLabel("Yard code", new() { Exact = true });
+        await yard.PressSequentiallyAsync("ki-0");
+        await Expect(page.Locator(".mud-popover-open").GetByText("KI-05")).ToBeVisibleAsync();
+        await page.Keyboard.PressAsync("ArrowDown");
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
+        await Expect(yard).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^KI-0"));
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_day_is_written_by_keyboard()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/KI-05/photos");
+        var day = page.GetByLabel("Taken on", new() { Exact = true });
+        await day.FocusAsync();
+        await page.Keyboard.PressAsync("Control+A");
+        await page.Keyboard.TypeAsync("08/02/2026");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(day).ToHaveValueAsync("08/02/2026");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
+
     private static async Task ShouldBeAccessibleAsync(IPage page)
     {
         var axe = await page.RunAxe();

@@ -4,7 +4,7 @@ using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>A volunteer brings a spreadsheet's rows, mends what is wrong, and gets it all in.</summary>
+/// <summary>A volunteer brings a spreadsheet's rows, corrects what is wrong, and gets it all in.</summary>
 [Collection(SiteCollection.Name)]
 public sealed class ImportTests(Site site)
 {
@@ -31,17 +31,17 @@ public sealed class ImportTests(Site site)
         await Expect(page.GetByText("There is no yard with this code.")).ToBeVisibleAsync();
 
         var download = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Button,
-            new() { Name = "Download walk-to-mend.csv" }).ClickAsync());
-        var mend = await File.ReadAllTextAsync(await download.PathAsync());
-        mend.ShouldContain("yard: There is no yard with this code.");
-        mend.Split("\r\n").Length.ShouldBe(5);
-        var mended = Encoding.UTF8.GetBytes(mend.Replace(",KI-99,", ",KI-05,", StringComparison.Ordinal));
-        await DropAsync(page, "Corrected files", "walk-to-mend.csv", mended);
+            new() { Name = "Download walk-to-correct.csv" }).ClickAsync());
+        var correct = await File.ReadAllTextAsync(await download.PathAsync());
+        correct.ShouldContain("yard: There is no yard with this code.");
+        correct.Split("\r\n").Length.ShouldBe(5);
+        var corrected = Encoding.UTF8.GetBytes(correct.Replace(",KI-99,", ",KI-05,", StringComparison.Ordinal));
+        await DropAsync(page, "Corrected files", "walk-to-correct.csv", corrected);
         await page.GetByRole(AriaRole.Button, new() { Name = "Store 3 rows" }).ClickAsync();
         await Expect(page.GetByText("Every row is stored.")).ToBeVisibleAsync();
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Import another file" }).ClickAsync();
-        await DropAsync(page, "Files to import", "walk-to-mend.csv", mended);
+        await DropAsync(page, "Files to import", "walk-to-correct.csv", corrected);
         await page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" }).ClickAsync();
         await Expect(page.GetByText("These files change nothing: everything in them is already stored.")).ToBeVisibleAsync();
         errors.ShouldBeEmpty();

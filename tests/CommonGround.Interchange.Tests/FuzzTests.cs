@@ -3,7 +3,7 @@ using Xunit.Abstractions;
 
 namespace CommonGround.Interchange.Tests;
 
-/// <summary>Whatever bytes somebody brings, every importer ends with rows or with errors that say how to mend them. See
+/// <summary>Whatever bytes somebody brings, every importer ends with rows or with errors that say how to correct them. See
 /// docs/fuzzing.md.</summary>
 public class FuzzTests(ITestOutputHelper output)
 {
@@ -45,14 +45,14 @@ public class FuzzTests(ITestOutputHelper output)
             foreach (var error in file.Errors)
             {
                 error.What.ShouldNotBeNullOrWhiteSpace();
-                error.HowToMend.ShouldNotBeNullOrWhiteSpace();
+                error.HowToCorrect.ShouldNotBeNullOrWhiteSpace();
                 error.Value.Length.ShouldBeLessThanOrEqualTo(60);
             }
             // Matched against every kind, however little it fits.
             foreach (var kind in Enum.GetValues<ImportKind>()) table.Read(table.Guess(kind));
-            if (table.ToMend(guess, file.Errors) is not { } mend) continue;
-            var again = UploadedTable.Open("mend.csv", Encoding.UTF8.GetBytes(mend)).ShouldHaveSingleItem();
-            again.RowCount.ShouldBe(table.RowCount, "a file to mend holds every row");
+            if (table.ToCorrect(guess, file.Errors) is not { } correct) continue;
+            var again = UploadedTable.Open("correct.csv", Encoding.UTF8.GetBytes(correct)).ShouldHaveSingleItem();
+            again.RowCount.ShouldBe(table.RowCount, "a correction file holds every row");
         }
         foreach (var file in ImportFile.ReadAll(name, bytes)) refused |= file.Errors.Count > 0;
         return refused;

@@ -29,7 +29,7 @@ public class MalformedFileTests
         foreach (var error in file.Errors)
         {
             error.What.ShouldNotBeNullOrWhiteSpace();
-            error.HowToMend.ShouldNotBeNullOrWhiteSpace();
+            error.HowToCorrect.ShouldNotBeNullOrWhiteSpace();
             error.Value.Length.ShouldBeLessThanOrEqualTo(60);
         }
     }

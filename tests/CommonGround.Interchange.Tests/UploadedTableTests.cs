@@ -9,7 +9,7 @@ public class BroughtTableTests
 
     private static UploadedTable Open(string text) => UploadedTable.Open("walk.csv", Encoding.UTF8.GetBytes(text)).ShouldHaveSingleItem();
 
-    private static string Mend(UploadedTable table, ReadingChoices choices) => table.ToMend(choices, table.Read(choices).Errors)!;
+    private static string Correct(UploadedTable table, ReadingChoices choices) => table.ToCorrect(choices, table.Read(choices).Errors)!;
 
     [Fact]
     public void Columns_under_other_names_are_matched_and_what_is_left_over_is_not_taken()
@@ -75,7 +75,7 @@ public class BroughtTableTests
         var table = Open(Foreign
             + "KI-01,front,Monarda fistulosa,7/14/2026,1.5,sunny\nKI-01,front,Monarda fistulosa,7/15/2026,much,\"wind, rain\"\n"
             + "KI-01,back,Ratibida pinnata,7/16/2026,1,x,y\n");
-        var text = Mend(table, table.Guess());
+        var text = Correct(table, table.Guess());
         var lines = text.Split("\r\n");
         lines[0].ShouldBe("reason,line,yard,bed,scientific_name,observed_on,cover_m2,Weather");
         lines[1].ShouldStartWith(
@@ -83,9 +83,9 @@ public class BroughtTableTests
                 + "fistulosa,2026-07-15,much,\"wind, rain\"");
         lines[2].ShouldContain("The row has 7 cells, the header has 6.");
         lines[3].ShouldBe(",2,KI-01,front,Monarda fistulosa,2026-07-14,1.5,sunny");
-        var mended = UploadedTable.Open("walk-to-mend.csv",
+        var corrected = UploadedTable.Open("walk-to-correct.csv",
             Encoding.UTF8.GetBytes(text.Replace("much", "2", StringComparison.Ordinal).Replace(",x,y", ",x", StringComparison.Ordinal)))[0];
-        var read = mended.Read(mended.Guess());
+        var read = corrected.Read(corrected.Guess());
         read.Errors.ShouldBeEmpty();
         read.Sightings.Select(s => (s.ObservedOn.Day, s.CoverSquareMetres)).ShouldBe([(14, 1.5), (15, 2), (16, 1)]);
     }
@@ -97,14 +97,14 @@ public class BroughtTableTests
             + "\nKI-01,front,Monardda cf. fistulosa,2026-07-14,1,,,,,,\nKI-01,front,Monardda fistulosa,2026-07-14,much,,,,,,\n");
         var choices = table.Guess() with { Names = new Dictionary<string, string> { ["Monardda fistulosa"] = "Monarda fistulosa" } };
         table.Read(choices).Sightings.ShouldHaveSingleItem().Name.ToString().ShouldBe("Monarda cf. fistulosa");
-        Mend(table, choices).ShouldNotContain("Monardda");
+        Correct(table, choices).ShouldNotContain("Monardda");
     }
 
     [Fact]
     public void A_quote_mark_that_is_never_closed_loses_no_row_of_the_file_to_mend() // RFC 4180, section 2, rule 5
     {
         var table = Open(TestFiles.BedsHeader + "\nKI-01,\"front,1,,,\nKI-02,back,2,,,\nKI-03,side,3,,,\n");
-        var text = Mend(table, table.Guess());
+        var text = Correct(table, table.Guess());
         foreach (var yard in new[] { "KI-01", "KI-02", "KI-03" }) text.ShouldContain(yard);
         text.ShouldContain("A quote mark opens here and is never closed.");
     }
@@ -121,7 +121,7 @@ public class BroughtTableTests
         var table = Open(TestFiles.SightingsHeader
             + $"\nKI-01,front,Monarda fistulosa,2026-07-14,1,,,,,,{remark}\nKI-01,front,Monarda fistulosa,2026-07-15,much,,,,,,\n");
         var before = table.Read(table.Guess()).Sightings.ShouldHaveSingleItem().Remarks;
-        var text = Mend(table, table.Guess());
+        var text = Correct(table, table.Guess());
         var cell = text.Split("\r\n")[2].Split(',')[^1];
         if (!double.TryParse(cell, System.Globalization.CultureInfo.InvariantCulture, out _)) cell.ShouldStartWith("'");
         var again = UploadedTable.Open("m.csv", Encoding.UTF8.GetBytes(text)).ShouldHaveSingleItem();

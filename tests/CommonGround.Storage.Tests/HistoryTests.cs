@@ -78,9 +78,9 @@ public class HistoryTests(Databases databases)
         (await db.Beds.SingleAsync()).Name = "renamed";
         var id = await db.SaveAsync(Note);
         await db.ChangedRows.Where(r => r.ChangeId == id).ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null)
-            .SetProperty(r => r.After, (string?)null).SetProperty(r => r.Print, ""));
+            .SetProperty(r => r.After, (string?)null).SetProperty(r => r.Hash, ""));
         var row = await db.ChangedRows.AsNoTracking().SingleAsync(r => r.ChangeId == id);
-        (row.Before, row.After, row.Print, row.Kind).ShouldBe((null, null, "", "Bed"));
+        (row.Before, row.After, row.Hash, row.Kind).ShouldBe((null, null, "", "Bed"));
     }
 
     [Theory, OnBothDatabases]
@@ -97,11 +97,11 @@ public class HistoryTests(Databases databases)
         }
 
         await using var again = await database.CreateDbContextAsync();
-        foreach (var row in await again.ChangedRows.Where(r => r.Print != "").ToListAsync())
+        foreach (var row in await again.ChangedRows.Where(r => r.Hash != "").ToListAsync())
         {
             var type = again.Model.GetEntityTypes().Single(t => RowKinds.Of(t) == row.Kind);
             var found = (await again.FindAsync(type.ClrType, AuditTrail.KeyValues(type, 1, row.RowKey))).ShouldNotBeNull(row.Kind);
-            AuditTrail.Print(again.Entry(found)).ShouldBe(row.Print, row.Kind);
+            AuditTrail.HashOf(again.Entry(found)).ShouldBe(row.Hash, row.Kind);
         }
     }
 

@@ -62,6 +62,15 @@ public class RefusedRowTests(Databases databases)
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.GrowthStage = 10));
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.GrowthStage = -1));
         await RefusedAsync(database, Changed(ground.Sighting(), s => s.Count = -1));
+        await RefusedAsync(database, Changed(ground.Sighting(), s => s.SeedCollectedGrams = 0));
+        await RefusedAsync(database, new Walks.Walk
+        {
+            NeighbourhoodId = 1,
+            YardId = ground.Yard.Id,
+            WalkedOn = new(2026, 8, 1),
+            Minutes = 0,
+            RecordedAtUtc = Ground.Recorded
+        });
         await RefusedAsync(database, Changed(ground.Infestation(), i => i.GrowthStage = 10));
         await AcceptedAsync(database, Changed(ground.Sighting(), s => (s.CoverSquareMetres, s.GrowthStage) = (0, 9)));
     }

@@ -5,6 +5,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plans;
 using CommonGround.Storage.Taxa;
+using CommonGround.Storage.Walks;
 using CommonGround.Storage.Weather;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata;
@@ -136,6 +137,29 @@ public class TenancyTests(Databases databases)
                 AddedAtUtc = Ground.Recorded
             },
             new Invitation { NeighbourhoodId = id, CodeHash = $"hash {id}", MadeAtUtc = Ground.Recorded, EndsAtUtc = Ground.Recorded },
+            new Walk
+            {
+                NeighbourhoodId = id,
+                YardId = ground.Yard.Id,
+                WalkedOn = new(2026, 8, 1),
+                Minutes = 41,
+                RecordedAtUtc = Ground.Recorded
+            },
+            new WildlifeRecord
+            {
+                NeighbourhoodId = id,
+                YardId = ground.Yard.Id,
+                ObservedOn = new(2026, 8, 1),
+                RecordedAtUtc = Ground.Recorded
+            },
+            new ReceivedNote
+            {
+                NeighbourhoodId = id,
+                ClientId = Guid.NewGuid(),
+                YardId = ground.Yard.Id,
+                SaidAtUtc = Ground.Recorded,
+                ReceivedAtUtc = Ground.Recorded
+            },
             new PublishedYards
             {
                 NeighbourhoodId = id,

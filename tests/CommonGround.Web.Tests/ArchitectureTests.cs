@@ -20,13 +20,15 @@ public class ArchitectureTests
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets",
             "PdfSharp", "QRCoder"],
         ["CommonGround.Assets"] = [],
+        ["CommonGround.Walk"] = ["CommonGround.Ecology", "CommonGround.Interchange", "CommonGround.Drawings",
+            "Microsoft.AspNetCore.Components", "Microsoft.Extensions", "Microsoft.JSInterop"],
         ["CommonGround.Storage"] = ["CommonGround.Ecology", "Microsoft.EntityFrameworkCore", "Microsoft.Extensions.DependencyInjection",
             "Microsoft.Extensions.Identity", "Microsoft.AspNetCore.Identity", "Microsoft.Data.Sqlite", "Npgsql",
                 "Microsoft.AspNetCore.DataProtection", "DistributedLock"],
         ["CommonGround.Web"] =
         [
             "CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Interchange", "CommonGround.Reports", "CommonGround.Drawings",
-                "CommonGround.Assets", "CommonGround.Storage",
+                "CommonGround.Assets", "CommonGround.Storage", "CommonGround.Walk",
             "Microsoft.EntityFrameworkCore", "Microsoft.Data.Sqlite", "Microsoft.AspNetCore", "Microsoft.Extensions",
                 "Microsoft.JSInterop", "Microsoft.Net.Http.Headers", "MudBlazor", "QRCoder", "MailKit", "MimeKit", "OpenTelemetry",
                     "Otp.NET", "Serilog", "Spectre.Console", "System.CommandLine",

@@ -11,12 +11,12 @@ namespace CommonGround.Web.Tests;
 /// <summary>Renders single components for an organiser on 19 August 2026; things are found by the words somebody reads or hears.</summary>
 internal sealed class Screen : BunitContext
 {
-    public Screen(CurrentUser? viewer = null)
+    public Screen(CurrentUser? currentUser = null)
     {
         JSInterop.Mode = JSRuntimeMode.Loose;
         Services.AddMudServices();
         Services.AddSingleton(new GroupClock(TestClock.On(2026, 8, 19), "America/Chicago", null));
-        RenderTree.Add<CascadingValue<CurrentUser>>(p => p.Add(c => c.Value, viewer ?? Garden.Organiser));
+        RenderTree.Add<CascadingValue<CurrentUser>>(p => p.Add(c => c.Value, currentUser ?? Garden.Organiser));
     }
 
     /// <summary>The one button with these words, or this name for those who hear it.</summary>

@@ -35,6 +35,11 @@ public static class CoverScale
         new("2b", 18), new("3", 38), new("4", 68), new("5", 88),
     ];
 
+    /// <summary>The first Braun-Blanquet scale, in which class 2 is whole (5–25 %), with arithmetic midpoints.</summary>
+    /// <remarks>Source: Mueller-Dombois and Ellenberg (1974), from memory; see docs/measures.md#cover-classes.</remarks>
+    public static IReadOnlyList<CoverClass> BraunBlanquetOfFiveClasses { get; } =
+        [new("+", 0.1), new("1", 2.5), new("2", 15), new("3", 37.5), new("4", 62.5), new("5", 87.5)];
+
     /// <summary>The percent cover that a class of a scale stands for.</summary>
     /// <param name="scale">One of the scales above.</param>
     /// <param name="code">The class as written on the sheet.</param>

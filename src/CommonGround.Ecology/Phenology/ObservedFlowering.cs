@@ -1,70 +1,65 @@
-using CommonGround.Ecology.Taxa;
-
 namespace CommonGround.Ecology.Phenology;
 
-/// <summary>A dated look at a taxon's growth stage.</summary>
+/// <summary>A dated look at one taxon in one yard.</summary>
+/// <param name="Yard">Any number that tells yards apart.</param>
 /// <param name="On">The day.</param>
-/// <param name="GrowthStage">BBCH principal stage 0–9, or <c>null</c> when not noted.</param>
-public readonly record struct StageSighting(DateOnly On, int? GrowthStage);
+/// <param name="GrowthStage">BBCH principal stage 0–9.</param>
+public readonly record struct BloomLook(long Yard, DateOnly On, int GrowthStage);
 
-/// <summary>What was seen in flower overrides what the table says.</summary>
-/// <remarks>Our own convention; see docs/measures.md#observed-flowering.</remarks>
+/// <summary>What the looks of one yard and year say of a taxon's bloom. Each end lies between two looks, or is open on one side.</summary>
+/// <param name="Yard">The yard.</param>
+/// <param name="Year">The calendar year.</param>
+/// <param name="NotYet">Last look before bloom that found leaves or buds; <c>null</c> where nobody looked.</param>
+/// <param name="First">First look that found it in flower; <c>null</c> where none did.</param>
+/// <param name="Last">Last look that found it in flower.</param>
+/// <param name="Over">First look after bloom that found ripe fruit or dying leaves; <c>null</c> where nobody looked. Fruit forming does not
+/// say that the last flower is gone.</param>
+public sealed record YardBloom(long Yard, int Year, DateOnly? NotYet, DateOnly? First, DateOnly? Last, DateOnly? Over);
+
+/// <summary>First and last bloom as people saw them.</summary>
+/// <remarks>
+/// The first look that finds flowers comes after the true first day, and the last one before the true last day: with a look every two weeks
+/// by a
+/// week on average. So the looks around it are kept as well. See docs/measures.md#observed-flowering.
+/// </remarks>
 public static class ObservedFlowering
 {
-    /// <summary>The bloom window of a taxon, stretched to every half-month in which it was seen in flower (stage 6).</summary>
-    /// <param name="table">The catalogue's window, already shifted to this place and year, or <c>null</c>.</param>
-    /// <param name="lifeForm">Grasses and sedges have no window for pollinators, whatever was seen.</param>
-    /// <param name="sightings">Any number, any order; other stages than 6 change nothing.</param>
-    /// <returns>The shortest window that holds the table's and all sightings; of equally short ones, the one that leaves winter out.
-    /// <c>null</c> without either.</returns>
-    /// <remarks>The complement of the longest run of half-months not in flower. See docs/measures.md#observed-flowering.</remarks>
-    public static BloomWindow? Extend(BloomWindow? table, LifeForm lifeForm, IEnumerable<StageSighting> sightings)
+    private const int FruitForming = 7;
+
+    /// <summary>Sorts looks into one record a yard and year.</summary>
+    /// <param name="usual">The usual window. Leaves seen after its end are new growth, ripe fruit or dying leaves before its start are last
+    /// year's: both say nothing of bloom.</param>
+    /// <param name="looks">Any number, any order.</param>
+    /// <returns>By year, then yard; without years and yards of which nothing can be said.</returns>
+    /// <remarks>See docs/measures.md#observed-flowering.</remarks>
+    public static IReadOnlyList<YardBloom> ByYardAndYear(BloomWindow? usual, IEnumerable<BloomLook> looks)
     {
-        ArgumentNullException.ThrowIfNull(sightings);
-        if (lifeForm is LifeForm.Grass or LifeForm.Sedge)
-        {
-            return null;
-        }
-
-        var inFlower = new bool[HalfMonth.Count];
-        for (var t = 0; t < HalfMonth.Count; t++)
-        {
-            inFlower[t] = table?.Contains(t) ?? false;
-        }
-
-        var extended = false;
-        foreach (var sighting in sightings)
-        {
-            var t = HalfMonth.Of(sighting.On);
-            extended |= sighting.GrowthStage == GrowthStage.Flowering && !inFlower[t];
-            inFlower[t] |= sighting.GrowthStage == GrowthStage.Flowering;
-        }
-
-        return extended ? Around(inFlower) : table;
+        ArgumentNullException.ThrowIfNull(looks);
+        return [.. looks.GroupBy(l => (l.On.Year, l.Yard)).OrderBy(g => g.Key)
+            .Select(g => Of(g.Key.Yard, g.Key.Year, usual, [.. g]))
+            .Where(y => (y.NotYet ?? y.First ?? y.Over) is not null)];
     }
 
-    private static BloomWindow Around(bool[] inFlower)
+    /// <summary>Days by which a first look in flower lies after the first day of the usual window; below 0 before it.</summary>
+    public static int DaysAfterUsualStart(DateOnly first, BloomWindow usual) => first.DayNumber - HalfMonth.FirstDay(usual.Start,
+        first.Year).DayNumber;
+
+    /// <summary>Days by which a last look in flower lies after the last day of the usual window; below 0 before it.</summary>
+    public static int DaysAfterUsualEnd(DateOnly last, BloomWindow usual) => last.DayNumber - HalfMonth.LastDay(usual.End,
+        last.Year).DayNumber;
+
+    private static YardBloom Of(long yard, int year, BloomWindow? usual, IReadOnlyList<BloomLook> looks)
     {
-        int longest = -1, start = 0, end = 0;
-        for (var t = 0; t < HalfMonth.Count; t++)
-        {
-            if (!inFlower[t])
-            {
-                continue;
-            }
-
-            var rest = 0;
-            while (rest < HalfMonth.Count - 1 && !inFlower[(t + 1 + rest) % HalfMonth.Count])
-            {
-                rest++;
-            }
-
-            if (rest >= longest)
-            {
-                (longest, end, start) = (rest, t, (t + 1 + rest) % HalfMonth.Count);
-            }
-        }
-
-        return new(start, end);
+        var wraps = usual is { } u && u.End < u.Start;
+        var opens = usual is { } from && !wraps ? HalfMonth.FirstDay(from.Start, year) : DateOnly.MinValue;
+        var closes = usual is { } to && !wraps ? HalfMonth.LastDay(to.End, year) : DateOnly.MaxValue;
+        var flowers = looks.Where(l => l.GrowthStage == GrowthStage.Flowering).Select(l => l.On).ToList();
+        DateOnly? first = flowers.Count > 0 ? flowers.Min() : null;
+        DateOnly? last = flowers.Count > 0 ? flowers.Max() : null;
+        var before = looks.Where(l => l.GrowthStage < GrowthStage.Flowering && l.On < (first ?? closes)).Select(l => (DateOnly?)l.On).Max();
+        var after = looks.Where(l => l.GrowthStage > FruitForming && l.On > (last ?? opens)).Select(l => (DateOnly?)l.On).Min();
+        // Without flowers in between, buds after fruit contradict each other: neither is believed.
+        return before is { } b && after is { } a && b >= a ? new(yard, year, null, first, last, null)
+            : new(yard, year, before, first, last, after);
     }
 }

@@ -78,6 +78,24 @@ public sealed record CatalogueTaxon
     /// <summary>When it flowers for pollinators; <c>null</c> for grasses, sedges and where no source was found.</summary>
     public BloomWindow? Bloom { get; init; }
 
+    /// <summary>What <see cref="Bloom"/> rests on in this group and year.</summary>
+    [JsonIgnore]
+    public BloomBasis BloomBasis { get; init; }
+
+    /// <summary>The usual window at the group's place, before its own records and this year's warmth; <c>null</c> where nobody moved
+    /// it.</summary>
+    [JsonIgnore]
+    public BloomWindow? UsualBloom { get; init; }
+
+    /// <summary>The window that the group's own records give, before this year's warmth; <c>null</c> where there are too few or the group
+    /// does not use them.</summary>
+    [JsonIgnore]
+    public OwnBloomWindow? OwnBloom { get; init; }
+
+    /// <summary>How much later this year's warmth makes it flower, days; <c>null</c> where no temperatures are given.</summary>
+    [JsonIgnore]
+    public int? WarmthDays { get; init; }
+
     /// <summary>Where <see cref="Bloom"/> was observed: the reference place for Hopkins' law.</summary>
     public string BloomPlace { get; init; } = "";
 

@@ -9,7 +9,7 @@ internal static class CatalogueRules
     public static void Check(CatalogueTaxon taxon, RowCells cells)
     {
         if (taxon.HeightMinMetres > taxon.HeightMaxMetres)
-            cells.Refuse("height_min_m", "The lowest height is above the highest.", "Exchange the two, or mend the wrong one.");
+            cells.Refuse("height_min_m", "The lowest height is above the highest.", "Exchange the two, or correct the wrong one.");
         if (taxon.Bloom is not null && taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge && cells.Has("bloom_start"))
             cells.Refuse("bloom_start", "Grasses and sedges flower by wind and have no bloom window here.",
                 "Leave bloom_start and bloom_end blank.");

@@ -28,7 +28,7 @@ internal static class CellFormats
         && double.IsFinite(value);
 
     /// <summary>Why a cell is no number, and what to write instead.</summary>
-    public static (string What, string HowToMend) NumberAdvice(string cell)
+    public static (string What, string HowToCorrect) NumberAdvice(string cell)
     {
         if (cell.Length > LongestAdvised) return ("This is not a number.", "Write a plain number such as 12.5.");
         if (double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out var huge) && double.IsInfinity(huge)
@@ -70,7 +70,7 @@ internal static class CellFormats
     public static string Write(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
     /// <summary>Why a cell is no day, and what to write instead.</summary>
-    public static (string What, string HowToMend) DayAdvice(string cell)
+    public static (string What, string HowToCorrect) DayAdvice(string cell)
     {
         const string Plain = "Write year-month-day, for example 2026-08-14.";
         if (cell.Length > LongestAdvised) return ("This is not a day.", Plain);
@@ -103,7 +103,7 @@ internal static class CellFormats
         return (Number(slashed, "first"), Number(slashed, "second"), year < 100 ? year + 2000 : year);
     }
 
-    private static (string What, string HowToMend) IsoAdvice(Match parts)
+    private static (string What, string HowToCorrect) IsoAdvice(Match parts)
     {
         var exists = Existing(Number(parts, "year"), Number(parts, "month"), Number(parts, "day"));
         if (exists is not { } day) return ("There is no such day.", "Check the month (01 to 12) and the day.");

@@ -3,8 +3,8 @@ using CommonGround.Interchange.Names;
 
 namespace CommonGround.Interchange.Csv;
 
-/// <summary>A file to mend: every row of a file that was refused, the bad ones first with their reason, ready to be mended and brought
-/// again.</summary>
+/// <summary>A correction file: every row of a file that was refused, the bad ones first with their reason, ready to be corrected and
+/// imported again.</summary>
 internal static class CorrectionFile
 {
     /// <summary>Why a row was refused; reading skips the column.</summary>
@@ -14,7 +14,7 @@ internal static class CorrectionFile
     /// <see cref="ReasonColumn"/> stands too.</summary>
     public const string LineColumn = "line";
 
-    /// <summary>Whether a column was put there by a file to mend and holds nothing of the record.</summary>
+    /// <summary>Whether a column was put there by a correction file and holds nothing of the record.</summary>
     public static bool IsOwn(string[] header, string column) => column == ReasonColumn
         || (column == LineColumn && Array.IndexOf(header, ReasonColumn) >= 0);
 
@@ -28,8 +28,8 @@ internal static class CorrectionFile
         var kept = Enumerable.Range(0, table.Header.Length).Where(i => !IsOwn(table.Header, table.Header[i])).ToArray();
         var header = kept.Select(i => ours.GetValueOrDefault(i) ?? Unmatched(table, i, choices)).ToList();
         var reasons = errors.Where(e => e.Line > table.HeaderLine).GroupBy(e => e.Line)
-            .ToDictionary(g => g.Key, g => string.Join(" ", g.Select(e => e.Column.Length > 0 ? $"{e.Column}: {e.What} {e.HowToMend}"
-            : $"{e.What} {e.HowToMend}").Distinct(StringComparer.Ordinal)));
+            .ToDictionary(g => g.Key, g => string.Join(" ", g.Select(e => e.Column.Length > 0 ? $"{e.Column}: {e.What} {e.HowToCorrect}"
+            : $"{e.What} {e.HowToCorrect}").Distinct(StringComparer.Ordinal)));
         var order = Array.IndexOf(table.Header, LineColumn) is var at && at >= 0 && IsOwn(table.Header, LineColumn) ? at : -1;
         var bad = table.Refused.Select(r => (r.Line, r.Cells, r.Reason))
             .Concat(table.Records.Where(r => reasons.ContainsKey(r.Line)).Select(r => (r.Line, r.Cells, Reason: reasons[r.Line])))
@@ -42,7 +42,7 @@ internal static class CorrectionFile
         ]));
     }
 
-    /// <summary>A row's cells without the columns of an earlier file to mend; cells beyond the header stay at its end.</summary>
+    /// <summary>A row's cells without the columns of an earlier correction file; cells beyond the header stay at its end.</summary>
     private static IEnumerable<(int Column, string Text)> CellsOf(string[] cells, int[] kept, int width) =>
         kept.Where(i => i < cells.Length).Concat(Enumerable.Range(width, Math.Max(0, cells.Length - width))).Select(i => (i, cells[i]));
 

@@ -10,7 +10,7 @@ internal sealed record CsvRecord(int Line, string[] Cells)
     public bool IsBlank => Array.TrueForAll(Cells, cell => cell.Length == 0);
 }
 
-/// <summary>A row that could not be cut into the header's cells, kept so that a file to mend can hold it.</summary>
+/// <summary>A row that could not be cut into the header's cells, kept so that a correction file can hold it.</summary>
 internal sealed record RefusedRecord(int Line, string[] Cells, string Reason);
 
 /// <summary>A CSV file or a sheet cut into cells, before anything is known of its columns.</summary>
@@ -92,7 +92,7 @@ internal sealed class CsvTable
         return table;
     }
 
-    /// <summary>A file to mend holds the bad rows first; where two rows speak of the same thing the later of the original still
+    /// <summary>A correction file holds the bad rows first; where two rows speak of the same thing the later of the original still
     /// holds.</summary>
     private void InOriginalOrder()
     {
@@ -104,8 +104,8 @@ internal sealed class CsvTable
         Records.AddRange(sorted);
     }
 
-    public void Refuse(int line, string column, string value, string what, string howToMend) =>
-        Errors.Add(new ImportError(Name, line, column, ImportError.Shown(value), what, howToMend));
+    public void Refuse(int line, string column, string value, string what, string howToCorrect) =>
+        Errors.Add(new ImportError(Name, line, column, ImportError.Shown(value), what, howToCorrect));
 
     private void Take(CsvRecord record)
     {
@@ -141,12 +141,12 @@ internal sealed class CsvTable
     }
 
     private void Keep(int line, string[] cells, string? reason = null) =>
-        Refused.Add(new RefusedRecord(line, cells, reason ?? $"{Errors[^1].What} {Errors[^1].HowToMend}"));
+        Refused.Add(new RefusedRecord(line, cells, reason ?? $"{Errors[^1].What} {Errors[^1].HowToCorrect}"));
 
     private void RefuseQuotes(CsvRecord record, string raw, QuoteFlaw flaw)
     {
         if (Header.Length == 0) HeaderLine = -1;
-        var (what, howToMend) = flaw switch
+        var (what, howToCorrect) = flaw switch
         {
             QuoteFlaw.NeverClosed => ("A quote mark opens here and is never closed.",
                 "Close it, or double a quote mark that belongs to the text."),
@@ -155,7 +155,7 @@ internal sealed class CsvTable
             _ => ("A quote mark stands in the middle of a cell.",
                 "Put quote marks around the whole cell and double the one inside: \"a 5\"\" pot\"."),
         };
-        Refuse(record.Line, "", raw.Trim(), what, howToMend);
+        Refuse(record.Line, "", raw.Trim(), what, howToCorrect);
         if (flaw != QuoteFlaw.NeverClosed)
         {
             Keep(record.Line, record.Cells);

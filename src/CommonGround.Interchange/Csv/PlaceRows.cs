@@ -41,7 +41,7 @@ public static class PlaceRows
             if (!cells.Has("yard_m2")) cells.Refuse("yard_m2", "The cell is blank.", "Write the area of the whole yard in square metres.");
             if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres)
                 cells.Refuse("lawn_m2",
-                    "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or mend yard_m2.");
+                    "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or correct yard_m2.");
             if (cells.Fine && GeoPoints.LooksSwapped(row.Latitude, row.Longitude))
                 cells.Refuse("latitude", "Latitude and longitude look swapped: this lies near a pole.", "Exchange the two columns.");
             if (cells.Fine && row.Latitude < 0) cells.Refuse("latitude", GeoPoints.South, GeoPoints.MendSouth);

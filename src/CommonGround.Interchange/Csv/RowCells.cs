@@ -23,7 +23,7 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
 
     public string Raw(string column) => columns.TryGetValue(column, out var index) ? record.Cells[index] : "";
 
-    public void Refuse(string column, string what, string howToMend) => table.Refuse(Line, column, Raw(column), what, howToMend);
+    public void Refuse(string column, string what, string howToCorrect) => table.Refuse(Line, column, Raw(column), what, howToCorrect);
 
     /// <summary>A name or code that must be there: one line of text.</summary>
     public string Code(string column)
@@ -65,8 +65,8 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
         if (cell.Length == 0) return null;
         if (!CellFormats.TryNumber(cell, out var value))
         {
-            var (what, howToMend) = CellFormats.NumberAdvice(cell);
-            Refuse(column, what, howToMend);
+            var (what, howToCorrect) = CellFormats.NumberAdvice(cell);
+            Refuse(column, what, howToCorrect);
             return null;
         }
         if (value >= low && value <= high) return value == 0 ? 0 : value;
@@ -95,8 +95,8 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
         if (cell.Length == 0) return null;
         if (!CellFormats.TryDay(cell, order, out var day))
         {
-            var (what, howToMend) = CellFormats.DayAdvice(cell);
-            Refuse(column, what, howToMend);
+            var (what, howToCorrect) = CellFormats.DayAdvice(cell);
+            Refuse(column, what, howToCorrect);
             return null;
         }
         if (day >= FirstDay && day <= LastDay) return day;

@@ -30,7 +30,7 @@ public static class WeatherRows
             var row = new TemperatureRow(line, cells.Day("date"), cells.Number("tmin_c", Coldest, Hottest, Range),
                 cells.Number("tmax_c", Coldest, Hottest, Range));
             if (cells.Fine && row.MinimumCelsius > row.MaximumCelsius)
-                cells.Refuse("tmin_c", "The lowest temperature is above the highest.", "Exchange the two, or mend the wrong one.");
+                cells.Refuse("tmin_c", "The lowest temperature is above the highest.", "Exchange the two, or correct the wrong one.");
             return row;
         },
         row => row.Date, (a, b) => a.MinimumCelsius == b.MinimumCelsius && a.MaximumCelsius == b.MaximumCelsius);

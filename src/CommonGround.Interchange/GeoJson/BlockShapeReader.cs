@@ -34,8 +34,8 @@ internal sealed class BlockShapeReader
         return new ImportFile { FileName = file.Name, Kind = ImportKind.Streets, Blocks = reader.blocks, Errors = file.Errors };
     }
 
-    private void Refuse(string column, string value, string what, string howToMend) =>
-        file.Errors.Add(new ImportError(file.Name, feature, column, ImportError.Shown(value), what, howToMend));
+    private void Refuse(string column, string value, string what, string howToCorrect) =>
+        file.Errors.Add(new ImportError(file.Name, feature, column, ImportError.Shown(value), what, howToCorrect));
 
     private void ReadCollection(JsonElement root)
     {
@@ -140,7 +140,7 @@ internal sealed class BlockShapeReader
             return null;
         }
         if (Outline.FaultOf(rings) is not { } fault) return GeoShape.Polygon(rings);
-        Refuse("coordinates", fault.Place, fault.What, fault.HowToMend);
+        Refuse("coordinates", fault.Place, fault.What, fault.HowToCorrect);
         return null;
     }
 

@@ -3,7 +3,7 @@ namespace CommonGround.Interchange.GeoJson;
 /// <summary>Sense checks of positions.</summary>
 public static class GeoPoints
 {
-    /// <summary>What is said of a place south of the equator, and how it is mended.</summary>
+    /// <summary>What is said of a place south of the equator, and how it is corrected.</summary>
     public const string South =
         "This lies south of the equator; bloom windows and seasons here are those of the northern half of the earth, so every figure "
         + "would be half a year out.";

@@ -10,9 +10,9 @@ internal static class Outline
 {
     private static readonly GeometryFactory Plane = new();
 
-    /// <summary>What is wrong with an outline and its holes, where, and how to mend it; null when nothing is.</summary>
+    /// <summary>What is wrong with an outline and its holes, where, and how to correct it; null when nothing is.</summary>
     /// <param name="rings">Closed rings of four or more positions, the outline first.</param>
-    public static (string What, string Place, string HowToMend)? FaultOf(IReadOnlyList<IReadOnlyList<GeoPoint>> rings)
+    public static (string What, string Place, string HowToCorrect)? FaultOf(IReadOnlyList<IReadOnlyList<GeoPoint>> rings)
     {
         var east = rings[0][0].Longitude;
         // Measured from the first corner, so that a block on the 180th meridian is not torn apart.

@@ -68,10 +68,10 @@ public sealed record CleanPhoto(int Width, int Height, byte[] Bytes, IReadOnlyLi
         }
 
         var (width, height) = (codec.Info.Width, codec.Info.Height);
-        return codec.FrameCount > 1 ? (null, "This picture moves. Bring a still one.")
+        return codec.FrameCount > 1 ? (null, "This picture is animated. Choose a still one.")
             : width > LongestSide || height > LongestSide || (long)width * height > MostPixels
             ? (null, $"The picture has {width:#,0} × {height:#,0} pixels. Up to {LongestSide:#,0} on a side and {MostPixels / 1_000_000} "
-            + $"million in all fit: save it smaller and bring that.")
+            + $"million in all fit: save a smaller copy and choose that.")
             : Decode(codec) is { } photo ? (photo, "") : (null, Broken);
     }
 

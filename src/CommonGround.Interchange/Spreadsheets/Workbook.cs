@@ -19,7 +19,7 @@ internal static class Workbook
     /// <summary>A table for each sheet that holds anything; one table with the reason where the file cannot be read.</summary>
     public static IReadOnlyList<CsvTable> Read(string name, byte[] content)
     {
-        if (WhyNot(content) is { } reason) return [Refused(name, reason.What, reason.HowToMend)];
+        if (WhyNot(content) is { } reason) return [Refused(name, reason.What, reason.HowToCorrect)];
         try
         {
             using var stream = new MemoryStream(content, writable: false);
@@ -33,7 +33,7 @@ internal static class Workbook
         {
             // The reader of workbooks throws many kinds of exception at a damaged file; each means the same to its writer.
             return [Refused(name, "The workbook is damaged: its parts do not fit together.",
-                "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and bring that.")];
+                "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and import that.")];
         }
     }
 
@@ -61,7 +61,7 @@ internal static class Workbook
             if (line > MostRows)
             {
                 errors.Add(new ImportError(name, line, "", "", $"The sheet has more than {MostRows} rows.",
-                    "Split it and bring the parts one after the other."));
+                    "Split it and import the parts one after the other."));
                 yield break;
             }
             if (row.Values.Any(value => value is not null)) yield return new CsvRecord(line, [.. row.Values.Select(Cell)]);
@@ -83,15 +83,15 @@ internal static class Workbook
 
     /// <summary>Looks at the archive before anything of it is read as a workbook: how many parts, and how large they are unpacked, counted
     /// and not believed.</summary>
-    private static (string What, string HowToMend)? WhyNot(byte[] content)
+    private static (string What, string HowToCorrect)? WhyNot(byte[] content)
     {
-        const string Again = "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and bring that.";
+        const string Again = "Open it in the spreadsheet, save it again as .xlsx or as \"CSV UTF-8\", and import that.";
         try
         {
             using var zip = new ZipArchive(new MemoryStream(content, writable: false), ZipArchiveMode.Read);
             if (zip.Entries.Count > MostParts) return ($"The archive has {zip.Entries.Count} parts, more than any spreadsheet.", Again);
             if (zip.GetEntry("xl/workbook.xml") is null)
-                return ("The file is a zip archive, but no spreadsheet.", "Unpack it and bring the CSV, XLSX or GeoJSON files in it.");
+                return ("The file is a zip archive, but no spreadsheet.", "Unpack it and import the CSV, XLSX or GeoJSON files in it.");
             var (left, piece) = (MostUnpacked, new byte[81_920]);
             foreach (var entry in zip.Entries)
             {
@@ -110,6 +110,6 @@ internal static class Workbook
         }
     }
 
-    private static CsvTable Refused(string name, string what, string howToMend) =>
-        CsvTable.Of(name, [new ImportError(name, 0, "", "", what, howToMend)], []);
+    private static CsvTable Refused(string name, string what, string howToCorrect) =>
+        CsvTable.Of(name, [new ImportError(name, 0, "", "", what, howToCorrect)], []);
 }

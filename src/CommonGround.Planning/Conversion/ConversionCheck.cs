@@ -1,8 +1,8 @@
 namespace CommonGround.Planning.Conversion;
 
-/// <summary>Something in a request that a person can mend.</summary>
+/// <summary>Something in a request that a person can correct.</summary>
 /// <param name="Field">Property of the request, surroundings or price table.</param>
-/// <param name="Message">What is wrong and how to mend it, in a sentence or two.</param>
+/// <param name="Message">What is wrong and how to correct it, in a sentence or two.</param>
 public sealed record ConversionProblem(string Field, string Message);
 
 /// <summary>What can be said of a request before anything is solved.</summary>

@@ -11,8 +11,12 @@ public static class WorkComparisons
     /// practice.</summary>
     private static readonly double[] MowingByMonth = [0, 0, 0, 3, 5, 4.5, 3.5, 3, 4, 3, 0, 0];
 
-    /// <summary>Minutes of weeding per 100 m² and month, April–September: years 1, 2, 3 and later.</summary>
-    private static readonly double[] WeedMinutes = [45, 30, 20, 10];
+    /// <summary>Hours of weeding and cutting per 100 m² of sown ground: years 1, 2, 3 and later; our own estimate, as the calendar has
+    /// it.</summary>
+    private static readonly double[] TendHours = [10, 5, 2.5, 2.5];
+
+    /// <summary>Ground set with plugs is weeded by hand: so many times the hours of sown ground.</summary>
+    private const double PlugFactor = 3;
 
     private const double PrepareMinutesPer100SquareMetres = 120;
     private const double SowMinutesPer100SquareMetres = 45;
@@ -43,9 +47,9 @@ public static class WorkComparisons
                 $"Preparing ground {PrepareMinutesPer100SquareMetres:0} and sowing {SowMinutesPer100SquareMetres:0} minutes per 100 m²; "
                     + $"{MinutesPerPlug:0} minutes a plug (common practice).",
                 "Clearing and sowing before the first growing season count to year 1.",
-                $"Weeding {string.Join(", ", WeedMinutes[..3])} minutes per 100 m² and month from April to September in years 1, 2 and 3, "
-                    + $"{WeedMinutes[3]} later (our own convention; weedy ground takes more).",
-                "Three high cuts in year 1; from year 2 one cut in March at "
+                $"Weeding and cutting {TendHours[0]:0} hours per 100 m² in year 1, half of it in year 2, a quarter after; {PlugFactor:0} "
+                    + $"times as much on ground set with plugs, which is weeded by hand (our own estimate; weedy ground takes more).",
+                "Of it three high cuts in year 1 and from year 2 one cut in March at "
                     + $"{CutMinutesPer100SquareMetres:0} minutes per 100 m² (common practice).",
                 $"Lawn: {prices.MowingsPerYear.Mid:0} mowings a year at {prices.MowMinutesPer100SquareMetres.Mid:0} minutes per 100 m²; "
                     + $"petrol is the lawn mower's alone, and is saved only where a petrol mower is used.",
@@ -64,9 +68,12 @@ public static class WorkComparisons
     private static double[] Year(int year, double hundreds, double highCut, ConversionRequest request, ConversionMix mix)
     {
         var months = new double[12];
+        var cuts = year == 0 ? 3 * highCut : CutMinutesPer100SquareMetres * hundreds / 60;
+        // Cutting is part of the year's hours; what is left of them is weeding, April to September.
+        var weeding = Math.Max(0, (TendHours[year] * hundreds * (1 + ((PlugFactor - 1) * PlugShare(mix)))) - cuts);
         for (var month = 3; month <= 8; month++)
         {
-            months[month] += WeedMinutes[year] * hundreds / 60;
+            months[month] += weeding / 6;
         }
 
         if (year == 0)
@@ -88,6 +95,13 @@ public static class WorkComparisons
         }
 
         return months;
+    }
+
+    /// <summary>Share of the ground that is set with plugs, 0–1.</summary>
+    private static double PlugShare(ConversionMix mix)
+    {
+        var all = mix.Taxa.Sum(t => t.SquareMetres);
+        return all > 0 ? mix.Taxa.Where(t => t.As == PlantedAs.Plug).Sum(t => t.SquareMetres) / all : 0;
     }
 
     /// <summary>Months, 0–11, in which ground is cleared and seed or plugs go in; work before the first growing season counts to year

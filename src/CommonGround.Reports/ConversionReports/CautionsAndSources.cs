@@ -73,8 +73,10 @@ internal static partial class CautionsAndSources
         var estimated = plan.Mix.Taxa.Count(t => t.PriceEstimated);
         return
         [
-            ("Flowering", $"fairly sure. Regional averages to the half-month ({Places(plan)}); a warm or cold spring moves them, and not "
-                + $"every taxon sown comes up.", []),
+            ("Flowering", report.BloomDates.Length > 0
+                ? $"fairly sure, to the half-month. {report.BloomDates} Not every taxon sown comes up."
+                : $"fairly sure. Regional averages to the half-month ({Places(plan)}); a warm or cold spring moves them, and not every "
+                + $"taxon sown comes up.", []),
             ("The choice of plants", quality.ProvenBest
                 ? "proven: no sound mix under the same limits has a better bloom, and with that bloom none feeds more kinds of visitors; "
                 + "a tenth of that was given up for plants that come up and stay."

@@ -21,6 +21,9 @@ public sealed record ConversionReport
 
     /// <summary>The day all figures describe.</summary>
     public required DateOnly AsOf { get; init; }
+
+    /// <summary>What dates of bloom rest on, in one sentence; empty to name the catalogue's places.</summary>
+    public string BloomDates { get; init; } = "";
     public Units Units { get; init; }
 
     /// <summary>Size of the whole yard; null where nobody has measured it.</summary>

@@ -75,8 +75,8 @@ internal sealed class Answer(YardReport report)
         }
 
         sentences.Add(measures.NativeRichness > 0
-            ? "Cover was judged by eye; flowering dates are regional averages."
-            : "Flowering dates are regional averages.");
+            ? "Cover was judged by eye; flowering dates are estimates."
+            : "Flowering dates are estimates.");
         return string.Join(" ", sentences);
     }
 

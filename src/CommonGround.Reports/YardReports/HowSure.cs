@@ -70,6 +70,11 @@ internal static class HowSure
         var missing = unknown > 0
             ? $" {Wording.Capital(Wording.Count(unknown, "plant has", "plants have"))} no dates and {(unknown == 1 ? "is" : "are")} not "
             + $"counted." : "";
+        if (report.BloomDates.Length > 0)
+        {
+            return $"{report.BloomDates} To the half-month (source: {Sources(report, "bloom")}).{missing}";
+        }
+
         return $"Averages for {place} to the half-month (source: {Sources(report, "bloom")}); a warm or cold spring moves them.{missing}";
     }
 
@@ -77,7 +82,9 @@ internal static class HowSure
     {
         var regions = Taxa(report).Where(t => t.C is not null).GroupBy(t => t.CRegion).OrderByDescending(g => g.Count())
             .Select(g => Wording.Capital(g.Key.Replace('_', ' '))).ToList();
-        return regions.Count == 0
+        return report.Table.Length > 0 && regions.Count > 0
+            ? $"By the table of {report.Table}. They rank how bound a plant is to undisturbed ground, not its worth."
+            : regions.Count == 0
             ? "No plant here has one."
             : $"Set by botanists for a region: {Wording.Listed(regions)}. They rank how bound a plant is to undisturbed ground, not its "
             + $"worth.";

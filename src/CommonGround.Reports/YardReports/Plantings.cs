@@ -108,11 +108,12 @@ internal static class Plantings
             ? $"Mean C {Wording.Measure(c)} with introduced plants as 0, {Wording.Measure(measures.NativeMeanC)} for native ones alone; 0 "
             + $"grows anywhere, 10 only on old undisturbed ground."
             : $"Mean C {Wording.Undefined}: no plant here has a C value.";
+        var table = report.Table.Length > 0 && measures.MeanC is not null ? $" C is from the table of {report.Table}." : "";
         var without = measures.WithoutC > 0
             ? $" {Wording.Capital(Wording.Count(measures.WithoutC, "plant has", "plants have"))} no C value and "
             + $"{(measures.WithoutC == 1 ? "is" : "are")} left out." : "";
         var derived = report.Beds.SelectMany(b => b.Plantings).Any(p => p.CoverDerived) ? " * is from a count and the usual spacing." : "";
-        return $"{meanC}{without}{derived} {Wording.Undefined} is not known, or no C for an introduced plant.";
+        return $"{meanC}{table}{without}{derived} {Wording.Undefined} is not known, or no C for an introduced plant.";
     }
 
     private static Table Seasons(YardReport report) => new(

@@ -31,6 +31,12 @@ public sealed record YardReport
 
     /// <summary>The day all figures describe.</summary>
     public required DateOnly AsOf { get; init; }
+
+    /// <summary>What dates of bloom rest on, in one sentence; empty to name the catalogue's places.</summary>
+    public string BloomDates { get; init; } = "";
+
+    /// <summary>Name of the regional table that C values come from; empty to say what each plant's value names.</summary>
+    public string Table { get; init; } = "";
     public Units Units { get; init; }
     public Season Season { get; init; } = Season.Default;
     public required double YardSquareMetres { get; init; }

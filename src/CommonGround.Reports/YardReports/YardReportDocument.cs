@@ -54,6 +54,6 @@ public static class YardReportDocument
         $"Yard report · yard {report.YardCode} · {Wording.Date(report.AsOf)}",
         report.Neighbourhood,
         report.Demo
-            ? "Invented demo data: no such yard exists. Flowering dates are regional averages."
-            : $"Made for the household of yard {report.YardCode} from its own records. Flowering dates are regional averages.");
+            ? "Invented demo data: no such yard exists. Flowering dates are estimates."
+            : $"Made for the household of yard {report.YardCode} from its own records. Flowering dates are estimates.");
 }

@@ -15,7 +15,7 @@ public static class AuditTrail
 {
     private const string NeighbourhoodColumn = "NeighbourhoodId", Yard = "YardId";
 
-    private const int LettersAColumn = 4;
+    private const int LettersPerColumn = 4;
 
     /// <summary>Whether rows of this kind have a history. Sign-in's own rows, history itself and what is worked out from the record have
     /// none.</summary>
@@ -25,19 +25,19 @@ public static class AuditTrail
         : (int)entry.Property(NeighbourhoodColumn).CurrentValue!;
 
     /// <summary>The row as history, or null where only what is worked out is renewed.</summary>
-    /// <param name="told">Kinds whose columns this change has named already; grows.</param>
-    internal static ChangedRow? Of(EntityEntry entry, ChangeNote note, HashSet<string> told)
+    /// <param name="named">Kinds whose columns this change has named already; grows.</param>
+    internal static ChangedRow? Of(EntityEntry entry, ChangeNote note, HashSet<string> named)
     {
         var type = entry.Metadata;
-        var did = entry.State switch
+        var action = entry.State switch
         {
             EntityState.Added => RowAction.Added,
             EntityState.Deleted => RowAction.Removed,
             _ => RowAction.Changed
         };
-        var altered = did == RowAction.Changed ? entry.Properties.Where(p => RowKinds.ColumnOf(p.Metadata) is not null
+        var altered = action == RowAction.Changed ? entry.Properties.Where(p => RowKinds.ColumnOf(p.Metadata) is not null
             && !p.Metadata.GetValueComparer().Equals(p.OriginalValue, p.CurrentValue)).Select(p => p.Metadata).ToList() : [];
-        if (did == RowAction.Changed && altered.Count == 0)
+        if (action == RowAction.Changed && altered.Count == 0)
         {
             return null;
         }
@@ -48,48 +48,48 @@ public static class AuditTrail
             ChangeId = 0,
             Kind = RowKinds.Of(type)!,
             RowKey = Key(entry),
-            RowAction = did,
+            RowAction = action,
             YardId = YardOf(entry)
         };
-        row.Before = did switch
+        row.Before = action switch
         {
             RowAction.Removed => Write(Columns(type), entry.OriginalValues),
             RowAction.Changed => Write(altered, entry.OriginalValues),
             _ => null
         };
-        row.After = did == RowAction.Changed ? Write(altered, entry.CurrentValues) : null;
-        row.Print = did == RowAction.Removed ? "" : Print(entry);
-        row.Columns = row.Print.Length > 0 && told.Add(row.Kind) ? ColumnsOf(type) : null;
+        row.After = action == RowAction.Changed ? Write(altered, entry.CurrentValues) : null;
+        row.Hash = action == RowAction.Removed ? "" : HashOf(entry);
+        row.Columns = row.Hash.Length > 0 && named.Add(row.Kind) ? ColumnsOf(type) : null;
         return row;
     }
 
-    /// <summary>Fingerprint of what a row holds, four letters (24 bits) for each of <see cref="ColumnsOf"/>.</summary>
-    public static string Print(EntityEntry entry)
+    /// <summary>Hash of what a row holds, four letters (24 bits) for each of <see cref="ColumnsOf"/>.</summary>
+    public static string HashOf(EntityEntry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
         var buffer = new ArrayBufferWriter<byte>(128);
-        return string.Concat(Compared(entry.Metadata).Select(p => Print(buffer, entry.CurrentValues[p])));
+        return string.Concat(Compared(entry.Metadata).Select(p => HashOf(buffer, entry.CurrentValues[p])));
     }
 
-    /// <summary>The columns that a fingerprint is taken over now, in its order, with blanks between.</summary>
+    /// <summary>The columns that a hash is taken over now, in its order, with blanks between.</summary>
     public static string ColumnsOf(IEntityType type) => string.Join(' ', Compared(type).Select(RowKinds.ColumnOf));
 
-    /// <summary>Whether a row still is as a fingerprint says, in the columns the model still has.</summary>
+    /// <summary>Whether a row still has the hash that history kept, in the columns the model still has.</summary>
     /// <param name="entry">The row as it is now.</param>
-    /// <param name="print">What history kept.</param>
+    /// <param name="hash">What history kept.</param>
     /// <param name="columns">The columns it was taken over.</param>
-    public static bool IsAsPrinted(EntityEntry entry, string print, IReadOnlyList<string> columns)
+    public static bool IsUnchanged(EntityEntry entry, string hash, IReadOnlyList<string> columns)
     {
         ArgumentNullException.ThrowIfNull(entry);
-        ArgumentNullException.ThrowIfNull(print);
+        ArgumentNullException.ThrowIfNull(hash);
         ArgumentNullException.ThrowIfNull(columns);
         var buffer = new ArrayBufferWriter<byte>(128);
-        return print.Length == columns.Count * LettersAColumn
+        return hash.Length == columns.Count * LettersPerColumn
             && !columns.Where((column, i) => RowKinds.Find(entry.Metadata, column) is IProperty property
-            && !print.AsSpan(i * LettersAColumn, LettersAColumn).SequenceEqual(Print(buffer, entry.CurrentValues[property]))).Any();
+            && !hash.AsSpan(i * LettersPerColumn, LettersPerColumn).SequenceEqual(HashOf(buffer, entry.CurrentValues[property]))).Any();
     }
 
-    private static string Print(ArrayBufferWriter<byte> buffer, object? value)
+    private static string HashOf(ArrayBufferWriter<byte> buffer, object? value)
     {
         buffer.ResetWrittenCount();
         using (var json = new Utf8JsonWriter(buffer))

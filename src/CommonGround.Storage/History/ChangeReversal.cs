@@ -94,7 +94,7 @@ public static class ChangeReversal
             return true;
         }
 
-        if (found is null || !AuditTrail.IsAsPrinted(db.Entry(found), row.Print, columns))
+        if (found is null || !AuditTrail.IsUnchanged(db.Entry(found), row.Hash, columns))
         {
             return false;
         }
@@ -111,11 +111,11 @@ public static class ChangeReversal
         return true;
     }
 
-    /// <summary>Whether the model has columns now that the fingerprint does not speak of.</summary>
+    /// <summary>Whether the model has columns now that the hash does not cover.</summary>
     private static bool HasGrown(IEntityType type, string[] noted) => AuditTrail.ColumnsOf(type).Split(' ').Except(noted,
         StringComparer.Ordinal).Any();
 
-    /// <summary>A later value in a column that the fingerprint does not know is seen from history alone.</summary>
+    /// <summary>A later value in a column that the hash does not cover is seen from history alone.</summary>
     private static async Task<bool> TouchedSinceAsync(CommonGroundDb db, IReadOnlyList<ChangedRow> rows, CancellationToken cancel)
     {
         foreach (var chunk in rows.Chunk(AtOnce))

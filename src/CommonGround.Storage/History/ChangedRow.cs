@@ -29,13 +29,13 @@ public sealed class ChangedRow
     /// <summary>JSON by column of what a changed row became.</summary>
     public string? After { get; set; }
 
-    /// <summary>Fingerprint of the row as this change left it, four letters a column; empty when removed. Undo asks whether it still is
+    /// <summary>Hash of the row as this change left it, four letters a column; empty when removed. Undo asks whether it still is
     /// so.</summary>
-    public string Print { get; set; } = "";
+    public string Hash { get; set; } = "";
 
     /// <summary>
-    /// The columns that <see cref="Print"/> was taken over, in its order, with blanks between: on the first row of its kind in a change,
-    /// for all of that kind.
+    /// The columns that <see cref="Hash"/> was taken over, in its order, with blanks between: on the first row of its kind in a change, for
+    /// all of that kind.
     /// A later schema compares those it still has.
     /// </summary>
     public string? Columns { get; set; }
@@ -50,10 +50,9 @@ internal sealed class ChangedRowMapping : IEntityTypeConfiguration<ChangedRow>
         builder.Property(r => r.Ordinal).ValueGeneratedNever();
         builder.Property(r => r.ChangeId).ValueGeneratedNever();
         builder.HasOne<Change>().WithMany().HasForeignKey(r => new { r.NeighbourhoodId, r.ChangeId }).OnDelete(DeleteBehavior.Restrict);
-        builder.Property(r => r.RowAction).HasColumnName("Did");
         builder.Property(r => r.Kind).HasMaxLength(40);
         builder.Property(r => r.RowKey).HasMaxLength(80);
-        builder.Property(r => r.Print).HasMaxLength(400);
+        builder.Property(r => r.Hash).HasMaxLength(400);
         builder.HasIndex(r => new { r.NeighbourhoodId, r.Kind, r.RowKey });
         builder.HasIndex(r => new { r.NeighbourhoodId, r.YardId });
     }

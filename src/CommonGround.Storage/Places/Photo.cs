@@ -1,5 +1,7 @@
 using CommonGround.Storage.History;
 using CommonGround.Storage.Members;
+using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Taxa;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -19,6 +21,13 @@ public sealed class Photo
     public required string Sha256 { get; set; }
     public string Caption { get; set; } = "";
     public DateOnly TakenOn { get; set; }
+
+    /// <summary>The bed and the plant it shows; null where it shows the yard.</summary>
+    public long? BedId { get; set; }
+    public int? TaxonId { get; set; }
+
+    /// <summary>Which patch of the plant; empty where there is only one.</summary>
+    public string Patch { get; set; } = "";
     public long? AddedById { get; set; }
     public DateTime AddedAtUtc { get; set; }
 }
@@ -35,6 +44,9 @@ internal sealed class PhotoMapping : IEntityTypeConfiguration<Photo>
         builder.Property(p => p.FileName).HasMaxLength(100);
         builder.Property(p => p.Sha256).HasMaxLength(64);
         builder.Property(p => p.Caption).HasMaxLength(200);
+        builder.Property(p => p.Patch).HasMaxLength(Sighting.LongestPatch);
+        builder.HasOne<Bed>().WithMany().HasForeignKey(p => new { p.NeighbourhoodId, p.BedId }).OnDelete(DeleteBehavior.Restrict);
+        builder.HasOne<Taxon>().WithMany().HasForeignKey(p => new { p.NeighbourhoodId, p.TaxonId }).OnDelete(DeleteBehavior.Restrict);
         builder.HasIndex(p => new { p.NeighbourhoodId, p.YardId });
     }
 }

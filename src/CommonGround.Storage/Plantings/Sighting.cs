@@ -12,7 +12,7 @@ namespace CommonGround.Storage.Plantings;
 /// taxon and patch on or before a day.</summary>
 public sealed class Sighting
 {
-    public const int LongestPatch = 60;
+    public const int LongestPatch = 60, LongestPlace = 60;
 
     public int NeighbourhoodId { get; set; }
     public long Id { get; set; }
@@ -44,6 +44,12 @@ public sealed class Sighting
 
     /// <summary>BBCH principal growth stage, 0–9.</summary>
     public int? GrowthStage { get; set; }
+
+    /// <summary>Where in the bed, in words; empty where nobody said.</summary>
+    public string PlaceInBed { get; set; } = "";
+
+    /// <summary>Seed collected from it that day, g; null where none was.</summary>
+    public double? SeedCollectedGrams { get; set; }
     public string Observer { get; set; } = "";
     public long? RecordedById { get; set; }
     public string Remarks { get; set; } = "";
@@ -60,6 +66,7 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
             t.HasCheckConstraint("CK_Sightings_Count", "\"Count\" IS NULL OR \"Count\" >= 0");
             t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
+            t.HasCheckConstraint("CK_Sightings_Seed", "\"SeedCollectedGrams\" IS NULL OR \"SeedCollectedGrams\" > 0");
             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
         });
         builder.HasRow(s => new { s.NeighbourhoodId, s.Id }, s => s.Id);
@@ -71,6 +78,7 @@ internal sealed class SightingMapping : IEntityTypeConfiguration<Sighting>
         builder.Property(s => s.Observer).HasMaxLength(200);
         builder.Property(s => s.Patch).HasMaxLength(Sighting.LongestPatch);
         builder.Property(s => s.VerifiedBy).HasMaxLength(200);
+        builder.Property(s => s.PlaceInBed).HasMaxLength(Sighting.LongestPlace);
         // One record a day of each patch.
         builder.HasIndex(s => new { s.NeighbourhoodId, s.YardId, s.BedId, s.TaxonId, s.Patch, s.ObservedOn }).IsUnique();
     }

@@ -1,4 +1,4 @@
 namespace CommonGround.Storage.Saving;
 
-/// <summary>Something the person can mend, said beside the field it concerns; an empty field speaks of the whole.</summary>
+/// <summary>Something the person can correct, said beside the field it concerns; an empty field speaks of the whole.</summary>
 public sealed record Problem(string Field, string Message);

@@ -95,7 +95,9 @@ internal static class RuleWords
         ["CK_Sightings_Count"] = "A count is 0 or more, or left blank.",
         ["CK_Sightings_Cover"] = "Cover is 0 m² or more.",
         ["CK_Sightings_Finding"] = "Only a growing plant has a cover.",
+        ["CK_Sightings_Seed"] = "Seed collected is more than 0 g, or left blank.",
         ["CK_Sightings_Stage"] = "A growth stage is 0 to 9, or left blank.",
+        ["CK_Walks_Effort"] = "A walk takes 1 minute or more.",
         ["CK_WeatherDays_Rain"] = "Rain is 0 mm or more, or left blank.",
         ["CK_Yards_Area"] = "A yard's area is above 0.",
         ["CK_Yards_Latitude"] = "Latitude is between −90 and 90 degrees.",
@@ -105,7 +107,7 @@ internal static class RuleWords
 
     /// <param name="told">What the database says: the name of the rule is in it.</param>
     public static Problem Of(string told) => Rules.FirstOrDefault(r => told.Contains(r.Key, StringComparison.Ordinal)).Value is { } rule
-        ? new("", $"{rule} Nothing was saved; what you typed is kept here: mend it, then save again.") : Other;
+        ? new("", $"{rule} Nothing was saved; what you typed is kept here: correct it, then save again.") : Other;
 
     public static bool Knows(string rule) => Rules.ContainsKey(rule);
 }

@@ -13,14 +13,14 @@ namespace CommonGround.Web.Access;
 public sealed class AccessCheck(NeighbourhoodDatabase database)
 {
     /// <summary>Whether somebody may open what needs <paramref name="act"/>, with these values in its address.</summary>
-    public async Task<bool> LetsInAsync(CurrentUser viewer, Permission act, IEnumerable<KeyValuePair<string, object?>> values,
+    public async Task<bool> IsAllowedAsync(CurrentUser currentUser, Permission act, IEnumerable<KeyValuePair<string, object?>> values,
         CancellationToken cancel = default)
     {
-        switch (AccessTable.Of(act, viewer.Role))
+        switch (AccessTable.Of(act, currentUser.Role))
         {
             case Scope.All: return true;
-            case Scope.None: return act == Permission.KeepAccount && viewer.AccountId is not null;
-            default: return await OwnerAsync(values, cancel) is not { Found: true } yard || viewer.May(act, yard.Owner);
+            case Scope.None: return act == Permission.KeepAccount && currentUser.AccountId is not null;
+            default: return await OwnerAsync(values, cancel) is not { Found: true } yard || currentUser.May(act, yard.Owner);
         }
     }
 
@@ -66,8 +66,8 @@ internal static class AccessCheckStep
         }
 
         var act = endpoint.Metadata.GetMetadata<RequiresAttribute>()?.Permission;
-        var viewer = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
-        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().LetsInAsync(viewer, wanted,
+        var currentUser = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
+        if (act is { } wanted && await http.RequestServices.GetRequiredService<AccessCheck>().IsAllowedAsync(currentUser, wanted,
             http.Request.RouteValues, http.RequestAborted))
         {
             await next(http);
@@ -75,7 +75,7 @@ internal static class AccessCheckStep
         }
 
         var isPage = endpoint.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null;
-        if (isPage && HttpMethods.IsGet(http.Request.Method) && viewer.AccountId is null
+        if (isPage && HttpMethods.IsGet(http.Request.Method) && currentUser.AccountId is null
             && !http.RequestServices.GetRequiredService<CurrentNeighbourhood>().IsDemo)
         {
             http.Response.Redirect("/sign-in?back=" + Uri.EscapeDataString(http.Request.Path + http.Request.QueryString));
@@ -83,10 +83,10 @@ internal static class AccessCheckStep
         }
 
         http.RequestServices.GetRequiredService<ILogger<AccessCheck>>().LogWarning("Refused: {Permission} as {Role}, account {Account}",
-            act, viewer.Role, viewer.AccountId);
+            act, currentUser.Role, currentUser.AccountId);
         // Somebody else's yard is answered like one that is not there. A page says so itself, under 403: under 404 the framework would put
         // another in its place.
-        http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, viewer.Role) == Scope.None)
+        http.Response.StatusCode = isPage || (act is { } known && AccessTable.Of(known, currentUser.Role) == Scope.None)
             ? StatusCodes.Status403Forbidden : StatusCodes.Status404NotFound;
         if (isPage && HttpMethods.IsGet(http.Request.Method))
         {

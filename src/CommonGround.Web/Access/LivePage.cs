@@ -17,7 +17,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
     /// anyway.</summary>
     private static readonly TimeSpan OneLook = TimeSpan.FromMilliseconds(200);
 
-    private CurrentUser? viewer;
+    private CurrentUser? currentUser;
     private OpenPage? connection;
     private long looked;
     private bool closed, cleared;
@@ -30,7 +30,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
     public async Task<bool> BeginAsync(CurrentUser claimed)
     {
         ArgumentNullException.ThrowIfNull(claimed);
-        viewer = claimed;
+        currentUser = claimed;
         standings.Listen(this, Heard);
         return await StandsAsync();
     }
@@ -49,7 +49,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
     public override Func<CircuitInboundActivityContext, Task> CreateInboundActivityHandler(
         Func<CircuitInboundActivityContext, Task> next) => async context =>
     {
-        if (viewer is null || cleared || (!closed && await StandsAsync()))
+        if (currentUser is null || cleared || (!closed && await StandsAsync()))
         {
             await next(context);
         }
@@ -58,7 +58,7 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
     /// <summary>Looks again now, whether or not the browser said anything.</summary>
     public async Task LookAsync()
     {
-        if (viewer is not null && !closed)
+        if (currentUser is not null && !closed)
         {
             looked = 0;
             await StandsAsync();
@@ -89,8 +89,8 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
         if (!closed && (looked == 0 || time.GetElapsedTime(looked) > OneLook))
         {
             var user = (await services.GetRequiredService<AuthenticationStateProvider>().GetAuthenticationStateAsync()).User;
-            var stands = CurrentUserQueries.SessionOf(user) == viewer!.SessionId
-                && await services.GetRequiredService<Standing>().HoldsAsync(viewer);
+            var stands = CurrentUserQueries.SessionOf(user) == currentUser!.SessionId
+                && await services.GetRequiredService<Standing>().HoldsAsync(currentUser);
             looked = time.GetTimestamp();
             if (!stands)
             {
@@ -103,8 +103,8 @@ public sealed class LivePage(IServiceProvider services, SessionEvents standings,
 
     private void Heard(Guid? session, long? member)
     {
-        if (viewer is not null && ((session is not null && session == viewer.SessionId)
-            || (member is not null && member == viewer.MemberId)))
+        if (currentUser is not null && ((session is not null && session == currentUser.SessionId)
+            || (member is not null && member == currentUser.MemberId)))
         {
             CloseHere();
         }

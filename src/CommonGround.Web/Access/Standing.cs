@@ -11,18 +11,18 @@ namespace CommonGround.Web.Access;
 public sealed class Standing(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, TimeProvider time)
 {
     /// <summary>One small query; in the demo, where accounts are for everybody to try, none.</summary>
-    public async Task<bool> HoldsAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<bool> HoldsAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
-        ArgumentNullException.ThrowIfNull(viewer);
-        if (viewer.SessionId is not { } session)
+        ArgumentNullException.ThrowIfNull(currentUser);
+        if (currentUser.SessionId is not { } session)
         {
-            return neighbourhood.IsDemo || viewer.Role == Role.Visitor;
+            return neighbourhood.IsDemo || currentUser.Role == Role.Visitor;
         }
 
         var now = time.GetUtcNow().UtcDateTime;
         var begun = now - Sessions.Longest;
         await using var db = await database.CreateDbContextAsync(cancel);
-        var stands = await db.Sessions.Where(s => s.Id == session && s.AccountId == viewer.AccountId && s.EndsAtUtc > now
+        var stands = await db.Sessions.Where(s => s.Id == session && s.AccountId == currentUser.AccountId && s.EndsAtUtc > now
             && s.StartedAtUtc > begun)
             .Select(s => new
             {
@@ -30,7 +30,7 @@ public sealed class Standing(NeighbourhoodDatabase database, CurrentNeighbourhoo
             .Select(m => new { m.Id, m.Role }).FirstOrDefault()
             })
             .FirstOrDefaultAsync(cancel);
-        return stands is not null && (stands.Member is { Role: not Role.Visitor } member ? member.Role == viewer.Role
-            && member.Id == viewer.MemberId : viewer.Role == Role.Visitor);
+        return stands is not null && (stands.Member is { Role: not Role.Visitor } member ? member.Role == currentUser.Role
+            && member.Id == currentUser.MemberId : currentUser.Role == Role.Visitor);
     }
 }

@@ -44,9 +44,9 @@ internal static class BeginCommand
                 return CommandLine.Refuse(string.Join(" ", problems.Select(p => p.Message)));
             }
 
-            if (parsed.GetValue(zone) is { } typed && !TimeZoneInfo.TryFindSystemTimeZoneById(typed, out _))
+            if (parsed.GetValue(zone) is { } typed && TimeZones.Fault(typed) is { } fault)
             {
-                return CommandLine.Refuse($"--time-zone {typed} is not known: write it like America/Chicago.");
+                return CommandLine.Refuse($"--time-zone: {fault}");
             }
 
             await using var services = await CommandLine.OpenAsync(parsed, cancel, options => options with { Demo = false });

@@ -42,7 +42,8 @@ internal static class MeasuresCommand
 
             var community = await services.GetRequiredService<CommunityQueries>().LoadAsync(day, cancel);
             var sites = await SitesAsync(services, community, parsed.GetValue(by)!, cancel);
-            var text = parsed.GetValue(format) == "csv" ? MeasuresText.Csv(sites, day) : MeasuresText.Json(sites, day);
+            var basis = MeasuresBasis.Of(services.GetRequiredService<CurrentNeighbourhood>(), community.Dates);
+            var text = parsed.GetValue(format) == "csv" ? MeasuresText.Csv(sites, day, basis) : MeasuresText.Json(sites, day, basis);
             if (parsed.GetValue(output) is { } file)
             {
                 await File.WriteAllTextAsync(file.FullName, text, new UTF8Encoding(false), cancel);
@@ -85,6 +86,13 @@ internal static class MeasuresCommand
         [.. measures.Select((m, i) => new MeasuredSite(by, name(i), m)).OrderBy(s => s.Name, StringComparer.Ordinal)];
 }
 
+/// <summary>What the figures of a file rest on: the table of C and nativity, and the dates of bloom in one sentence.</summary>
+internal sealed record MeasuresBasis(string Table, string BloomDates)
+{
+    public static MeasuresBasis Of(CurrentNeighbourhood neighbourhood, BloomDates dates) =>
+        new(Features.Regions.RegionWords.Table(neighbourhood), Features.Regions.BloomWords.Sentence(neighbourhood, dates));
+}
+
 internal sealed record MeasuredSite(string By, string Name, SiteMeasures Measures);
 
 /// <summary>The contract's fields, one by one; undefined is null in JSON and an empty cell in CSV.</summary>
@@ -96,14 +104,14 @@ internal static class MeasuresText
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping
     };
 
-    public static string Json(IEnumerable<MeasuredSite> sites, DateOnly asOf) =>
-        JsonSerializer.Serialize(sites.Select(s => Fields(s, asOf)), Options) + "\n";
+    public static string Json(IEnumerable<MeasuredSite> sites, DateOnly asOf, MeasuresBasis basis) =>
+        JsonSerializer.Serialize(sites.Select(s => Fields(s, asOf, basis)), Options) + "\n";
 
-    public static string Csv(IReadOnlyList<MeasuredSite> sites, DateOnly asOf)
+    public static string Csv(IReadOnlyList<MeasuredSite> sites, DateOnly asOf, MeasuresBasis basis)
     {
         var empty = new MeasuredSite("", "", SiteMeasures.Of(new SiteCommunity(0, []), [], Season.Default, null));
-        string[] header = [.. Flat(Fields(empty, asOf)).Select(f => f.Key)];
-        var rows = sites.Select(s => (string[])[.. Flat(Fields(s, asOf)).Select(f => f.Value switch
+        string[] header = [.. Flat(Fields(empty, asOf, basis)).Select(f => f.Key)];
+        var rows = sites.Select(s => (string[])[.. Flat(Fields(s, asOf, basis)).Select(f => f.Value switch
         {
             null => "",
             double d => d.ToString("R", CultureInfo.InvariantCulture),
@@ -113,7 +121,7 @@ internal static class MeasuresText
         return Interchange.Csv.CsvText.Write(header, rows);
     }
 
-    private static Dictionary<string, object?> Fields(MeasuredSite site, DateOnly asOf)
+    private static Dictionary<string, object?> Fields(MeasuredSite site, DateOnly asOf, MeasuresBasis basis)
     {
         var m = site.Measures;
         return new(StringComparer.Ordinal)
@@ -153,6 +161,8 @@ internal static class MeasuresText
                 .ToList(),
             ["lateSeasonCoveredShare"] = m.LateSeasonCoveredShare,
             ["invasivePressureM2"] = m.InvasivePressureSquareMetres,
+            ["cTable"] = basis.Table,
+            ["datesOfBloom"] = basis.BloomDates,
         };
     }
 

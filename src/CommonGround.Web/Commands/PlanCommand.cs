@@ -59,9 +59,9 @@ internal static class PlanCommand
 
             try
             {
-                var (code, viewer) = (parsed.GetValue(yard)!, Keeper(customary: false));
+                var (code, currentUser) = (parsed.GetValue(yard)!, Keeper(customary: false));
                 var reports = services.GetRequiredService<ConversionReportQueries>();
-                if (await services.GetRequiredService<PlanQueries>().GroundAsync(code, viewer, cancel) is not { } ground)
+                if (await services.GetRequiredService<PlanQueries>().GroundAsync(code, currentUser, cancel) is not { } ground)
                 {
                     return CommandLine.Refuse($"There is no yard {code}.");
                 }
@@ -70,11 +70,11 @@ internal static class PlanCommand
                 ConversionReport report;
                 if (parsed.GetValue(asked) is { } file)
                 {
-                    (report, advice) = reports.OfRequest(ground, PlanRequestFile.Read(file, ground), viewer);
+                    (report, advice) = reports.OfRequest(ground, PlanRequestFile.Read(file, ground), currentUser);
                 }
                 else
                 {
-                    report = (await reports.OfYardAsync(code, viewer, "", cancel))!;
+                    report = (await reports.OfYardAsync(code, currentUser, "", cancel))!;
                 }
 
                 foreach (var words in advice)

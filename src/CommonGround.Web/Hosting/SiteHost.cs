@@ -95,6 +95,7 @@ internal static class SiteHost
         WaitForChange.Map(app);
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
+        WalkSheets.Map(app);
         StreetsFile.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
@@ -102,6 +103,7 @@ internal static class SiteHost
         PlanSceneFile.Map(app);
         AccountFiles.Map(app);
         Features.Photos.PhotoAddresses.Map(app);
+        Features.Walks.WalkAddresses.Map(app);
         await app.StartAsync();
         await ReadyAsync(opening, app);
         await SayFirstStartAsync(app);
@@ -189,7 +191,10 @@ internal static class SiteHost
         .AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()
         .AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
-        .AddScoped<Features.Photos.PhotoQueries>();
+        .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
+        .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<RecordSheetRows>()
+            .AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
+            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.ReceivePhoto>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)
@@ -210,18 +215,18 @@ internal static class SiteHost
     private static void AddMembership(WebApplicationBuilder builder) => builder.Services
         .AddSingleton(MailSettings.Read(builder.Configuration)).AddSingleton<Mail>().AddSingleton<FirstRunSetup>()
         .AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
-        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<People>().AddScoped<GroupSettings>()
+        .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<UnprovenAddresses>().AddScoped<People>().AddScoped<GroupSettings>()
         .AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
         .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>()
         .AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
 
-    private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Here;
+    private static Place Here(IServiceProvider services) => services.GetRequiredService<NeighbourhoodContext>().Current;
 
     private static void AddLog(WebApplicationBuilder builder, SiteOptions options) =>
         builder.Services.AddSerilog((_, log) => log
             .Enrich.FromLogContext() // carries the reference that the error page shows
-                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to mend a
+                                     // Said in one sentence at the terminal; the way through the program helps nobody who has to repair a
                                      // folder.
             .Filter.ByExcluding(told => told.Exception is DataFolderException or AggregateException { InnerException: DataFolderException })
             .MinimumLevel.Information()

@@ -42,9 +42,9 @@ public sealed record SiteOptions(string DataFolder, bool Demo, StorageLocation S
         }
 
         var timeZone = configuration["Group:TimeZone"] ?? "America/Chicago";
-        if (!TimeZoneInfo.TryFindSystemTimeZoneById(timeZone, out _))
+        if (Features.Community.TimeZones.Fault(timeZone) is { } fault)
         {
-            throw new DataFolderException($"Group:TimeZone '{timeZone}' is not known: use an IANA name such as America/Chicago.");
+            throw new DataFolderException($"Group:TimeZone: {fault}");
         }
 
         var storage = provider == "sqlite"

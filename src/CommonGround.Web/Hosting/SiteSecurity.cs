@@ -80,9 +80,10 @@ internal static class SiteSecurity
         {
             var headers = http.Response.Headers;
             var host = http.Request.Host.Value ?? "";
-            headers.ContentSecurityPolicy =
-                "default-src 'self'; frame-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:"
-                + tiles
+            // The walk runs compiled code in the browser; no other page may.
+            var compiled = http.Request.Path.StartsWithSegments("/walk", StringComparison.OrdinalIgnoreCase) ? " 'wasm-unsafe-eval'" : "";
+            headers.ContentSecurityPolicy = "default-src 'self'; frame-src 'self'; script-src 'self'" + compiled
+                + "; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:" + tiles
                 + $"; connect-src 'self' ws://{host} wss://{host}; font-src 'self'; object-src 'none'; base-uri 'self'; frame-ancestors "
                 + $"'none'; form-action 'self'";
             headers.XContentTypeOptions = "nosniff";
@@ -155,7 +156,8 @@ internal static class SiteSecurity
         services.AddIdentityCore<Account>(identity =>
             {
                 identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
-                identity.User.RequireUniqueEmail = true;
+                // The name to sign in with is unique, and it is the address wherever there is one (decision 28).
+                identity.User.RequireUniqueEmail = false;
                 identity.SignIn.RequireConfirmedEmail = false;
                 identity.Lockout.AllowedForNewUsers = true;
                 identity.Password = new PasswordOptions

@@ -70,7 +70,7 @@ internal static class StartingFaults
             _ => options.Storage.Provider == "sqlite"
                 ? $"The database {where} cannot be opened. Check that the folder is there and that the user that runs the program may "
                 + $"write to it."
-                : $"The database {where} does not answer. Start it or mend Database:Connection, then start again.",
+                : $"The database {where} does not answer. Start it or correct Database:Connection, then start again.",
         }, failure);
     }
 

@@ -26,9 +26,9 @@ public sealed class CurrentUserQueries(NeighbourhoodDatabase database, CurrentNe
             return known;
         }
 
-        var viewer = await MakeAsync(http);
-        http.Items[Kept] = viewer;
-        return viewer;
+        var currentUser = await MakeAsync(http);
+        http.Items[Kept] = currentUser;
+        return currentUser;
     }
 
     private async Task<CurrentUser> MakeAsync(HttpContext http)

@@ -12,8 +12,8 @@ internal static class CatalogueCheck
 {
     private const double LeastC = 0, MostC = 10; // Swink & Wilhelm, docs/measures.md
     private const string Unreadable = ": its traits cannot be read.",
-        FromBackup = " Mend: restore the newest backup into a new folder; the program cannot read past such a row.";
-    private static readonly string Mend = $" Mend: bring the catalogue again with import "
+        FromBackup = " What to do: restore the newest backup into a new folder; the program cannot read past such a row.";
+    private static readonly string Correct = $" What to do: bring the catalogue again with import "
         + $"{Path.Combine(SiteOptions.SeedFolder, "plants.csv")}.";
 
     public static async Task<IReadOnlyList<string>> FindAsync(CommonGroundDb db, CancellationToken cancel)
@@ -25,11 +25,11 @@ internal static class CatalogueCheck
                 db, $"""SELECT "ScientificName", "Traits" FROM "Taxa" WHERE "NeighbourhoodId" = {place[0]} AND NOT "Unlisted" ORDER BY "ScientificName" """, cancel);
             if (rows.Count == 0)
             {
-                found.Add($"The catalogue of {place[1]} is empty." + Mend);
+                found.Add($"The catalogue of {place[1]} is empty." + Correct);
             }
 
             found.AddRange(Look([.. rows.Select(r => (r[0] ?? "", r[1] ?? ""))])
-                .Select(f => $"Catalogue of {place[1]}, {f}{(f.EndsWith(Unreadable, StringComparison.Ordinal) ? FromBackup : Mend)}"));
+                .Select(f => $"Catalogue of {place[1]}, {f}{(f.EndsWith(Unreadable, StringComparison.Ordinal) ? FromBackup : Correct)}"));
         }
 
         var values = await SqlText.RowsAsync(db, """
@@ -38,8 +38,8 @@ internal static class CatalogueCheck
             """, cancel);
         found.AddRange(values.Where(v => Read(v[3] ?? "") is { } taxon && PlantTraits.Apply(taxon with { Nativity = Nativity.Native }, v[1]
             ?? "", v[2] ?? "", "") is { Taxon: null })
-            .Select(v => $"{v[0]}: the group's value for {v[1]}, {v[2]}, cannot be read and is left out. Mend: open the plant's page and "
-            + $"override it anew, or take it back."));
+            .Select(v => $"{v[0]}: the group's value for {v[1]}, {v[2]}, cannot be read and is left out. What to do: open the plant's "
+            + $"page and override it anew, or take it back."));
         return found;
     }
 

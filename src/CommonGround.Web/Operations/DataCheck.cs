@@ -11,7 +11,7 @@ namespace CommonGround.Web.Operations;
 /// left-over files. It changes nothing.</summary>
 public static class DataCheck
 {
-    /// <returns>One sentence or two for each thing found: what, where, and how to mend it.</returns>
+    /// <returns>One sentence or two for each thing found: what, where, and how to correct it.</returns>
     /// <exception cref="DataFolderException">There is nothing to look over, or this program is too old for it.</exception>
     public static async Task<IReadOnlyList<string>> RunAsync(SiteOptions options, CancellationToken cancel)
     {
@@ -39,8 +39,8 @@ public static class DataCheck
         var faults = (await LookAsync("The database", () => copy.FaultsAsync(db, cancel))).Where(f =>
             !loose.Exists(l => l.StartsWith(f.Split(" points to ")[0], StringComparison.OrdinalIgnoreCase)));
         return [.. faults.Select(
-            f => $"{copy.Product} database: {f}. Mend: stop the site, keep a copy of the data folder as it is, and restore the newest "
-                + $"backup into a new one."), .. loose, .. found, .. LeftoverFiles.Find(options.DataFolder)];
+            f => $"{copy.Product} database: {f}. What to do: stop the site, keep a copy of the data folder as it is, and restore the "
+                + $"newest backup into a new one."), .. loose, .. found, .. LeftoverFiles.Find(options.DataFolder)];
     }
 
     /// <summary>A damaged database may break off any look at it; that is a finding, and the others go on.</summary>
@@ -64,7 +64,8 @@ public static class DataCheck
             ? throw new DataFolderException($"This database was written by a newer version of the program (it has the change '{newer}'). "
             + $"Check it with that version.")
             : known.Except(applied).FirstOrDefault() is { } pending
-                ? [$"The database has not had the change '{pending}' yet. Mend: run migrate or start the site; a backup is written first."]
+                ? [$"The database has not had the change '{pending}' yet. What to do: run migrate or start the site; a backup is written "
+                + $"first."]
                 : [];
     }
 
@@ -79,6 +80,6 @@ public static class DataCheck
             .ToListAsync(cancel);
         return [.. absurd.Select(
             x => $"Yard {x.Code}, {x.Name}, {x.ObservedOn:yyyy-MM-dd}: a sighting covers {x.CoverSquareMetres} m², the bed is "
-                + $"{x.AreaSquareMetres} m². Mend: record the plant again with its true cover, or correct the bed's area.")];
+                + $"{x.AreaSquareMetres} m². What to do: record the plant again with its true cover, or correct the bed's area.")];
     }
 }

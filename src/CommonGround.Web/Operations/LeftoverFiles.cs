@@ -10,6 +10,7 @@ internal static class LeftoverFiles
     public static IEnumerable<string> Find(string dataFolder) => Directory.Exists(dataFolder)
         ? Directory.EnumerateFileSystemEntries(dataFolder, "*", SearchOption.AllDirectories).Where(Is)
             .Select(f => Path.GetRelativePath(dataFolder, f)).Order(StringComparer.Ordinal)
-            .Select(f => $"Left-over {f}: something that was cut short wrote it. Mend: if no backup or restore is running, delete it.")
+            .Select(f => $"Left-over {f}: something that was cut short wrote it. What to do: if no backup or restore is running, delete "
+            + $"it.")
         : [];
 }

@@ -21,8 +21,8 @@ internal static class OrphanRows
                 var keys = string.Join("; ", rows.Take(Named).Select(r => string.Join(", ", r)));
                 found.Add($"A row of {key.DeclaringEntityType.GetTableName()} points to a row of {key.PrincipalEntityType.GetTableName()} "
                     + $"that is gone ({Columns(key.DeclaringEntityType.FindPrimaryKey()!.Properties)}: "
-                    + $"{keys}{(rows.Count > Named ? "; and more" : "")}). Mend: bring the missing row back from a backup, or take the "
-                    + $"loose row out.");
+                    + $"{keys}{(rows.Count > Named ? "; and more" : "")}). What to do: bring the missing row back from a backup, or take "
+                    + $"the loose row out.");
             }
         }
 

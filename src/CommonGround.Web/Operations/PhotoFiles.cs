@@ -50,19 +50,19 @@ public static class PhotoFiles
         {
             if (!files.Contains(photo.FileName))
             {
-                found.Add($"Photo {photo.FileName}: the database names it, but photos/ does not hold it. Mend: take the file from a "
+                found.Add($"Photo {photo.FileName}: the database names it, but photos/ does not hold it. What to do: take the file from a "
                     + $"backup, or remove the photo from its page.");
             }
             else if (!Sum(Path.Combine(folder, photo.FileName)).Equals(photo.Sha256, StringComparison.OrdinalIgnoreCase))
             {
-                found.Add($"Photo {photo.FileName}: the file is not the one that was stored. Mend: take it from a backup.");
+                found.Add($"Photo {photo.FileName}: the file is not the one that was stored. What to do: take it from a backup.");
             }
         }
 
         found.AddRange(files.Where(f => !named.Contains(Features.Photos.PhotoFolder.PhotoOf(f))
             && held?.Contains(Features.Photos.PhotoFolder.PhotoOf(f)) != true)
-            .Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. Mend: move it out of the data folder; if it is "
-            + $"missed, it can be added again."));
+            .Select(f => $"Photo {f}: photos/ holds it, but the database does not name it. What to do: move it out of the data folder; if "
+            + $"it is missed, it can be added again."));
         return found;
     }
 

@@ -26,7 +26,7 @@ public static class UpgradeBackup
         catch (Exception e) when (e is DataFolderException or IOException or UnauthorizedAccessException)
         {
             throw new DataFolderException($"This version changes the database, and the backup that comes first failed. {e.Message} "
-                + $"Nothing was changed. Mend that, or make a backup yourself and start once with Backup:UpgradeBackup=false.", e);
+                + $"Nothing was changed. Correct that, or make a backup yourself and start once with Backup:UpgradeBackup=false.", e);
         }
     }
 }

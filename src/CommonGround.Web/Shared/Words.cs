@@ -56,6 +56,12 @@ public static class Words
 /// <summary>Metric or US customary, by the reader's choice; everything is stored in SI.</summary>
 public sealed record Units(bool Customary)
 {
+    private const double GramsPerOunce = 28.349523125; // exact: international avoirdupois ounce
+
+    /// <summary>"12 g" or "0.4 oz".</summary>
+    public string MassWords(double grams) => Customary ? $"{(grams / GramsPerOunce).ToString("0.##", CultureInfo.InvariantCulture)} oz"
+        : $"{grams.ToString("0.#", CultureInfo.InvariantCulture)} g";
+
     public string AreaUnit => Customary ? "ft²" : "m²";
 
     public double Area(double squareMetres) => Customary ? squareMetres * Words.SquareFeetPerSquareMetre : squareMetres;

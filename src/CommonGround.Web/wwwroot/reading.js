@@ -57,6 +57,17 @@ function replay(button) {
   next();
 }
 
+// A sheet typed from paper: Enter and the arrows go down and up a column, whatever bed its rows stand in.
+document.addEventListener('keydown', event => {
+  const cell = event.target.closest?.('[data-tenkey] input[data-column]');
+  if (!cell || !['Enter', 'ArrowDown', 'ArrowUp'].includes(event.key)) return;
+  event.preventDefault();
+  const column = [...document.querySelectorAll(`[data-tenkey] input[data-column="${cell.dataset.column}"]`)];
+  const next = column[column.indexOf(cell) + (event.key === 'ArrowUp' ? -1 : 1)];
+  next?.focus();
+  next?.select();
+});
+
 document.addEventListener('click', event => {
   const link = event.target.closest('a[data-here]');
   if (link && !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey)) { event.preventDefault(); show(link.getAttribute('href'), 'pushState'); }

@@ -27,6 +27,17 @@ public class CoverScaleTests
         codes.Select(code => CoverScale.MidpointPercent(CoverScale.BraunBlanquet, code)!.Value).ShouldBe(expected.Numbers("percent"));
     }
 
+    [Fact(DisplayName = "Class 2 of the first Braun-Blanquet scale is 15 %, the midpoint of 5 to 25 (Mueller-Dombois & Ellenberg 1974, "
+        + "from memory)")]
+    public void The_undivided_class_two_has_its_midpoint()
+    {
+        CoverScale.MidpointPercent(CoverScale.BraunBlanquetOfFiveClasses, "2").ShouldBe((5 + 25) / 2.0);
+        // Classes 2 to 5 are those of Daubenmire but for the last, which is not divided at 95 %.
+        CoverScale.BraunBlanquetOfFiveClasses.Skip(2).Take(3).Select(c => c.MidpointPercent)
+            .ShouldBe(CoverScale.Daubenmire.Skip(1).Take(3).Select(c => c.MidpointPercent));
+        CoverScale.MidpointPercent(CoverScale.BraunBlanquetOfFiveClasses, "5").ShouldBe((75 + 100) / 2.0);
+    }
+
     [Fact(DisplayName = "Domin classes start at the break points of vegan 2.7-5, coverscale (check FQ-016)")]
     public void Domin_classes_start_at_the_published_break_points()
     {

@@ -23,7 +23,7 @@ public class CellTests
     [InlineData("0026-08-14", "Write a year from 1800 to 2200.")]
     [InlineData("", "Write the day as year-month-day, for example 2026-08-14.")]
     public void A_wrong_day_gets_advice_that_fits_it(string cell, string advice) =>
-        TestFiles.With(TestFiles.SightingsHeader, TestFiles.GoodSighting, "observed_on", cell).OnlyError().HowToMend.ShouldBe(advice);
+        TestFiles.With(TestFiles.SightingsHeader, TestFiles.GoodSighting, "observed_on", cell).OnlyError().HowToCorrect.ShouldBe(advice);
 
     [Theory]
     [InlineData("1.5", 1.5)]
@@ -51,7 +51,7 @@ public class CellTests
     {
         var header = TestFiles.SightingsHeader;
         var row = TestFiles.GoodSighting.Replace("1.5", cell, StringComparison.Ordinal);
-        TestFiles.Rows(header, row).OnlyError().HowToMend.ShouldBe(advice);
+        TestFiles.Rows(header, row).OnlyError().HowToCorrect.ShouldBe(advice);
     }
 
     [Theory]

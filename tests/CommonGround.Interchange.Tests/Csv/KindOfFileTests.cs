@@ -43,12 +43,12 @@ public class KindOfFileTests
     public void A_misspelt_column_is_refused_with_the_nearest_known_name()
     {
         var error = TestFiles.Read("yard,bed,scientific_name,observed_on,cover,origin\n").OnlyError();
-        (error.Line, error.Column, error.HowToMend).ShouldBe((1, "cover", "Did you mean cover_m2?"));
+        (error.Line, error.Column, error.HowToCorrect).ShouldBe((1, "cover", "Did you mean cover_m2?"));
     }
 
     [Fact]
     public void A_foreign_column_is_refused_with_the_known_ones() =>
-        TestFiles.Read("date,rain_mm,weather_station_operator\n").OnlyError().HowToMend.ShouldContain("known are date, rain_mm");
+        TestFiles.Read("date,rain_mm,weather_station_operator\n").OnlyError().HowToCorrect.ShouldContain("known are date, rain_mm");
 
     [Fact]
     public void A_missing_column_is_named()
@@ -113,7 +113,7 @@ public class KindOfFileTests
     [Fact]
     public void A_spreadsheet_or_utf16_file_is_told_how_to_save_itself()
     {
-        ImportFile.Read("rain.xlsx", [.. "PK"u8, 3, 4, 0, 0]).OnlyError().HowToMend.ShouldContain("CSV UTF-8");
+        ImportFile.Read("rain.xlsx", [.. "PK"u8, 3, 4, 0, 0]).OnlyError().HowToCorrect.ShouldContain("CSV UTF-8");
         ImportFile.Read("rain.csv", [0xFF, 0xFE, .. Encoding.Unicode.GetBytes("date,rain_mm")]).OnlyError().What.ShouldContain("UTF-16");
     }
 

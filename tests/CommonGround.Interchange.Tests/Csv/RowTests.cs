@@ -48,7 +48,7 @@ public class RowTests
 
         var error = file.OnlyError();
         (error.Column, error.What).ShouldBe(("count", "No plant is counted, yet 3 m² are covered."));
-        error.HowToMend.ShouldContain("Leave the count blank");
+        error.HowToCorrect.ShouldContain("Leave the count blank");
     }
 
     [Fact]

@@ -26,7 +26,7 @@ public class OutlineTests
         var error = file.Errors.ShouldHaveSingleItem();
         (error.Line, error.Column).ShouldBe((2, "coordinates"));
         error.What.ShouldContain(what);
-        error.HowToMend.ShouldNotBeEmpty();
+        error.HowToCorrect.ShouldNotBeEmpty();
         if (place.Length > 0)
         {
             error.Value.ShouldBe(place);
@@ -46,6 +46,6 @@ public class OutlineTests
     {
         var error = Read("[[[-58.4,-34.6],[-58.3,-34.6],[-58.3,-34.5],[-58.4,-34.6]]]").Errors.ShouldHaveSingleItem();
         error.What.ShouldStartWith("This lies south of the equator");
-        error.HowToMend.ShouldContain("without a minus sign");
+        error.HowToCorrect.ShouldContain("without a minus sign");
     }
 }

@@ -45,6 +45,8 @@ public sealed class PublishedRegionsTests
         var days = SpringShift.Days(Number(check, "lat_n"), Number(check, "lon_w"), Number(check, "elevation_m"));
         days.ShouldBe(Number(check, "days"), Number(check, "tolerance_days") + 1e-9);
         SpringShift.HalfMonths(days).ShouldBe(check.GetProperty("half_months").GetInt32());
+        // The boxes of the states are from memory: each place of the checks lies in that of its own state.
+        StateRules.Find(Text(check, "state"))!.MayHold(Number(check, "lat_n"), -Number(check, "lon_w")).ShouldBeTrue();
     }
 
     [Theory]

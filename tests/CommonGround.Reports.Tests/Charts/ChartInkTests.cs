@@ -28,6 +28,14 @@ public sealed class ChartInkTests
             SmallCharts.Range(4, 3, 6, 10, " m²"),
             SmallCharts.Cover(3, 10),
             SmallCharts.CoveredBlocks("blocks", s_inFlower, 31, season, 15, 900),
+            VisitLinesChart.Draw("visits",
+                [new(2025, [.. Enum.GetValues<VisitMark>().Select((m, i) => new Visit(new DateOnly(2025, i + 1, 9), m, i % 2 == 0))],
+                    "1 m²", 0.5), new(2026, []) { InFlower = (new(2026, 7, 1), new(2026, 8, 1)) }], new BloomWindow(12, 15),
+                        new BloomWindow(22, 1), "blue", 900),
+            VisitLinesChart.Draw("visits", [new(2025, [new Visit(new DateOnly(2025, 6, 1), VisitMark.Bud)])], new BloomWindow(12, 15),
+                null, "", 328),
+            VisitLinesChart.OneLine("visits", [2025, 2026], [new Visit(new DateOnly(2025, 6, 1), VisitMark.Leaves)], "red", 560),
+            VisitLinesChart.Key(VisitMark.Ripe, ""),
             SmallCharts.YearBars("year", s_inFlower, 31, season, 15, 600),
         ];
         foreach (var mark in charts.SelectMany(c => c.Marks))

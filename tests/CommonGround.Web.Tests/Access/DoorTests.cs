@@ -49,17 +49,17 @@ public sealed class DoorTests(FreshSite site) : IClassFixture<FreshSite>
     public async Task A_session_ended_from_another_device_is_refused_at_once_and_so_is_what_its_open_page_saves()
     {
         using var who = await site.JoinAsync(Role.Member);
-        var viewer = await site.ViewerAsync(who.Email);
-        var yard = await site.RegisterAsync(viewer);
+        var currentUser = await site.ViewerAsync(who.Email);
+        var yard = await site.RegisterAsync(currentUser);
         using var other = site.Browser();
         (await Site.SignInAsync(other, who.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
         var page = await other.GetStringAsync("/account");
-        page.ShouldContain($"end-{viewer.SessionId:N}");
-        (await Site.PostAsync(other, "/account", $"end-{viewer.SessionId:N}")).StatusCode.ShouldBe(HttpStatusCode.OK);
+        page.ShouldContain($"end-{currentUser.SessionId:N}");
+        (await Site.PostAsync(other, "/account", $"end-{currentUser.SessionId:N}")).StatusCode.ShouldBe(HttpStatusCode.OK);
 
         (await who.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
         await using var scope = site.Stand();
-        (await scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", viewer)).ShouldHaveSingleItem(
+        (await scope.Get<AddBed>().SaveAsync(yard.Id, "Late bed", "", currentUser)).ShouldHaveSingleItem(
             ).Message.ShouldContain("no longer signed in");
         (await site.AskAsync(db => db.Beds.AnyAsync(b => b.YardId == yard.Id && b.Name == "Late bed"))).ShouldBeFalse();
     }

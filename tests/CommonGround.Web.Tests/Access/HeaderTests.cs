@@ -31,12 +31,28 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
         answer.Headers.Contains("Access-Control-Allow-Origin").ShouldBeFalse();
     }
 
+    // CSP 3, "WebAssembly integration": 'wasm-unsafe-eval' lets compiled code run and nothing else.
+    [Theory]
+    [InlineData("/walk/", true)]
+    [InlineData("/walk/yards/XX-1", true)]
+    [InlineData("/", false)]
+    [InlineData("/walks", false)]
+    public async Task Compiled_code_runs_on_the_walk_and_nowhere_else(string path, bool runs)
+    {
+        (await site.AdministratorAsync()).Dispose();
+        using var browser = site.Browser();
+        using var answer = await browser.GetAsync(path);
+        var policy = string.Join("; ", answer.Headers.GetValues("Content-Security-Policy")).Split("; ");
+        policy.Single(p => p.StartsWith("script-src", StringComparison.Ordinal))
+            .ShouldBe(runs ? "script-src 'self' 'wasm-unsafe-eval'" : "script-src 'self'");
+    }
+
     [Fact]
     public async Task A_refused_form_and_a_report_carry_them_too_and_pages_are_kept_by_no_cache()
     {
         using var who = await site.JoinAsync(Role.Member);
-        var viewer = await site.ViewerAsync(who.Email);
-        var yard = await site.RegisterAsync(viewer);
+        var currentUser = await site.ViewerAsync(who.Email);
+        var yard = await site.RegisterAsync(currentUser);
         using var bare = new FormUrlEncodedContent([new("a", "b")]);
         using var refused = await who.Browser.PostAsync("/sign-out", bare);
         refused.StatusCode.ShouldBe(HttpStatusCode.BadRequest);
@@ -51,7 +67,7 @@ public sealed class HeaderTests(FreshSite site) : IClassFixture<FreshSite>
             answer.Headers.CacheControl!.NoStore.ShouldBeTrue(path);
         }
 
-        using var plan = await who.Browser.GetAsync($"/plans/{await site.KeepPlanAsync(yard, viewer)}/report.pdf");
+        using var plan = await who.Browser.GetAsync($"/plans/{await site.KeepPlanAsync(yard, currentUser)}/report.pdf");
         plan.Headers.GetValues("Content-Security-Policy").ShouldBe(["default-src 'none'; frame-ancestors 'self'"],
             "the plan's own page shows it in a frame");
     }

@@ -1,11 +1,8 @@
 using System.Net;
-using System.Reflection;
 using CommonGround.Benchmarks;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Membership;
-using Microsoft.AspNetCore.Components;
-using Microsoft.AspNetCore.Components.Routing;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -15,22 +12,17 @@ namespace CommonGround.Web.Tests.Access;
 /// would.</summary>
 public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
 {
-    private const string Click = "{\"type\":\"click\",\"detail\":1,\"button\":0,\"buttons\":0}", Change = "{\"value\":\"1\"}";
-
-    /// <summary>Every live page, with what has to be filled in.</summary>
-    public static TheoryData<string> LivePages() => [.. typeof(AccessTable).Assembly.GetTypes()
-        .Where(t => t.GetCustomAttribute<ExcludeFromInteractiveRoutingAttribute>() is null)
-        .SelectMany(t => t.GetCustomAttributes<RouteAttribute>()).Select(r => r.Template).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Pages() => [.. LivePages.Templates];
 
     [Theory]
-    [MemberData(nameof(LivePages))]
+    [MemberData(nameof(Pages))]
     public async Task A_page_whose_session_ended_elsewhere_does_nothing_it_is_told_and_shows_nothing_more(string template)
     {
         var (browser, cookies) = CookieBrowser();
         using var _ = browser;
         using var who = await site.JoinAsync(Role.Administrator);
         (await Site.SignInAsync(browser, who.Email)).StatusCode.ShouldBe(HttpStatusCode.Found);
-        var path = await FilledAsync(template, who.Email);
+        var path = await LivePages.FilledAsync(site, template, await site.ViewerAsync(who.Email));
         var answer = await browser.GetAsync(path);
         answer.StatusCode.ShouldBe(HttpStatusCode.OK, path);
         await using var page = await HubCircuit.BeginAsync(Address, path, await answer.Content.ReadAsStringAsync(), cookies);
@@ -43,10 +35,7 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         await Task.Delay(TimeSpan.FromMilliseconds(250));
         page.Error.ShouldBeNull();
         page.Ended.IsCompleted.ShouldBeFalse();
-        foreach (var (number, name) in page.Handlers)
-        {
-            await page.SendEventAsync(number, name, name is "change" or "input" ? Change : Click);
-        }
+        await LivePages.PressEverythingAsync(page);
 
         await page.GoAsync(new Uri(Address, "/more/people"));
         // The farewell is all that is drawn from then on.
@@ -157,28 +146,6 @@ public sealed class LivePageTests(FreshSite site) : IClassFixture<FreshSite>
         }
 
         return copy;
-    }
-
-    private async Task<string> FilledAsync(string template, string email)
-    {
-        var path = "/" + template.TrimStart('/');
-        if (path.Contains("{Slug}", StringComparison.Ordinal))
-        {
-            return path.Replace("{Slug}", "monarda-fistulosa", StringComparison.Ordinal);
-        }
-
-        if (!path.Contains('{', StringComparison.Ordinal))
-        {
-            return path;
-        }
-
-        var viewer = await site.ViewerAsync(email);
-        var yard = await site.RegisterAsync(viewer);
-        return path.Replace("{Code}", yard.Code, StringComparison.Ordinal)
-            .Replace("{Sighting:long}", path.Contains("{Sighting:long}", StringComparison.Ordinal)
-            ? $"{await site.SightingAsync(yard, viewer)}" : "", StringComparison.Ordinal)
-            .Replace("{Id:long}", path.Contains("{Id:long}", StringComparison.Ordinal) ? $"{await site.KeepPlanAsync(yard, viewer)}" : "",
-            StringComparison.Ordinal);
     }
 
     /// <summary>Waits for a state of another thread's.</summary>

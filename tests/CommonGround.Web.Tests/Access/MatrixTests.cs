@@ -158,10 +158,10 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
         foreach (var role in new[] { Role.Member, Role.Organiser, Role.Administrator })
         {
             var who = await site.JoinAsync(role);
-            var viewer = await site.ViewerAsync(who.Email);
-            var yard = await site.RegisterAsync(viewer);
-            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, viewer), await site.AddPhotoAsync(yard, viewer),
-                await site.SightingAsync(yard, viewer)));
+            var currentUser = await site.ViewerAsync(who.Email);
+            var yard = await site.RegisterAsync(currentUser);
+            actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, currentUser),
+                await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser)));
         }
 
         return actors;
@@ -184,10 +184,11 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
                 "picture" => "likeness",
+                "path" => "",
                 "page" => Guid.NewGuid().ToString(),
                 var other => throw new InvalidOperationException($"Say what {other} of {path} stands for."),
             };
-            path = System.Text.RegularExpressions.Regex.Replace(path, "\\{" + parameter.Name + "[^}]*\\}", value);
+            path = System.Text.RegularExpressions.Regex.Replace(path, "\\{\\**" + parameter.Name + "[^}]*\\}", value);
         }
 
         return path;

@@ -1,5 +1,6 @@
 using System.Reflection;
 using CommonGround.Interchange;
+using CommonGround.Interchange.Walks;
 using CommonGround.Planning.Conversion;
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
@@ -14,6 +15,7 @@ using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Regions;
+using CommonGround.Web.Features.Walks;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -39,11 +41,17 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
     internal static readonly Write[] Writes =
     [
         new("RecordPlantings.SaveAsync", Permission.RecordInYard, true, RecordAsync),
+        new("RecordSheetRows.SaveAsync", Permission.RecordInYard, true, SheetAsync),
         new("CorrectSighting.SaveAsync", Permission.RecordInYard, true, CorrectAsync),
         new("CorrectSighting.NeverWasAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CorrectSighting>()
             .NeverWasAsync(t.Sighting, await VersionAsync(s, t), wholePlanting: true, by)),
         new("AddBed.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<AddBed>().SaveAsync(t.Yard.Id, "Side bed",
             "", by)),
+        new("ReceiveWalk.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
+            Refusals(await s.Get<ReceiveWalk>().SaveAsync(new(DateTime.UtcNow, [await LookAsync(s, t, by)]), by))),
+        new("ReceivePhoto.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
+            Refusals(new([await s.Get<ReceivePhoto>().SaveAsync(await LookAsync(s, t, by) with { Kind = WalkNoteKind.Photo, Look = null,
+            Photo = new(new(2026, 8, 1), "") }, DateTime.UtcNow, File(Neighbours.Picture), by)], []))),
         new("SavedPlans.KeepAsync", Permission.RecordInYard, true,
             async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id,
@@ -208,6 +216,22 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
             await SightingAsync(scope, yard.Id, owner));
     }
 
+    /// <summary>A look at the planting that no other write is about, as a phone of theirs would send it.</summary>
+    private static async Task<WalkNote> LookAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        await using var db = await scope.Get<IDbContextFactory<Storage.CommonGroundDb>>().In(1).CreateDbContextAsync();
+        var bed = await db.Sightings.Where(s => s.Id == target.Sighting).Select(s => s.BedId).SingleAsync();
+        return new(Guid.NewGuid(), Guid.NewGuid(), WalkNoteKind.Look, by.MemberId, 1, DateTime.UtcNow, DateTime.UtcNow,
+            target.Yard.Code)
+        { BedId = bed, Taxon = "Symphyotrichum laeve", Look = new() { GrowthStage = 6 } };
+    }
+
+    private static IReadOnlyList<Problem> Refusals(WalkAnswer answer) =>
+        [.. answer.Receipts.Where(r => r.State == ReceiptState.Refused).Select(r => new Problem("", r.Message))];
+
+    private static Microsoft.AspNetCore.Http.FormFile File(byte[] bytes) =>
+        new(new MemoryStream(bytes), 0, bytes.Length, "photo", "photo.jpg");
+
     private Task<int> WrittenAsync() => site.AskAsync(db => db.Changes.CountAsync());
 
     private static async Task<IReadOnlyList<Problem>> RecordAsync(AsyncServiceScope scope, Target target, CurrentUser by)
@@ -218,6 +242,20 @@ public sealed class WriteMatrixTests(FreshSite site) : IClassFixture<FreshSite>
         var sheet = new RecordSheet(target.Yard.Id, bed.Id, bed.Version, scope.Get<GroupClock>().Today, "walker 1",
             [new PlantingDraft { Typed = taxon.ScientificName, Taxon = taxon, CoverSquareMetres = 1 }]);
         return (await scope.Get<RecordPlantings>().SaveAsync(sheet, by)).Problems;
+    }
+
+    private static async Task<IReadOnlyList<Problem>> SheetAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        var beds = (await scope.Get<YardQueries>().BedsAsync(target.Yard.Code,
+            new CurrentUser(Role.Organiser, null, "an organiser", false)))!;
+        var empty = SheetDraft.Order(beds).First(r => r.Planting is null && r.Bed.Name != "Seen bed");
+        var draft = new SheetDraft
+        {
+            Day = "2026-07-01",
+            Observer = "walker 1",
+            Rows = [new SheetRow { Key = empty.Key, Name = "Monarda fistulosa", Cover = "1", Stage = "6" }]
+        };
+        return await scope.Get<RecordSheetRows>().SaveAsync(target.Yard.Code, beds, draft, by);
     }
 
     /// <summary>A sighting in a bed that no other write is about.</summary>

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.RegularExpressions;
 
 namespace CommonGround.Web.Tests.Commands;
 
@@ -11,7 +12,7 @@ public sealed class CommandTests : IDisposable
         "by", "name", "asOf", "yards", "richness", "nativeRichness", "introducedRichness", "shannon", "simpson", "inverseSimpson",
             "evenness", "hill0", "hill1", "hill2", "chao2", "chao2Se",
         "meanC", "nativeMeanC", "fqi", "nativeFqi", "adjustedFqi", "coverWeightedMeanC", "withoutC", "onOldSightings", "bloom",
-            "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2",
+            "coveredShare", "gaps", "lateSeasonCoveredShare", "invasivePressureM2", "cTable", "datesOfBloom",
     ];
 
     private readonly TempFolder files = new();
@@ -106,7 +107,8 @@ public sealed class CommandTests : IDisposable
         full.GetProperty("shannon").GetDouble().ShouldBe((Math.Log(3) / 3) + (2 * Math.Log(1.5) / 3), 1e-12);
         var path = files.File("measures.csv");
         (await Terminal.DoAsync("measures", "--by", "yard", "--format", "csv", "--out", path)).ShouldBeEmpty();
-        var rows = File.ReadAllLines(path).Select(l => l.Split(',')).ToList();
+        var rows = File.ReadAllLines(path).Select(l => Regex.Split(l, ",(?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)").Select(c => c.Trim('"'))
+            .ToArray()).ToList();
         rows.Count.ShouldBe(3);
         string Cell(int row, string column) => rows[row][Array.IndexOf(rows[0], column)];
         rows[0].Where(c => !c.StartsWith("bloom", StringComparison.Ordinal)).ShouldBe(Fields.Where(f => f != "bloom"));
@@ -163,8 +165,8 @@ public sealed class CommandTests : IDisposable
         var answer = await Terminal.RunAsync("check");
         answer.Code.ShouldBe(1);
         answer.Output
-            .ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². Mend: record the plant again with its true "
-            + "cover, or correct the bed's area.\n");
+            .ShouldBe("Yard N-1, front, 2026-08-01: a sighting covers 5 m², the bed is 4 m². What to do: record the plant again with its "
+            + "true cover, or correct the bed's area.\n");
         answer.Error.ShouldBe("The check found 1 thing wrong, listed above.\n");
     }
 

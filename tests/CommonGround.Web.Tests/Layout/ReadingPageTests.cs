@@ -39,10 +39,12 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [InlineData("/streets/late-season")]
     [InlineData("/yards")]
     [InlineData("/yards/LA-07")]
+    [InlineData("/yards/LA-07/years")]
     [InlineData("/plants")]
     [InlineData("/plants/monarda-fistulosa")]
     [InlineData("/more")]
     [InlineData("/more/history")]
+    [InlineData("/more/dates")]
     public async Task A_reading_page_needs_no_circuit_and_weighs_little(string path)
     {
         using var browser = demo.Browser("organiser");

@@ -213,21 +213,20 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("text");
 
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)");
 
-                    b.Property<string>("Print")
-                        .IsRequired()
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)");
-
                     b.Property<string>("RowAction")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
-                        .HasColumnName("Did");
+                        .HasColumnType("character varying(20)");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -564,6 +563,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<long?>("AddedById")
                         .HasColumnType("bigint");
 
+                    b.Property<long?>("BedId")
+                        .HasColumnType("bigint");
+
                     b.Property<string>("Caption")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -574,6 +576,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasMaxLength(100)
                         .HasColumnType("character varying(100)");
 
+                    b.Property<string>("Patch")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)");
+
                     b.Property<string>("Sha256")
                         .IsRequired()
                         .HasMaxLength(64)
@@ -582,12 +589,19 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<DateOnly>("TakenOn")
                         .HasColumnType("date");
 
+                    b.Property<int?>("TaxonId")
+                        .HasColumnType("integer");
+
                     b.Property<long>("YardId")
                         .HasColumnType("bigint");
 
                     b.HasKey("NeighbourhoodId", "Id");
 
                     b.HasIndex("NeighbourhoodId", "AddedById");
+
+                    b.HasIndex("NeighbourhoodId", "BedId");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
 
                     b.HasIndex("NeighbourhoodId", "YardId");
 
@@ -920,6 +934,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)");
 
+                    b.Property<string>("PlaceInBed")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)");
+
                     b.Property<string>("Qualifier")
                         .IsRequired()
                         .HasMaxLength(8)
@@ -934,6 +953,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<string>("Remarks")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<double?>("SeedCollectedGrams")
+                        .HasColumnType("double precision");
 
                     b.Property<int>("TaxonId")
                         .HasColumnType("integer");
@@ -964,6 +986,8 @@ namespace CommonGround.Storage.Postgres.Migrations
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
+
+                            t.HasCheckConstraint("CK_Sightings_Seed", "\"SeedCollectedGrams\" IS NULL OR \"SeedCollectedGrams\" > 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
@@ -1097,6 +1121,156 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.ToTable("Taxa", (string)null);
 
                     b.HasAnnotation("History:Kind", "Taxon");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<Guid>("ClientId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Left")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("MemberId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime>("ReceivedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("RowId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Said")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<DateTime>("SaidAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "ClientId");
+
+                    b.HasIndex("NeighbourhoodId", "RowId");
+
+                    b.ToTable("ReceivedNotes", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.Walk", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<int>("Looked")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Observer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateOnly>("WalkedOn")
+                        .HasColumnType("date");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "WalkedOn");
+
+                    b.ToTable("Walks", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Walks_Effort", "\"Minutes\" >= 1 AND \"Looked\" >= 0");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Walk");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.WildlifeRecord", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long?>("BedId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("CountClass")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)");
+
+                    b.Property<DateOnly>("ObservedOn")
+                        .HasColumnType("date");
+
+                    b.Property<string>("Observer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<int?>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "BedId");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "ObservedOn");
+
+                    b.ToTable("Wildlife", (string)null);
+
+                    b.HasAnnotation("History:Kind", "WildlifeRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -1324,6 +1498,16 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasForeignKey("NeighbourhoodId", "AddedById")
                         .OnDelete(DeleteBehavior.Restrict);
 
+                    b.HasOne("CommonGround.Storage.Places.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("CommonGround.Storage.Places.Yard", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
@@ -1455,6 +1639,53 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
                         .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.Walk", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.WildlifeRecord", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 

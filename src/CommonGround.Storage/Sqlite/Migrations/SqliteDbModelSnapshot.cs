@@ -204,21 +204,20 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Columns")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("TEXT");
 
-                    b.Property<string>("Print")
-                        .IsRequired()
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT");
-
                     b.Property<string>("RowAction")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("Did");
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("RowKey")
                         .IsRequired()
@@ -545,6 +544,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<long?>("AddedById")
                         .HasColumnType("INTEGER");
 
+                    b.Property<long?>("BedId")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Caption")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -555,6 +557,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasMaxLength(100)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Patch")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Sha256")
                         .IsRequired()
                         .HasMaxLength(64)
@@ -563,12 +570,19 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<DateOnly>("TakenOn")
                         .HasColumnType("TEXT");
 
+                    b.Property<int?>("TaxonId")
+                        .HasColumnType("INTEGER");
+
                     b.Property<long>("YardId")
                         .HasColumnType("INTEGER");
 
                     b.HasKey("NeighbourhoodId", "Id");
 
                     b.HasIndex("NeighbourhoodId", "AddedById");
+
+                    b.HasIndex("NeighbourhoodId", "BedId");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
 
                     b.HasIndex("NeighbourhoodId", "YardId");
 
@@ -889,6 +903,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("PlaceInBed")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Qualifier")
                         .IsRequired()
                         .HasMaxLength(8)
@@ -903,6 +922,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<string>("Remarks")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<double?>("SeedCollectedGrams")
+                        .HasColumnType("REAL");
 
                     b.Property<int>("TaxonId")
                         .HasColumnType("INTEGER");
@@ -933,6 +955,8 @@ namespace CommonGround.Storage.Sqlite.Migrations
                             t.HasCheckConstraint("CK_Sightings_Cover", "\"CoverSquareMetres\" >= 0");
 
                             t.HasCheckConstraint("CK_Sightings_Finding", "\"Finding\" = 'Growing' OR \"CoverSquareMetres\" = 0");
+
+                            t.HasCheckConstraint("CK_Sightings_Seed", "\"SeedCollectedGrams\" IS NULL OR \"SeedCollectedGrams\" > 0");
 
                             t.HasCheckConstraint("CK_Sightings_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
                         });
@@ -1064,6 +1088,152 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.ToTable("Taxa", (string)null);
 
                     b.HasAnnotation("History:Kind", "Taxon");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("ClientId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Left")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("MemberId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("ReceivedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RowId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Said")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("SaidAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "ClientId");
+
+                    b.HasIndex("NeighbourhoodId", "RowId");
+
+                    b.ToTable("ReceivedNotes", (string)null);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.Walk", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Looked")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Observer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly>("WalkedOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "WalkedOn");
+
+                    b.ToTable("Walks", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Walks_Effort", "\"Minutes\" >= 1 AND \"Looked\" >= 0");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Walk");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.WildlifeRecord", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("BedId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("CountClass")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("ObservedOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Observer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "BedId");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId", "ObservedOn");
+
+                    b.ToTable("Wildlife", (string)null);
+
+                    b.HasAnnotation("History:Kind", "WildlifeRecord");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Weather.WeatherDay", b =>
@@ -1287,6 +1457,16 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasForeignKey("NeighbourhoodId", "AddedById")
                         .OnDelete(DeleteBehavior.Restrict);
 
+                    b.HasOne("CommonGround.Storage.Places.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("CommonGround.Storage.Places.Yard", null)
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId", "YardId")
@@ -1418,6 +1598,53 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("NeighbourhoodId")
                         .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.Walk", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Walks.WildlifeRecord", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 

@@ -12,7 +12,7 @@ internal static class ChangedYards
 
     private static readonly HashSet<string> OfAYard = [RowKinds.Sighting, RowKinds.Bed];
     private static readonly HashSet<string> OfAll = [RowKinds.Neighbourhood, RowKinds.Street, RowKinds.Block, RowKinds.Yard,
-        RowKinds.Taxon, RowKinds.PlantOverride, RowKinds.Infestation];
+        RowKinds.Taxon, RowKinds.PlantOverride, RowKinds.Infestation, RowKinds.Weather];
 
     /// <summary>The yards recorded in between two changes; null where the history does not say, or something else changed that the matrix
     /// rests on.</summary>

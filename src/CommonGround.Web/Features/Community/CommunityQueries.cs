@@ -41,7 +41,8 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
 
         var (seen, count) = await SightingsAsync(db.Sightings.AsNoTracking().Where(s => s.ObservedOn <= asOf), cancel);
         var infestations = await InfestationsAsync(db, asOf, null, cancel);
-        var traits = await GroupTraits.OfAsync(db, taxa, cancel);
+        var (traits, dates) = await GroupBloom.MovedAsync(db, taxa, await GroupTraits.OfAsync(db, taxa, cancel), rules, shown, asOf,
+            cancel);
         var rows = new YardRows(yards, yardIndex, blockIndex, taxonIndex,
             StillPresent.Of(traits, asOf, rules)).Build(seen.AsSpan(0, count), infestations);
         var sites = blocks.ConvertAll(b => new BlockSite(b.Id, b.Name, streetIndex[b.StreetId], middles[b.Id].Latitude,
@@ -53,6 +54,7 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         {
             PublicBlocks = PublicBlocks(blocks, sites, yards),
             Stamp = stamp,
+            Dates = dates,
         };
     }
 
@@ -64,7 +66,8 @@ public sealed class CommunityQueries(NeighbourhoodDatabase database, CurrentNeig
         await using var db = await database.CreateDbContextAsync(cancel);
         await using var reading = await db.BeginReadingAsync(cancel);
         var stamp = await ChangeStamps.ReadAsync(db, cancel);
-        if (await ChangedYards.SinceAsync(db, held.Stamp, stamp, cancel) is not { } changed)
+        // Where own records date the bloom, one more of them may move it everywhere.
+        if (held.Rules.OwnBloom || await ChangedYards.SinceAsync(db, held.Stamp, stamp, cancel) is not { } changed)
         {
             return null;
         }
@@ -199,7 +202,15 @@ public sealed record LoadedCommunity(CommunityMatrix Matrix, IReadOnlyDictionary
     /// <summary>Blocks as the public may place them.</summary>
     public required IReadOnlyList<BlockSite> PublicBlocks { get; init; }
 
-    public Figures Figures(bool sharedOnly) => Community.Figures.Of(Matrix, sharedOnly, Rules, PublicBlocks);
+    /// <summary>What the dates of bloom rest on.</summary>
+    public required BloomDates Dates { get; init; }
+
+    public Figures Figures(bool sharedOnly)
+    {
+        var figures = Community.Figures.Of(Matrix, sharedOnly, Rules, PublicBlocks);
+        figures.Dates = Dates;
+        return figures;
+    }
 
     /// <summary>Finds taxa by name, for as long as this catalogue stands.</summary>
     public NameIndex Names => NamesOnDemand.Value;

@@ -17,14 +17,18 @@ public sealed record CurrentNeighbourhood(int Id, string Name, bool IsDemo)
     public string BloomPlace => RegionWords.BloomPlace(this);
 }
 
-/// <summary>Where one request, one open page or one command stands. Told once, at its beginning; until then only a lone neighbourhood is
+/// <summary>Where one request, one open page or one command stands. Set once, at the start; until then only a lone neighbourhood is
 /// certain.</summary>
 public sealed class NeighbourhoodContext(Neighbourhoods all)
 {
     private Place? place;
 
-    public Place Here => place ?? all.Lone ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
+    public Place Current => place ?? all.Lone
+        ?? throw new InvalidOperationException("It is not known yet which neighbourhood this is about.");
 
-    public void Use(int neighbourhoodId) => place = all.Find(neighbourhoodId)
+    public void Use(int neighbourhoodId) => place = Of(neighbourhoodId);
+
+    /// <summary>Another neighbourhood of the same site.</summary>
+    public Place Of(int neighbourhoodId) => all.Find(neighbourhoodId)
         ?? throw new InvalidOperationException($"There is no neighbourhood {neighbourhoodId}.");
 }

@@ -23,6 +23,9 @@ public sealed class Figures
         Shown = [.. Enumerable.Range(0, matrix.Blocks.Count).Where(b => Blocks[b].Yards >= YardsToShow)];
     }
 
+    /// <summary>What its dates of bloom rest on.</summary>
+    public BloomDates Dates { get; internal set; } = BloomDates.OfCatalogue;
+
     /// <summary>Made for everybody, by <see cref="PublicView"/>.</summary>
     public bool IsPublic { get; }
     public CommunityMatrix Matrix { get; }

@@ -6,13 +6,19 @@ using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Community;
 
-/// <summary>What a group may set of the measures: its season and norm, the weights of invasive pressure, which are a convention, and how
-/// long an unseen plant still counts.</summary>
+/// <summary>What a group may set of the measures: its season and norm, the weights of invasive pressure, which are a convention, how long
+/// an unseen plant still counts, and what moves the dates of bloom.</summary>
 public sealed record GroupRules(Season Season, PressureConvention Pressure)
 {
     /// <summary>After how many seasons without a sighting a plant no longer counts; the usual one where settings of an earlier version do
     /// not say.</summary>
     public PresenceRule Presence { get; init; } = PresenceRule.Default;
+
+    /// <summary>The group's own records of flowering take over from the catalogue's dates where there are enough of them.</summary>
+    public bool OwnBloom { get; init; }
+
+    /// <summary>Temperatures by which a warm or cold year is known; null where nobody has given any.</summary>
+    public Temperatures? Temperatures { get; init; }
 
     public static GroupRules Default { get; } = new(Season.Default, PressureConvention.Default);
 
@@ -52,6 +58,13 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
         if (Presence.AnnualSeasons is < 1 or > MostSeasons || Presence.PerennialSeasons is < 1 or > MostSeasons)
         {
             problems.Add(new("presence", $"A plant that nobody sees again counts for 1 to {MostSeasons} seasons."));
+        }
+
+        if (Temperatures is { IsSound: false })
+        {
+            problems.Add(
+                new("temperatures", $"A mean temperature of a month lies between {Temperatures.Coldest:0} and {Temperatures.Warmest:0} "
+                    + $"°C, and the usual year has all twelve."));
         }
 
         return problems;

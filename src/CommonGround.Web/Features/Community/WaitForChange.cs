@@ -59,7 +59,7 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
     {
         var database = http.RequestServices.GetRequiredService<NeighbourhoodDatabase>();
         var here = http.RequestServices.GetRequiredService<CurrentNeighbourhood>().Id;
-        var viewer = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
+        var currentUser = await http.RequestServices.GetRequiredService<CurrentUserQueries>().ForAsync(http);
         var told = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         // Listening begins before the stamp is read, so nothing falls between.
         using var listening = feed.Subscribe(id =>
@@ -71,7 +71,7 @@ public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, ICon
         });
         standings.Listen(told, (session, member) =>
         {
-            if ((session is not null && session == viewer.SessionId) || (member is not null && member == viewer.MemberId))
+            if ((session is not null && session == currentUser.SessionId) || (member is not null && member == currentUser.MemberId))
             {
                 told.TrySetResult();
             }

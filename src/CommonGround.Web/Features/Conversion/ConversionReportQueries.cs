@@ -9,48 +9,51 @@ namespace CommonGround.Web.Features.Conversion;
 public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock,
     Plants.Likenesses likenesses)
 {
-    /// <summary>The report of a kept plan; null when there is none that the viewer may see.</summary>
+    /// <summary>The report of a kept plan; null when there is none that the reader may see.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
-    public async Task<ConversionReport?> OfPlanAsync(long planId, CurrentUser viewer, string address, CancellationToken cancel = default)
+    public async Task<ConversionReport?> OfPlanAsync(long planId, CurrentUser currentUser, string address,
+        CancellationToken cancel = default)
     {
-        if (await saved.GetAsync(planId, viewer, cancel) is not { } kept
-            || await plans.GroundAsync(kept.Yard, viewer, cancel) is not { } ground)
+        if (await saved.GetAsync(planId, currentUser, cancel) is not { } kept
+            || await plans.GroundAsync(kept.Yard, currentUser, cancel) is not { } ground)
         {
             return null;
         }
 
-        return Of(ground, kept.Request, kept.Amounts, kept.MadeOn, viewer, address);
+        return Of(ground, kept.Request, kept.Amounts, kept.MadeOn, currentUser, address);
     }
 
     /// <summary>A kept plan without the curve, which a shopping list has no use for; null as above.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
-    public async Task<ConversionPlan?> PlanAsync(long planId, CurrentUser viewer, CancellationToken cancel = default) =>
-        await saved.GetAsync(planId, viewer, cancel) is { } kept && await plans.GroundAsync(kept.Yard, viewer, cancel) is { } ground
+    public async Task<ConversionPlan?> PlanAsync(long planId, CurrentUser currentUser, CancellationToken cancel = default) =>
+        await saved.GetAsync(planId, currentUser, cancel) is { } kept
+            && await plans.GroundAsync(kept.Yard, currentUser, cancel) is { } ground
             ? Made(plans.Make(ground, kept.Request, curve: false, kept.Amounts, cancel: cancel))
             : null;
 
     /// <summary>The report of a yard: of its newest kept plan, else of the plan that its record proposes.</summary>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
-    public async Task<ConversionReport?> OfYardAsync(string code, CurrentUser viewer, string address, CancellationToken cancel = default)
+    public async Task<ConversionReport?> OfYardAsync(string code, CurrentUser currentUser, string address,
+        CancellationToken cancel = default)
     {
-        if (await plans.GroundAsync(code, viewer, cancel) is not { } ground)
+        if (await plans.GroundAsync(code, currentUser, cancel) is not { } ground)
         {
             return null;
         }
 
         var kept = await saved.NewestAsync(code, cancel);
-        return Of(ground, kept?.Request ?? Proposed(ground), kept?.Amounts, kept?.MadeOn ?? clock.Today, viewer, kept is null
+        return Of(ground, kept?.Request ?? Proposed(ground), kept?.Amounts, kept?.MadeOn ?? clock.Today, currentUser, kept is null
             || address.Length == 0 ? "" : $"{address}/plans/{kept.Id}");
     }
 
     /// <summary>The report of a yard for a request of its own, made anew.</summary>
     /// <param name="ground">Where.</param>
     /// <param name="request">What is asked for; a budget that is too small is answered with less ground.</param>
-    /// <param name="viewer">Whose units the report has.</param>
+    /// <param name="currentUser">Whose units the report has.</param>
     /// <returns>The report, and what had to be said of less ground; empty when all of it is planted.</returns>
     /// <exception cref="PlanRefusedException">There is no plan for it; the message says why.</exception>
     public (ConversionReport Report, IReadOnlyList<string> Advice) OfRequest(PlanGround ground, ConversionRequest request,
-        CurrentUser viewer)
+        CurrentUser currentUser)
     {
         var answer = plans.Make(ground, request, curve: true);
         IReadOnlyList<string> advice = [];
@@ -60,7 +63,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             answer = plans.Make(ground, less, curve: true);
         }
 
-        return (Report(ground, Made(answer), answer.WeatherProblems, clock.Today, viewer, ""), advice);
+        return (Report(ground, Made(answer), answer.WeatherProblems, clock.Today, currentUser, ""), advice);
     }
 
     /// <summary>What a yard's record proposes.</summary>
@@ -73,10 +76,10 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
     }
 
     private ConversionReport Of(PlanGround ground, ConversionRequest request, IReadOnlyDictionary<string, PlantedAmount>? amounts,
-        DateOnly asOf, CurrentUser viewer, string address)
+        DateOnly asOf, CurrentUser currentUser, string address)
     {
         var answer = plans.Make(ground, request, curve: true, amounts);
-        return Report(ground, Made(answer), answer.WeatherProblems, asOf, viewer, address);
+        return Report(ground, Made(answer), answer.WeatherProblems, asOf, currentUser, address);
     }
 
     private static ConversionPlan Made(PlanAnswer answer) =>
@@ -84,11 +87,11 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             ?? [])));
 
     /// <summary>The report of a plan that is not kept yet; it has no page that a code could lead to.</summary>
-    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, CurrentUser viewer) =>
-        Report(ground, plan, weatherProblems, clock.Today, viewer, "");
+    public ConversionReport OfDraft(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems,
+        CurrentUser currentUser) => Report(ground, plan, weatherProblems, clock.Today, currentUser, "");
 
     private ConversionReport Report(PlanGround ground, ConversionPlan plan, IReadOnlyList<string> weatherProblems, DateOnly asOf,
-        CurrentUser viewer, string address)
+        CurrentUser currentUser, string address)
     {
         return new ConversionReport
         {
@@ -97,9 +100,10 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             YardCode = ground.Facts.Code,
             Street = ground.Facts.Street,
             AsOf = asOf,
-            Units = viewer.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
+            BloomDates = Regions.BloomWords.Sentence(neighbourhood, ground.Figures.Dates),
+            Units = currentUser.Customary ? Reports.YardReports.Units.UsCustomary : Reports.YardReports.Units.Metric,
             YardSquareMetres = ground.Facts.AreaSquareMetres,
-            Plan = viewer.Customary ? plan with
+            Plan = currentUser.Customary ? plan with
             {
                 Calendar = Planning.Conversion.ConversionCalendar.For(plan.Request, plan.Mix,
                 customary: true)
@@ -107,7 +111,7 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             WaterProblems = weatherProblems,
             PlanAddress = address,
             Scenes = PlanScene.ForPaper(plan.Request, plan.Mix, likenesses.Of,
-                new Drawings.Scenes.SceneLengths(viewer.Customary, viewer.Units.LengthWords)),
+                new Drawings.Scenes.SceneLengths(currentUser.Customary, currentUser.Units.LengthWords)),
         };
     }
 }

@@ -29,10 +29,10 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
 
-    /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
-    public async Task<PlanGround?> GroundAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>Null when there is no such yard or the reader may not see it.</summary>
+    public async Task<PlanGround?> GroundAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (await yards.GetAsync(code, viewer, cancel) is not { } yard)
+        if (await yards.GetAsync(code, currentUser, cancel) is not { } yard)
         {
             return null;
         }

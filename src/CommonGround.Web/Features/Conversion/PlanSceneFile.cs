@@ -44,10 +44,10 @@ internal static class PlanSceneFile
             return Results.NotFound();
         }
 
-        var viewer = await viewers.ForAsync(http);
-        var key = string.Create(CultureInfo.InvariantCulture, $"{shown.Version}|{asked with { Look = null }}|{viewer.Customary}");
+        var currentUser = await viewers.ForAsync(http);
+        var key = string.Create(CultureInfo.InvariantCulture, $"{shown.Version}|{asked with { Look = null }}|{currentUser.Customary}");
         return Results.Text(likenesses.Svg(key, asked.Look, () => BedScene.Of(shown.Beds[asked.Area], asked.Half, asked.Year, asked.House,
             asked.Wide, title: null,
-            new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
+            new SceneLengths(currentUser.Customary, currentUser.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.RecordInYard);
 }

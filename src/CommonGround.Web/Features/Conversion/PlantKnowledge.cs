@@ -32,6 +32,6 @@ public sealed class PlantKnowledge
         ImportError[] wrong = [.. traits.Errors, .. errors];
         return wrong.Length == 0 ? (traits, visitors)
             : throw new InvalidOperationException("The program's own plant files cannot be read: " + string.Join(" ",
-            wrong.Take(3).Select(e => $"{e.File} line {e.Line}: {e.What}")) + " Mend: install the program again.");
+            wrong.Take(3).Select(e => $"{e.File} line {e.Line}: {e.What}")) + " What to do: install the program again.");
     }
 }

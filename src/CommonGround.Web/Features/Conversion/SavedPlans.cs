@@ -20,28 +20,28 @@ public sealed record KeptPlan(long Id, string Yard, int Number, DateOnly MadeOn,
 /// <summary>Keeps plans and finds them again, for those who may see the yard.</summary>
 public sealed class SavedPlans(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {
-    public async Task<IReadOnlyList<PlanLine>> ListAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<PlanLine>> ListAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var member = viewer.Role == Role.Member ? viewer.MemberId : null;
+        var member = currentUser.Role == Role.Member ? currentUser.MemberId : null;
         var rows = await db.Plans
             .Join(db.Yards, p => p.YardId, y => y.Id, (Plan, Yard) => new { Plan, Yard })
             .Join(db.Blocks, r => r.Yard.BlockId, b => b.Id, (r, b) => new { r.Plan, r.Yard, b.StreetId })
             .Join(db.Streets, r => r.StreetId, s => s.Id, (r, s) => new { r.Plan, r.Yard.Code, r.Yard.OwnerId, Street = s.Name })
             .ToListAsync(cancel);
-        return [.. rows.Where(r => viewer.MayOrganise || (member is not null && r.OwnerId == member))
+        return [.. rows.Where(r => currentUser.MayOrganise || (member is not null && r.OwnerId == member))
             .Select(r => new PlanLine(r.Plan.Id, r.Code, r.Street, r.Plan.Number, r.Plan.MadeOn, Request(r.Plan).SquareMetres,
             Taxa(r.Plan)))
             .OrderByDescending(p => p.MadeOn).ThenBy(p => p.Yard, StringComparer.Ordinal).ThenByDescending(p => p.Number)];
     }
 
-    /// <summary>Null when there is none of that number or the viewer may not see its yard.</summary>
-    public async Task<KeptPlan?> GetAsync(long planId, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>Null when there is none of that number or the reader may not see its yard.</summary>
+    public async Task<KeptPlan?> GetAsync(long planId, CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var plan = await db.Plans.AsNoTracking().SingleOrDefaultAsync(p => p.Id == planId, cancel);
         var yard = plan is null ? null : await db.Yards.AsNoTracking().SingleAsync(y => y.Id == plan.YardId, cancel);
-        return plan is not null && viewer.MaySee(yard!.OwnerId) ? Kept(plan, yard.Code) : null;
+        return plan is not null && currentUser.MaySee(yard!.OwnerId) ? Kept(plan, yard.Code) : null;
     }
 
     /// <summary>The newest plan of a yard, for whoever keeps the machine.</summary>

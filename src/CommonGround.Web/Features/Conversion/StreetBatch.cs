@@ -25,12 +25,12 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
         return await db.Streets.OrderBy(s => s.Name).Select(s => s.Name).ToListAsync(cancel);
     }
 
-    /// <summary>Writes the zip; null when there is no such street or the viewer may not make its reports.</summary>
+    /// <summary>Writes the zip; null when there is no such street or the reader may not make its reports.</summary>
     /// <exception cref="OperationCanceledException">Stopped; what was written so far is no whole zip.</exception>
-    public async Task<BatchOutcome?> WriteAsync(string street, CurrentUser viewer, PaperSize paper, string address, Stream target,
+    public async Task<BatchOutcome?> WriteAsync(string street, CurrentUser currentUser, PaperSize paper, string address, Stream target,
         IProgress<BatchProgress>? progress, CancellationToken cancel)
     {
-        if (!viewer.MayOrganise || await YardsAsync(street, cancel) is not { Count: > 0 } yards)
+        if (!currentUser.MayOrganise || await YardsAsync(street, cancel) is not { Count: > 0 } yards)
         {
             return null;
         }
@@ -44,7 +44,7 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
             CancellationToken = cancel
         }, async (yard, stop) =>
         {
-            var (pdf, why) = await PdfAsync(yard, viewer, paper, address, stop);
+            var (pdf, why) = await PdfAsync(yard, currentUser, paper, address, stop);
             lock (writing)
             {
                 if (pdf is not null)
@@ -70,12 +70,12 @@ public sealed class StreetBatch(NeighbourhoodDatabase database, ConversionReport
         return new BatchOutcome(yards.Count - refused.Count, refused);
     }
 
-    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, CurrentUser viewer, PaperSize paper, string address,
+    private async Task<(byte[]? Pdf, string Why)> PdfAsync(string yard, CurrentUser currentUser, PaperSize paper, string address,
         CancellationToken cancel)
     {
         try
         {
-            if (await reports.OfYardAsync(yard, viewer, address, cancel) is not { } report)
+            if (await reports.OfYardAsync(yard, currentUser, address, cancel) is not { } report)
             {
                 return (null, "The yard is gone.");
             }

@@ -23,11 +23,11 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
     /// <summary>Less lawn than this is not worth a plan, m².</summary>
     private const double LeastLawn = 6;
 
-    /// <summary>The yards of a street; null when there is no such street or the viewer does not organise.</summary>
-    public async Task<IReadOnlyList<StreetPlanYard>?> YardsAsync(string street, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>The yards of a street; null when there is no such street or the reader does not organise.</summary>
+    public async Task<IReadOnlyList<StreetPlanYard>?> YardsAsync(string street, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        ArgumentNullException.ThrowIfNull(viewer);
-        if (!viewer.MayOrganise) return null;
+        ArgumentNullException.ThrowIfNull(currentUser);
+        if (!currentUser.MayOrganise) return null;
         await using var db = await database.CreateDbContextAsync(cancel);
         if (!await db.Streets.AnyAsync(s => s.Name == street, cancel)) return null;
         var yards = await db.Yards.Where(y => db.Blocks.Any(b => b.Id == y.BlockId
@@ -49,7 +49,7 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
     /// <exception cref="TooBusyException">Too many wait already.</exception>
     /// <exception cref="PlanRefusedException">A yard cannot be planned; the message says which and why.</exception>
     /// <exception cref="OperationCanceledException">Stopped; nothing was kept.</exception>
-    public async Task<PlannedStreet> MakeAsync(string street, IReadOnlyList<string> codes, double? budget, CurrentUser viewer,
+    public async Task<PlannedStreet> MakeAsync(string street, IReadOnlyList<string> codes, double? budget, CurrentUser currentUser,
         IProgress<StreetProgress>? progress, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(codes);
@@ -59,7 +59,8 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
         var requests = new Dictionary<string, ConversionRequest>(StringComparer.Ordinal);
         foreach (var code in codes)
         {
-            grounds[code] = await plans.GroundAsync(code, viewer, cancel) ?? throw new PlanRefusedException($"There is no yard {code}.");
+            grounds[code] = await plans.GroundAsync(code, currentUser, cancel)
+                ?? throw new PlanRefusedException($"There is no yard {code}.");
             try
             {
                 requests[code] = ConversionReportQueries.Proposed(grounds[code]);
@@ -77,15 +78,15 @@ public sealed class StreetPlans(NeighbourhoodDatabase database, PlanQueries plan
     }
 
     /// <summary>Keeps the plan of one yard as any plan is kept; its number, or why it was not kept.</summary>
-    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(PlannedStreet street, string code, CurrentUser viewer,
-        CancellationToken cancel = default)
+    public async Task<(KeptPlan? Plan, IReadOnlyList<Problem> Problems)> KeepAsync(PlannedStreet street, string code,
+        CurrentUser currentUser, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(street);
         var mix = street.Mixes.Yards.Single(y => y.Yard == code).Mix ?? throw new InvalidOperationException($"Yard {code} has no mix.");
         var amounts = mix.Taxa.ToDictionary(t => t.Taxon.ScientificName, t => t.Amount, StringComparer.Ordinal);
         var answer = await plans.MakeAsync(street.Grounds[code], street.Requests[code], amounts);
         return answer.Plan is { } plan
-            ? await saved.KeepAsync(street.Grounds[code].Facts.Id, plan, viewer, cancel)
+            ? await saved.KeepAsync(street.Grounds[code].Facts.Id, plan, currentUser, cancel)
             : (null, [.. answer.Problems.Select(p => new Problem(p.Field, p.Message))]);
     }
 }

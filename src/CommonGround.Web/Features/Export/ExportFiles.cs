@@ -178,10 +178,10 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         return GeoJsonText.Write(features, exact ? null : PlaceOffset.Generalised);
     }
 
-    private static IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures? m) => m is null ? [] :
+    private IEnumerable<KeyValuePair<string, object?>> Measures(SiteMeasures? m) => m is null ? [] :
     [
         new("yards", m.Yards), new("nativeRichness", m.NativeRichness), new("nativeMeanC", m.NativeMeanC),
-            new("coveredShare", m.CoveredShare),
+            new("cTable", Regions.RegionWords.Table(neighbourhood)), new("coveredShare", m.CoveredShare),
         new("lateSeasonCoveredShare", m.LateSeasonCoveredShare), new("invasivePressureM2", m.InvasivePressureSquareMetres),
     ];
 

@@ -29,18 +29,18 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
 
     /// <summary>Newest first.</summary>
     /// <param name="before">Only changes before this number; null begins at the newest.</param>
-    public async Task<IReadOnlyList<HistoryLine>> PageAsync(CurrentUser viewer, long? before, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<HistoryLine>> PageAsync(CurrentUser currentUser, long? before, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        if (AccessTable.Of(Permission.SeeHistory, viewer.Role) == Scope.None)
+        if (AccessTable.Of(Permission.SeeHistory, currentUser.Role) == Scope.None)
         {
             return [];
         }
 
         var changes = db.Changes.AsNoTracking().Where(c => (before == null || c.Id < before));
-        if (AccessTable.Of(Permission.SeeHistory, viewer.Role) == Scope.Own)
+        if (AccessTable.Of(Permission.SeeHistory, currentUser.Role) == Scope.Own)
         {
-            changes = changes.Where(c => c.MemberId == viewer.MemberId && c.MemberId != null);
+            changes = changes.Where(c => c.MemberId == currentUser.MemberId && c.MemberId != null);
         }
 
         var page = await changes.OrderByDescending(c => c.Id).Take(PageSize)
@@ -53,11 +53,11 @@ public sealed class HistoryQueries(NeighbourhoodDatabase database, GroupClock cl
     }
 
     /// <summary>What a change altered, value by value; the first two hundred.</summary>
-    public async Task<IReadOnlyList<AlteredValue>> ValuesAsync(long changeId, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<AlteredValue>> ValuesAsync(long changeId, CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var owner = await db.Changes.Where(c => c.Id == changeId).Select(c => c.MemberId).SingleOrDefaultAsync(cancel);
-        if (!viewer.May(Permission.SeeHistory, owner))
+        if (!currentUser.May(Permission.SeeHistory, owner))
         {
             return [];
         }
@@ -121,6 +121,7 @@ public static class HistoryWords
         RowKinds.Taxon => "plant",
         RowKinds.PlantOverride => "overridden value",
         RowKinds.PlantNote => "note about a plant",
+        RowKinds.Wildlife => "animals seen",
         _ => kind.ToLowerInvariant(),
     };
 

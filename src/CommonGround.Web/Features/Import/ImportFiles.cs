@@ -12,8 +12,8 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     private const double CheckedShare = 0.9;
 
     private static readonly Problem Overtaken = new("",
-        "Others kept saving to the same beds and yards while these files were being checked, so nothing was stored. Bring them again when "
-            + "it is quieter.");
+        "Others kept saving to the same beds and yards while these files were being checked, so nothing was stored. Import them again "
+            + "when fewer people are saving.");
 
     /// <summary>Checks, and unless only that is asked, stores. Checking takes no lock: others go on saving, and what they save to the same
     /// places is checked again. Cancelled, it leaves nothing behind.</summary>
@@ -22,7 +22,7 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
     {
         if (choices.By?.By is { } role && AccessTable.Of(Permission.Organise, role) == Scope.None)
         {
-            return Refused("Only organisers bring files.", "Ask an organiser to bring them.");
+            return Refused("Only organisers import files.", "Ask an organiser to import them.");
         }
 
         ImportFindings? ledger = null;
@@ -83,7 +83,7 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         return [];
     });
 
-    private static ImportOutcome Refused(string what, string mend) => new([new ImportError("", 0, "", "", what, mend)], [], []);
+    private static ImportOutcome Refused(string what, string correct) => new([new ImportError("", 0, "", "", what, correct)], [], []);
 
     /// <summary>The files by name, as history says it.</summary>
     public static string Named(IReadOnlyList<string> fileNames)

@@ -18,8 +18,8 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
 
     public DateOnly Today => today;
 
-    public void Refuse(string file, int line, string column, string value, string what, string mend) =>
-        Errors.Add(new(file, line, column, value, what, mend));
+    public void Refuse(string file, int line, string column, string value, string what, string correct) =>
+        Errors.Add(new(file, line, column, value, what, correct));
 
     public void Count(string kind, bool added, bool changed)
     {

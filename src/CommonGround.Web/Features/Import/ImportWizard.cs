@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Import;
 
-public enum ImportStep { Files, Columns, Names, Mend, Store, Done }
+public enum ImportStep { Files, Columns, Names, Correct, Store, Done }
 
 /// <summary>The way from dropped files to stored rows, apart from how it looks. Heavy work runs beside the page and tells how far it
 /// is.</summary>
@@ -14,7 +14,7 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
 {
     public const int MostFiles = 10;
     public const long LargestFile = 32 * 1024 * 1024;
-    private const string MendEnding = "-to-mend.csv";
+    private const string CorrectionEnding = "-to-correct.csv";
     private readonly List<UploadedFile> files = [];
     private readonly Dictionary<string, UnknownName> names = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> chosen = new(StringComparer.Ordinal);
@@ -32,16 +32,16 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     public string Said { get; private set; } = "";
     public bool Busy => stop is not null;
     public bool Ready => files.Count > 0 && files.TrueForAll(f => f.WhyNotReady.Length == 0);
-    public IEnumerable<UploadedFile> FilesToMend => Outcome is null ? []
+    public IEnumerable<UploadedFile> FilesToCorrect => Outcome is null ? []
         : files.Where(f => f.Table.HasColumns && Outcome.Errors.Any(e => e.File == f.Table.Name && e.Line > 0));
 
-    /// <summary>Takes a file in; a mended one takes the place of the file it came from.</summary>
+    /// <summary>Takes a file in; a corrected one takes the place of the file it came from.</summary>
     public async Task AddAsync(string name, byte[] content)
     {
         var tables = await Task.Run(() => UploadedTable.Open(name, content).Select(t => new UploadedFile(t)).ToList());
         foreach (var file in tables)
         {
-            var before = files.FindIndex(f => f.Table.Name == file.Table.Name || MendName(f) == Plain(file.Table.Name));
+            var before = files.FindIndex(f => f.Table.Name == file.Table.Name || CorrectionName(f) == Plain(file.Table.Name));
             if (before >= 0)
             {
                 files[before] = file;
@@ -59,17 +59,17 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
 
     public void GoTo(ImportStep step) => (Step, Said) = (step, "");
 
-    public static string MendName(UploadedFile file)
+    public static string CorrectionName(UploadedFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return Path.ChangeExtension(file.Table.Name.Replace(", ", "-", StringComparison.Ordinal), null).Replace(MendEnding[..^4], "",
-            StringComparison.Ordinal) + MendEnding;
+        return Path.ChangeExtension(file.Table.Name.Replace(", ", "-", StringComparison.Ordinal), null).Replace(CorrectionEnding[..^4], "",
+            StringComparison.Ordinal) + CorrectionEnding;
     }
 
-    public string? ToMend(UploadedFile file)
+    public string? ToCorrect(UploadedFile file)
     {
         ArgumentNullException.ThrowIfNull(file);
-        return file.ToMend(chosen, Outcome?.Errors ?? []);
+        return file.ToCorrect(chosen, Outcome?.Errors ?? []);
     }
 
     /// <summary>What a name shall mean: a name of the catalogue, the name itself as an unlisted plant, or nothing yet.</summary>
@@ -95,9 +95,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     }
 
     /// <summary>Says what would happen and goes on to the step that has something to ask.</summary>
-    public async Task CheckAsync(CurrentUser viewer, Action changed)
+    public async Task CheckAsync(CurrentUser currentUser, Action changed)
     {
-        if (await RunAsync(viewer, checkOnly: true, changed) is not { } outcome)
+        if (await RunAsync(currentUser, checkOnly: true, changed) is not { } outcome)
         {
             return;
         }
@@ -108,15 +108,15 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         }
 
         var ask = outcome.UnknownNames.Count > 0 && Step != ImportStep.Names;
-        Step = ask ? ImportStep.Names : outcome.Errors.Count > 0 ? ImportStep.Mend : ImportStep.Store;
+        Step = ask ? ImportStep.Names : outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Store;
     }
 
-    public async Task StoreAsync(CurrentUser viewer, Action changed)
+    public async Task StoreAsync(CurrentUser currentUser, Action changed)
     {
-        if (await RunAsync(viewer, checkOnly: false, changed) is { } outcome)
+        if (await RunAsync(currentUser, checkOnly: false, changed) is { } outcome)
         {
             // Somebody may have changed the record since the check.
-            Step = outcome.Errors.Count > 0 ? ImportStep.Mend : ImportStep.Done;
+            Step = outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Done;
         }
     }
 
@@ -125,9 +125,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
 
     public void Dispose() => Cancel();
 
-    private async Task<ImportOutcome?> RunAsync(CurrentUser viewer, bool checkOnly, Action changed)
+    private async Task<ImportOutcome?> RunAsync(CurrentUser currentUser, bool checkOnly, Action changed)
     {
-        if (Busy || !viewer.MayOrganise)
+        if (Busy || !currentUser.MayOrganise)
         {
             return null;
         }
@@ -146,7 +146,7 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
                 clock.CalendarToday)
             {
                 Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase),
-                By = viewer.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)]))
+                By = currentUser.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)]))
             };
             var (taken, meant) = (files.ToList(), new Dictionary<string, string>(chosen, StringComparer.Ordinal));
             return Outcome = await Task.Run(() => import.RunAsync([.. taken.Select(f => f.Read(meant))], choices, progress, mine.Token));

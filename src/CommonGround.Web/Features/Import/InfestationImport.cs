@@ -67,7 +67,7 @@ internal sealed class InfestationImport(CommonGroundDb db, PlaceLookup book, Tax
 
         ledger.Refuse(file, row.Line, "block", row.Block, blocks.Count == 0 ? "There is no block of this name."
             : "Several streets have a block of this name.",
-            blocks.Count == 0 ? "Bring it in places.csv or streets.geojson first, or in the same import."
+            blocks.Count == 0 ? "Import it with places.csv or streets.geojson first, or in the same import."
                 : "Write it as \"street, block\".");
         return null;
     }

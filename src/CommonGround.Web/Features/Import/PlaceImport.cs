@@ -87,7 +87,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         {
             ledger.Notices.Add(new(file, row.Line, "shared",
                 "yes", $"Yard {yard.Code} has a household, which does not share it now; the file does not change that.",
-                "Ask the household to agree on its yard’s page. To bring the same file again without this notice, write no."));
+                "Ask the household to agree on its yard’s page. To import the same file without this notice, write no."));
             return;
         }
 
@@ -112,7 +112,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         {
             ledger.Refuse(file, row.Line,
                 "area_m2", $"{row.AreaSquareMetres}", $"The bed is larger than its yard, which is {yard.AreaSquareMetres} m².",
-                    "Give the bed's area in m², or mend the yard's in places.csv.");
+                    "Give the bed's area in m², or correct the yard's in places.csv.");
             return;
         }
 

@@ -81,7 +81,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
             var column = row.CoverSquareMetres is null ? "count" : "cover_m2";
             var what = bed?.AreaSquareMetres is null ? $"the yard, which is {room} m²" : $"the bed, which is {room} m²";
             ledger.Refuse(file, row.Line, column, $"{row.CoverSquareMetres ?? row.Count}", $"{cover:0.##} m² is more than {what}.",
-                "Give the ground this plant covers in m², or mend the bed's area in beds.csv.");
+                "Give the ground this plant covers in m², or correct the bed's area in beds.csv.");
             return null;
         }
 

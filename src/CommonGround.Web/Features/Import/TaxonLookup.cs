@@ -97,7 +97,7 @@ internal sealed class TaxonLookup
         var near = ledger.Unknown(name.Name, () => [.. index.Nearest(name.Name, 3).Select(t => t.ScientificName)]);
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
             (near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? Or allow" : "Check it, or allow")
-                + " names that the catalogue does not list, when you bring the file in.");
+                + " names that the catalogue does not list, when you import the file.");
         return null;
     }
 

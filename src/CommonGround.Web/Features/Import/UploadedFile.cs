@@ -66,6 +66,6 @@ public sealed class UploadedFile
 
     public ImportFile Read(IReadOnlyDictionary<string, string> names) => Table.Read(Choices with { Names = names });
 
-    public string? ToMend(IReadOnlyDictionary<string, string> names, IEnumerable<ImportError> errors) =>
-        Table.ToMend(Choices with { Names = names }, errors);
+    public string? ToCorrect(IReadOnlyDictionary<string, string> names, IEnumerable<ImportError> errors) =>
+        Table.ToCorrect(Choices with { Names = names }, errors);
 }

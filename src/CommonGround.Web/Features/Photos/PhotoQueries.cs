@@ -14,12 +14,24 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
     public const int OfABlock = 3;
 
     /// <summary>All photos of a yard, newest first; none for those who may not see it.</summary>
-    public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);
-        return yard is null || !viewer.MaySee(yard.OwnerId) ? []
+        return yard is null || !currentUser.MaySee(yard.OwnerId) ? []
             : await db.Photos.Where(p => p.YardId == yardId).OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
+                .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
+    }
+
+    /// <summary>The photos of one planting, newest first; none for those who may not see its yard.</summary>
+    public async Task<IReadOnlyList<PhotoLine>> OfPlantingAsync(long yardId, long bedId, int taxonId, string patch, CurrentUser currentUser,
+        CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yard = await db.Yards.Where(y => y.Id == yardId).Select(y => new { y.OwnerId }).SingleOrDefaultAsync(cancel);
+        return yard is null || !currentUser.MaySee(yard.OwnerId) ? []
+            : await db.Photos.Where(p => p.YardId == yardId && p.BedId == bedId && p.TaxonId == taxonId && p.Patch == patch)
+                .OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
                 .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
     }
 

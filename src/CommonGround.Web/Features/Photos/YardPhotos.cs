@@ -42,6 +42,10 @@ public sealed class PhotoDraft
     }
 }
 
+/// <summary>The plant that a photo shows, where it shows one.</summary>
+/// <param name="Receipt">Of a photo that came from a walk: the receipt that is stored with it.</param>
+internal sealed record PhotoOf(long? BedId, int? TaxonId, string Patch, Func<Photo, Storage.Walks.ReceivedNote>? Receipt = null);
+
 /// <summary>Adds photos to a yard and takes them out. The file is laid down before the row that names it: whatever breaks off, no row is
 /// without its file.</summary>
 public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, PhotoFolder folder, GroupClock clock,
@@ -53,9 +57,15 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
     private static readonly Problem NoRoom = new("",
         "The site’s disk did not take the photo: it may be full. Nothing was stored; tell whoever looks after the site, and try again.");
 
-    public async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by,
+    public Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, CurrentUser by,
+        CancellationToken cancel = default) =>
+        AddAsync(yardId, draft, file, new(null, null, ""), by, cancel);
+
+    /// <param name="of">The plant it shows.</param>
+    internal async Task<IReadOnlyList<Problem>> AddAsync(long yardId, PhotoDraft draft, byte[] file, PhotoOf of, CurrentUser by,
         CancellationToken cancel = default)
     {
+        ArgumentNullException.ThrowIfNull(of);
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(by);
         CleanPhoto? photo;
@@ -96,7 +106,13 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
                     return NoRoom;
                 }
 
-                db.Photos.Add(Row(yardId, name, photo!, draft, by));
+                var row = Row(yardId, name, photo!, draft, of, by);
+                db.Photos.Add(row);
+                if (of.Receipt is not null)
+                {
+                    db.ReceivedNotes.Add(of.Receipt(row));
+                }
+
                 return by.Note($"added a photo of {yard.Code}");
             }, cancel);
         if (!saved.IsStored && name is not null)
@@ -152,7 +168,7 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
         return [];
     });
 
-    private Photo Row(long yardId, string name, CleanPhoto photo, PhotoDraft draft, CurrentUser by) => new()
+    private Photo Row(long yardId, string name, CleanPhoto photo, PhotoDraft draft, PhotoOf of, CurrentUser by) => new()
     {
         NeighbourhoodId = neighbourhood.Id,
         Id = RowIds.Next(),
@@ -161,6 +177,9 @@ public sealed class YardPhotos(NeighbourhoodDatabase database, CurrentNeighbourh
         Sha256 = Convert.ToHexStringLower(SHA256.HashData(photo.Bytes)),
         Caption = draft.Caption.Trim(),
         TakenOn = draft.TakenOn!.Value,
+        BedId = of.BedId,
+        TaxonId = of.TaxonId,
+        Patch = of.Patch,
         AddedById = by.MemberId,
         AddedAtUtc = clock.UtcNow,
     };

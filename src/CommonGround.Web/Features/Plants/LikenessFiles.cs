@@ -28,13 +28,13 @@ public static class LikenessFiles
                 return Results.NotFound();
             }
 
-            // Another print than today's is an old page's: it gets today's picture, and keeps it no longer than itself.
-            if (v == likenesses.Print(plant))
+            // Another hash than today's is an old page's: it gets today's picture, and keeps it no longer than itself.
+            if (v == likenesses.HashOf(plant))
             {
                 http.Response.Headers.CacheControl = "private, max-age=31536000, immutable";
             }
 
-            return Results.Text(likenesses.Svg($"{slug}|{likenesses.Print(plant)}|{picture}|{feet == "1"}", look, draw), "image/svg+xml");
+            return Results.Text(likenesses.Svg($"{slug}|{likenesses.HashOf(plant)}|{picture}|{feet == "1"}", look, draw), "image/svg+xml");
         }).DisableRateLimiting().For(Permission.SeePublic);
 
     private static Func<Picture>? Draw(Likeness plant, string picture, bool feet)

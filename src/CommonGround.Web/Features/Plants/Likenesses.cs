@@ -20,7 +20,7 @@ public sealed class Likenesses : IDisposable
     /// <summary>Characters of SVG text that are kept: about 32 MB.</summary>
     private const long Kept = 16_000_000;
 
-    private readonly Lazy<(FrozenDictionary<string, Likeness> Plants, string Print)> table = new(Read);
+    private readonly Lazy<(FrozenDictionary<string, Likeness> Plants, string Hash)> table = new(Read);
     private readonly MemoryCache drawn = new(new MemoryCacheOptions { SizeLimit = Kept });
 
     /// <summary>The plant as it is drawn; the plain shape of its life form where nobody has described it.</summary>
@@ -32,15 +32,15 @@ public sealed class Likenesses : IDisposable
 
     /// <summary>Changes whenever the plant may look different: with the table, with the program, and for a plain shape with its
     /// height.</summary>
-    public string Print(Likeness plant)
+    public string HashOf(Likeness plant)
     {
         ArgumentNullException.ThrowIfNull(plant);
-        return plant.IsPlain ? string.Create(CultureInfo.InvariantCulture, $"{table.Value.Print}-{plant.Form}-{plant.HeightCm:0}")
-            : table.Value.Print;
+        return plant.IsPlain ? string.Create(CultureInfo.InvariantCulture, $"{table.Value.Hash}-{plant.Form}-{plant.HeightCm:0}")
+            : table.Value.Hash;
     }
 
     /// <summary>Changes with the table and the program.</summary>
-    public string TablePrint => table.Value.Print;
+    public string TableHash => table.Value.Hash;
 
     /// <summary>Where a picture of a plant is fetched; the address changes when the picture does, so it may be kept for ever.</summary>
     /// <param name="taxon">The plant.</param>
@@ -48,7 +48,7 @@ public sealed class Likenesses : IDisposable
     /// <param name="theme">system, light or dark.</param>
     /// <param name="feet">A yardstick beside it.</param>
     public string Address(CatalogueTaxon taxon, string picture, string theme, bool feet = false) =>
-        $"{PlantLink.To(taxon)}/drawn/{picture}.svg?v={Print(Of(taxon))}{(theme is "light" or "dark" ? "&look=" + theme : "")}{(feet ? "&feet=1" : "")}";
+        $"{PlantLink.To(taxon)}/drawn/{picture}.svg?v={HashOf(Of(taxon))}{(theme is "light" or "dark" ? "&look=" + theme : "")}{(feet ? "&feet=1" : "")}";
 
     /// <summary>A picture as SVG, from memory where it was drawn lately.</summary>
     /// <param name="key">What is drawn, all of it.</param>
@@ -72,12 +72,12 @@ public sealed class Likenesses : IDisposable
 
     public void Dispose() => drawn.Dispose();
 
-    private static (FrozenDictionary<string, Likeness> Plants, string Print) Read()
+    private static (FrozenDictionary<string, Likeness> Plants, string Hash) Read()
     {
         var bytes = File.ReadAllBytes(Path.Combine(SiteOptions.SeedFolder, "characters.csv"));
         var hand = typeof(Likeness).Assembly.ManifestModule.ModuleVersionId.ToByteArray();
-        var print = Convert.ToHexStringLower(SHA256.HashData([.. bytes, .. hand]))[..10];
+        var hash = Convert.ToHexStringLower(SHA256.HashData([.. bytes, .. hand]))[..10];
         return (CharactersFile.Read("characters.csv", bytes).Select(Likeness.Of).ToFrozenDictionary(l => l.ScientificName,
-            StringComparer.Ordinal), print);
+            StringComparer.Ordinal), hash);
     }
 }

@@ -19,10 +19,10 @@ public sealed class PlantNotes(NeighbourhoodDatabase database, CurrentNeighbourh
     public const int LongestText = 1000, LongestAnswer = 500, MostOpenOfOne = 50;
 
     /// <summary>Open notes, oldest first; of one plant where it is named. Members see none but hear that theirs arrived.</summary>
-    public async Task<IReadOnlyList<NoteLine>> OpenAsync(CurrentUser viewer, string? scientificName = null,
+    public async Task<IReadOnlyList<NoteLine>> OpenAsync(CurrentUser currentUser, string? scientificName = null,
         CancellationToken cancel = default)
     {
-        if (!viewer.May(Permission.OverridePlant))
+        if (!currentUser.May(Permission.OverridePlant))
         {
             return [];
         }

@@ -33,6 +33,18 @@ internal sealed class KnownInBed
         return byName;
     }
 
+    /// <summary>The same, as if these names had been added.</summary>
+    public KnownInBed With(IReadOnlyList<CatalogueTaxon> names)
+    {
+        var more = new Dictionary<string, int>(taxa, StringComparer.OrdinalIgnoreCase);
+        foreach (var (i, name) in names.Index())
+        {
+            more.TryAdd(name.ScientificName, -1 - i);
+        }
+
+        return new(rows, more, day);
+    }
+
     public int? TaxonId(string scientificName) => taxa.TryGetValue(scientificName, out var id) ? id : null;
 
     public Sighting? OfTheDay(int taxonId, string patch) => rows[(taxonId, patch)].FirstOrDefault(s => s.ObservedOn == day);

@@ -30,9 +30,20 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         ArgumentNullException.ThrowIfNull(by);
         List<CatalogueTaxon> unlisted = sheet.ObservedOn > clock.Today ? []
             : [.. sheet.Lines.Where(l => l.AsWritten).Select(l => l.Taxon).OfType<CatalogueTaxon>()];
-        if (unlisted.Count > 0 && await names.AddAsync(sheet.YardId, unlisted, by, cancel) is { Count: > 0 } refused)
+        if (unlisted.Count > 0)
         {
-            return new RecordResult(refused, null, sheet.BedVersion);
+            // A save that would be refused leaves no name behind.
+            await using var look = await database.CreateDbContextAsync(cancel);
+            var (_, _, _, problems, there) = await LookAsync(look, sheet, unlisted, by, cancel);
+            if (problems.Count == 0)
+            {
+                problems = await names.AddAsync(sheet.YardId, unlisted, by, cancel);
+            }
+
+            if (problems.Count > 0)
+            {
+                return new RecordResult(problems, null, there ?? sheet.BedVersion);
+            }
         }
 
         Guid? version = null;
@@ -40,37 +51,16 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         var saved = await database.WriteAsync(
             async db =>
             {
-                var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == sheet.YardId, cancel);
-                var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
-                if (yard is null || bed is null)
-                {
-                    return Intent.Refuse("",
-                        "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed "
-                            + "for them.");
-                }
-
-                if (!by.MayRecord(yard.OwnerId))
-                {
-                    return Intent.Refuse("", "Only the household and organisers record in this yard. Ask an organiser.");
-                }
-
-                if (bed.Version != sheet.BedVersion)
-                {
-                    version = bed.Version;
-                    return await SavedMeanwhileAsync(db, bed, cancel);
-                }
-
-                var known = await KnownInBed.ReadAsync(db, sheet.YardId, sheet.BedId, sheet.ObservedOn, cancel);
-                var problems = Problems(sheet, bed, yard, known);
+                (var yard, var bed, var known, var problems, version) = await LookAsync(db, sheet, [], by, cancel);
                 if (problems.Count > 0)
                 {
                     return Intent.Refuse(problems);
                 }
 
-                Store(db, sheet, known, by);
-                db.Entry(bed).State = EntityState.Modified;
+                await StoreAsync(db, sheet, known!, by, cancel);
+                db.Entry(bed!).State = EntityState.Modified;
                 stored = bed;
-                return by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard.Code}, {bed.Name}");
+                return by.Note($"recorded {Words.Count(sheet.Lines.Count, "planting")} in {yard!.Code}, {bed!.Name}");
             }, cancel);
         if (!saved.IsStored)
         {
@@ -80,6 +70,36 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
 
         Metrics.Saves.Add(1);
         return new RecordResult([], saved.ChangeId, stored!.Version);
+    }
+
+    /// <summary>What stands against the sheet, and what it would be stored with; the bed's version where somebody saved
+    /// meanwhile.</summary>
+    /// <param name="toAdd">Names that the catalogue does not list and that would be added first.</param>
+    private async Task<(Yard? Yard, Bed? Bed, KnownInBed? Known, IReadOnlyList<Problem> Problems,
+        Guid? Version)> LookAsync(CommonGroundDb db, RecordSheet sheet, List<CatalogueTaxon> toAdd, CurrentUser by,
+        CancellationToken cancel)
+    {
+        var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == sheet.YardId, cancel);
+        var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
+        if (yard is null || bed is null)
+        {
+            return (null, null, null,
+                [new("", "This bed is no longer in the record: its yard was taken out. Your lines are still here; choose another bed "
+                    + "for them.")], null);
+        }
+
+        if (!by.MayRecord(yard.OwnerId))
+        {
+            return (null, null, null, [new("", "Only the household and organisers record in this yard. Ask an organiser.")], null);
+        }
+
+        if (bed.Version != sheet.BedVersion)
+        {
+            return (null, null, null, [await SavedMeanwhileAsync(db, bed, cancel)], bed.Version);
+        }
+
+        var known = await KnownInBed.ReadAsync(db, sheet.YardId, sheet.BedId, sheet.ObservedOn, cancel);
+        return (yard, bed, known, Problems(sheet, bed, yard, toAdd.Count == 0 ? known : known.With(toAdd)), null);
     }
 
     private List<Problem> Problems(RecordSheet sheet, Bed bed, Yard yard, KnownInBed known)
@@ -114,12 +134,13 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         return problems;
     }
 
-    private void Store(CommonGroundDb db, RecordSheet sheet, KnownInBed known, CurrentUser by)
+    private async Task StoreAsync(CommonGroundDb db, RecordSheet sheet, KnownInBed known, CurrentUser by, CancellationToken cancel)
     {
         foreach (var line in sheet.Lines)
         {
             var taxonId = known.TaxonId(line.Taxon!.ScientificName)!.Value;
             var row = known.OfTheDay(taxonId, line.Patch);
+            var before = row is null ? known.Before(taxonId, line.Patch) : KnownInBed.Known(row);
             if (row is null)
             {
                 row = new Sighting
@@ -133,7 +154,7 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
                     ObservedOn = sheet.ObservedOn
                 };
                 db.Sightings.Add(row);
-                Fill(row, line, known.Before(taxonId, line.Patch));
+                Fill(row, line, before);
             }
             else
             {
@@ -143,6 +164,7 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
             row.Observer = sheet.Observer;
             row.RecordedById = by.MemberId;
             row.RecordedAtUtc = clock.UtcNow;
+            await DeskStatements.AddAsync(db, row, line, before, by, clock.UtcNow, cancel);
         }
     }
 
@@ -185,13 +207,12 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         row.Remarks = line.Remarks.Length > 0 ? line.Remarks : remarks;
     }
 
-    private static async Task<Intent> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
+    private static async Task<Problem> SavedMeanwhileAsync(CommonGroundDb db, Bed bed, CancellationToken cancel)
     {
         var latest = await db.Sightings.Where(s => s.YardId == bed.YardId && s.BedId == bed.Id).OrderByDescending(s => s.RecordedAtUtc)
             .Join(db.Taxa, s => new { s.NeighbourhoodId, Id = s.TaxonId }, t => new { t.NeighbourhoodId, t.Id }, (s, t) => t.ScientificName)
             .Take(3).ToListAsync(cancel);
-        return Intent.Refuse(
-            "", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are kept: look "
-                + $"at the bed below, then save again to add yours.");
+        return new("", $"Somebody else saved to this bed while you were typing (latest: {string.Join(", ", latest)}). Your lines are "
+            + $"kept: look at the bed below, then save again to add yours.");
     }
 }

@@ -11,7 +11,7 @@ namespace CommonGround.Web.Features.Record;
 
 /// <summary>One person recording in one yard: the lines, the bed and day they are for, and what came of the last save.</summary>
 public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoChange undo, BrowserDrafts drafts, GroupClock clock,
-    CurrentUser viewer)
+    CurrentUser currentUser)
 {
     private long? saved;
     private IReadOnlyList<PlantingDraft> savedLines = [];
@@ -23,7 +23,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     /// <summary>Null while the field is empty.</summary>
     public DateOnly? SeenOn { get; set; } = clock.Today;
-    public string Observer { get; set; } = viewer.Name;
+    public string Observer { get; set; } = currentUser.Name;
     public string? Message { get; private set; }
     public IReadOnlyList<Problem> Problems { get; private set; } = [];
 
@@ -62,7 +62,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     {
         var known = Known(line);
         var problems = line.Check(SeenOn ?? DateOnly.MinValue, clock.Today, Bed.AreaSquareMetres, View.Facts.AreaSquareMetres,
-            viewer.Units, known?.CoverSquareMetres);
+            currentUser.Units, known?.CoverSquareMetres);
         return SamePlant(line, known) is { } same ? [.. problems, same] : problems;
     }
 
@@ -83,7 +83,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         {
             var stage = known.GrowthStage is { } s ? ", " + PlantWords.Stage(s) : "";
             return new("same-day", $"{taxon.DisplayName} is recorded here on this day already: "
-                + $"{viewer.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two patches?");
+                + $"{currentUser.Units.AreaWords(known.CoverSquareMetres)}{stage}. Add this to it, put it in its place, or keep two "
+                + $"patches?");
         }
 
         var patches = Patches(taxon);
@@ -179,7 +180,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     public string Edit(int at)
     {
         Editing = at;
-        return EntrySheet.Written(Sheet.Lines[at], viewer.Units);
+        return EntrySheet.Written(Sheet.Lines[at], currentUser.Units);
     }
 
     /// <summary>An emptied field leaves the line as it was.</summary>
@@ -207,7 +208,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
     public Task KeepAsync() => drafts.KeepAsync(Key, Sheet.Lines);
 
-    /// <summary>Saves the lines that are right; the others stay to be mended.</summary>
+    /// <summary>Saves the lines that are right; the others stay to be corrected.</summary>
     public async Task SaveAsync()
     {
         var ready = Sheet.Lines.Where(l => Check(l).Count == 0).ToList();
@@ -218,7 +219,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
 
         saving = true;
         var result = await record.SaveAsync(new RecordSheet(View.Facts.Id, Bed.Id, Bed.Version, SeenOn ?? DateOnly.MinValue, Observer,
-            ready), viewer);
+            ready), currentUser);
         saving = false;
         Problems = result.Problems;
         if (result.ChangeId is not null)
@@ -233,7 +234,7 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
     /// <summary>Takes the last save back and puts its lines into the sheet again.</summary>
     public async Task UndoSaveAsync()
     {
-        Problems = await undo.UndoAsync(saved!.Value, viewer);
+        Problems = await undo.UndoAsync(saved!.Value, currentUser);
         if (Problems.Count == 0)
         {
             Sheet.Restore([.. savedLines, .. Sheet.Lines]);
@@ -251,8 +252,8 @@ public sealed class RecordSession(NameIndex names, RecordPlantings record, UndoC
         var good = Sheet.Lines.Count - bad;
         return Sheet.Lines.Count == 0 ? "Nothing to save yet"
             : bad == 0 ? $"Save {Words.Count(good, "planting")}"
-            : good == 0 ? "Mend the lines first"
-            : $"Save {Words.Spelled(good).ToLowerInvariant()}, keep {Words.Spelled(bad).ToLowerInvariant()} to mend";
+            : good == 0 ? "Correct the lines first"
+            : $"Save {Words.Spelled(good).ToLowerInvariant()}, keep {Words.Spelled(bad).ToLowerInvariant()} to correct";
     }
 }
 

@@ -95,7 +95,7 @@ public sealed class PlaceDraft
 
         var other = StateRules.All.FirstOrDefault(s => s.MayHold(latitude, longitude));
         return new(nameof(
-            Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Mend the "
+            Latitude), $"This point does not lie in {state.Name}{(other is null ? "" : $"; it may lie in {other.Name}")}. Correct the "
                 + $"numbers, or choose another state.");
     }
 

@@ -29,6 +29,16 @@ public static class RegionWords
             : neighbourhood.Locality is null ? "northern Illinois" : $"{Place(neighbourhood)}, as in northern Illinois";
     }
 
+    /// <summary>The regional table that C and nativity come from, as it is named beside every floristic figure.</summary>
+    public static string Table(CurrentNeighbourhood neighbourhood)
+    {
+        ArgumentNullException.ThrowIfNull(neighbourhood);
+        return neighbourhood.Locality is not { } place ? "Chicago region 2017"
+            : StateRules.TablesOf(place) is not { } tables ? "none: no table is held for this place"
+            : RegionalTables.NameOf(tables.First) + (tables.Second.Count > 0
+            ? $", with values borrowed from {RegionalTables.NameOf(tables.Second[0])}" : "");
+    }
+
     /// <summary>"15 days earlier", "9 days later", "at the same time".</summary>
     public static string Days(double days) => Math.Round(Math.Abs(days)) is var whole && whole < 1 ? "at the same time"
         : $"{whole:0} {(whole == 1 ? "day" : "days")} {(days < 0 ? "earlier" : "later")}";

@@ -15,8 +15,8 @@ public sealed record BlockShapeOnMap(int Block, bool Closed, IReadOnlyList<(doub
 /// <summary>Reads streets and blocks with their figures.</summary>
 public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity live, GroupClock clock)
 {
-    public Task<Figures> FiguresAsync(CurrentUser viewer, CancellationToken cancel = default) => live.FiguresAsync(viewer.MayOrganise,
-        cancel);
+    public Task<Figures> FiguresAsync(CurrentUser currentUser, CancellationToken cancel = default) =>
+        live.FiguresAsync(currentUser.MayOrganise, cancel);
 
     public async Task<IReadOnlyList<BlockShapeOnMap>> ShapesAsync(CancellationToken cancel = default)
     {
@@ -27,8 +27,8 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
             .OrderBy(s => s.Block)];
     }
 
-    /// <summary>The yards of a block that the viewer may open, with their figures.</summary>
-    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, CurrentUser viewer,
+    /// <summary>The yards of a block that the reader may open, with their figures.</summary>
+    public async Task<IReadOnlyList<(string Code, SiteMeasures Site)>> YardsOfBlockAsync(int block, CurrentUser currentUser,
         CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
@@ -36,29 +36,29 @@ public sealed class StreetQueries(NeighbourhoodDatabase database, LiveCommunity 
         var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y].YardId).ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await db.Yards.Where(y => ids.Contains(y.Id)).Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
-        return [.. yards.Where(y => viewer.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal)
+        return [.. yards.Where(y => currentUser.MaySee(y.OwnerId)).OrderBy(y => y.Code, StringComparer.Ordinal)
             .Select(y => (y.Code, SiteMeasures.Of(SiteCommunity.Of([matrix.Yards[matrix.PositionOf(y.Id)!.Value]]), matrix.Taxa,
             loaded.Rules.Season, null)))];
     }
 
     /// <summary>The last day somebody saw a yard of the block; for the public, of those it sees counted.</summary>
-    public async Task<DateOnly?> LastWalkAsync(int block, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<DateOnly?> LastWalkAsync(int block, CurrentUser currentUser, CancellationToken cancel = default)
     {
         var matrix = (await live.LoadedAsync(cancel)).Matrix;
-        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => viewer.MayOrganise || y.Shared).Select(y => y.YardId)
-            .ToList();
+        var ids = matrix.YardsOfBlock(block).Select(y => matrix.Yards[y]).Where(y => currentUser.MayOrganise || y.Shared)
+            .Select(y => y.YardId).ToList();
         await using var db = await database.CreateDbContextAsync(cancel);
         return await db.Sightings.Where(s => ids.Contains(s.YardId) && s.ObservedOn <= clock.Today).MaxAsync(s => (DateOnly?)s.ObservedOn,
             cancel);
     }
 
     /// <summary>The light and moisture most of a block's yards have, by block index: the ground that suggestions are made for.</summary>
-    public async Task<IReadOnlyDictionary<int, GrowingSite>> GroundAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyDictionary<int, GrowingSite>> GroundAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
         var loaded = await live.LoadedAsync(cancel);
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = await db.Yards.Select(y => new { y.Id, y.BlockId, y.Light, y.Moisture }).ToListAsync(cancel);
-        bool Counts(long yard) => viewer.MayOrganise || (loaded.Matrix.PositionOf(yard) is { } at && loaded.Matrix.Yards[at].Shared);
+        bool Counts(long yard) => currentUser.MayOrganise || (loaded.Matrix.PositionOf(yard) is { } at && loaded.Matrix.Yards[at].Shared);
         return yards.Where(y => Counts(y.Id) && loaded.BlockIndex.ContainsKey(y.BlockId)).GroupBy(y => loaded.BlockIndex[y.BlockId])
             .ToDictionary(g => g.Key, g => new GrowingSite(
             g.Where(y => y.Light is not null).GroupBy(y => y.Light).OrderByDescending(l => l.Count()).FirstOrDefault()?.Key,

@@ -11,12 +11,12 @@ public sealed record Recently(DateOnly Since, int Walks, int Sightings, int NewY
 /// <summary>Reads what was recorded lately: organisers of all yards, others of those the public sees counted.</summary>
 public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
-    public async Task<Recently> SinceAsync(DateOnly since, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<Recently> SinceAsync(DateOnly since, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        ArgumentNullException.ThrowIfNull(viewer);
+        ArgumentNullException.ThrowIfNull(currentUser);
         await using var db = await database.CreateDbContextAsync(cancel);
         var (id, today) = (neighbourhood.Id, clock.Today);
-        var yards = await CountedAsync(viewer, cancel);
+        var yards = await CountedAsync(currentUser, cancel);
         var sightings = db.Sightings.Where(s => s.ObservedOn <= today && (yards == null || yards.Contains(s.YardId)));
         var walks = await sightings.Where(s => s.ObservedOn >= since).Select(s => new { s.YardId, s.ObservedOn }).Distinct()
             .CountAsync(cancel);
@@ -27,16 +27,16 @@ public sealed class RecentActivity(NeighbourhoodDatabase database, CurrentNeighb
     }
 
     /// <summary>Yards that nobody has seen since a day.</summary>
-    public async Task<int> UnseenSinceAsync(DateOnly since, CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<int> UnseenSinceAsync(DateOnly since, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        ArgumentNullException.ThrowIfNull(viewer);
+        ArgumentNullException.ThrowIfNull(currentUser);
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = await CountedAsync(viewer, cancel);
+        var yards = await CountedAsync(currentUser, cancel);
         return await db.Yards.CountAsync(y => (yards == null || yards.Contains(y.Id))
             && !db.Sightings.Any(s => s.YardId == y.Id && s.ObservedOn >= since && s.ObservedOn <= clock.Today), cancel);
     }
 
     /// <summary>Null: all.</summary>
-    private async Task<List<long>?> CountedAsync(CurrentUser viewer, CancellationToken cancel) =>
-        viewer.MayOrganise ? null : [.. (await live.NowAsync(cancel)).Yards.Where(y => y.Shared).Select(y => y.YardId)];
+    private async Task<List<long>?> CountedAsync(CurrentUser currentUser, CancellationToken cancel) =>
+        currentUser.MayOrganise ? null : [.. (await live.NowAsync(cancel)).Yards.Where(y => y.Shared).Select(y => y.YardId)];
 }

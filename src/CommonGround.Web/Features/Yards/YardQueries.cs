@@ -75,11 +75,11 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
     /// <summary>A page shows no more past seasons than these.</summary>
     private const int SeasonsShown = 10;
 
-    /// <summary>The yards a viewer may open, with their figures.</summary>
-    public async Task<IReadOnlyList<YardListLine>> ListAsync(CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>The yards a reader may open, with their figures.</summary>
+    public async Task<IReadOnlyList<YardListLine>> ListAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = await Visible(db, viewer).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
+        var yards = await Visible(db, currentUser).Select(y => new { y.Id, y.Code, y.BlockId, y.Shared }).ToListAsync(cancel);
         var beds = await db.Beds.GroupBy(b => b.YardId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key,
             g => g.Count, cancel);
         var walks = await db.Sightings.Where(s => s.ObservedOn <= clock.Today).GroupBy(s => s.YardId)
@@ -97,11 +97,11 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         }).OrderBy(y => y.Street, StringComparer.Ordinal).ThenBy(y => y.Code, StringComparer.Ordinal)];
     }
 
-    /// <summary>One yard whole; null when there is none of that code or the viewer may not see it.</summary>
-    public async Task<YardView?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>One yard whole; null when there is none of that code or the reader may not see it.</summary>
+    public async Task<YardView?> GetAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await Visible(db, viewer).SingleOrDefaultAsync(y => y.Code == code, cancel);
+        var yard = await Visible(db, currentUser).SingleOrDefaultAsync(y => y.Code == code, cancel);
         if (yard is null)
         {
             return null;
@@ -120,7 +120,7 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         }
 
         var measures = CommunityMeasures.OfYard(matrix, at, loaded.Rules.Season, loaded.Rules.Pressure);
-        if (!viewer.MayOrganise)
+        if (!currentUser.MayOrganise)
         {
             var seen = await live.FiguresAsync(organiser: false, cancel);
             measures = measures with { InvasivePressureSquareMetres = PublicView.PressureOn(matrix, matrix.Yards[at], seen) };
@@ -142,27 +142,27 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
             loaded.Rules.Season);
     }
 
-    /// <summary>What grows in each bed of a yard; null when there is none of that code or the viewer may not see it.</summary>
-    public async Task<IReadOnlyList<BedView>?> BedsAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>What grows in each bed of a yard; null when there is none of that code or the reader may not see it.</summary>
+    public async Task<IReadOnlyList<BedView>?> BedsAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yard = await Visible(db, viewer).Where(y => y.Code == code).Select(y => (long?)y.Id).SingleOrDefaultAsync(cancel);
+        var yard = await Visible(db, currentUser).Where(y => y.Code == code).Select(y => (long?)y.Id).SingleOrDefaultAsync(cancel);
         return yard is { } id ? await BedsAsync(db, id, cancel) : null;
     }
 
-    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser viewer,
+    public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser currentUser,
         CancellationToken cancel = default)
     {
         await using var db = await database.CreateDbContextAsync(cancel);
-        var yards = await Visible(db, viewer).OrderBy(y => y.Code).Select(y => new { y.Code, y.Id, y.OwnerId }).ToListAsync(cancel);
-        return [.. yards.Where(y => viewer.MayRecord(y.OwnerId)).Select(y => (y.Code, y.Id, y.OwnerId))];
+        var yards = await Visible(db, currentUser).OrderBy(y => y.Code).Select(y => new { y.Code, y.Id, y.OwnerId }).ToListAsync(cancel);
+        return [.. yards.Where(y => currentUser.MayRecord(y.OwnerId)).Select(y => (y.Code, y.Id, y.OwnerId))];
     }
 
-    private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, CurrentUser viewer)
+    private IQueryable<Storage.Places.Yard> Visible(CommonGroundDb db, CurrentUser currentUser)
     {
         var yards = db.Yards.AsNoTracking();
-        var member = viewer.Role == Role.Member ? viewer.MemberId : null;
-        return viewer.MayOrganise ? yards : yards.Where(y => member != null && y.OwnerId == member);
+        var member = currentUser.Role == Role.Member ? currentUser.MemberId : null;
+        return currentUser.MayOrganise ? yards : yards.Where(y => member != null && y.OwnerId == member);
     }
 
     private async Task<IReadOnlyList<BedView>> BedsAsync(CommonGroundDb db, long yardId, CancellationToken cancel)

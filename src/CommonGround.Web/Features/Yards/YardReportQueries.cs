@@ -13,10 +13,10 @@ namespace CommonGround.Web.Features.Yards;
 public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, VisitorQueries visitors, CurrentNeighbourhood neighbourhood,
     GroupClock clock)
 {
-    /// <summary>Null when there is no such yard or the viewer may not see it.</summary>
-    public async Task<YardReport?> GetAsync(string code, CurrentUser viewer, CancellationToken cancel = default)
+    /// <summary>Null when there is no such yard or the reader may not see it.</summary>
+    public async Task<YardReport?> GetAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (await yards.GetAsync(code, viewer, cancel) is not { } view)
+        if (await yards.GetAsync(code, currentUser, cancel) is not { } view)
         {
             return null;
         }
@@ -35,7 +35,9 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
             YardCode = facts.Code,
             Block = facts.Block,
             AsOf = clock.Today,
-            Units = viewer.Customary ? Units.UsCustomary : Units.Metric,
+            BloomDates = Regions.BloomWords.Sentence(neighbourhood, figures.Dates),
+            Table = Regions.RegionWords.Table(neighbourhood),
+            Units = currentUser.Customary ? Units.UsCustomary : Units.Metric,
             Season = figures.Season,
             YardSquareMetres = facts.AreaSquareMetres,
             LawnSquareMetres = facts.LawnSquareMetres,

@@ -28,8 +28,8 @@ public static class YardSceneFile
             return Results.StatusCode(StatusCodes.Status400BadRequest);
         }
 
-        var viewer = await viewers.ForAsync(http);
-        var beds = await yards.BedsAsync(code, viewer, http.RequestAborted);
+        var currentUser = await viewers.ForAsync(http);
+        var beds = await yards.BedsAsync(code, currentUser, http.RequestAborted);
         var shown = bed is null ? beds?.MaxBy(b => b.Plantings.Sum(p => p.CoverSquareMetres)) : beds?.FirstOrDefault(b => b.Id == bed);
         if (beds is null || (bed is not null && shown is null))
         {
@@ -43,9 +43,9 @@ public static class YardSceneFile
         }
 
         var (t, px) = (half ?? HalfMonth.Of(clock.Today), wide ?? Desk);
-        return Results.Text(likenesses.Svg(Key(scene, t, px, viewer.Customary, likenesses), look,
+        return Results.Text(likenesses.Svg(Key(scene, t, px, currentUser.Customary, likenesses), look,
             () => BedScene.Of(scene.Piece(LongestMetres(px)), t, scene.Year, widthPx: px, title: null,
-                lengths: new SceneLengths(viewer.Customary, viewer.Units.LengthWords))), "image/svg+xml");
+                lengths: new SceneLengths(currentUser.Customary, currentUser.Units.LengthWords))), "image/svg+xml");
     }).For(Permission.SeeYard);
 
     /// <summary>Where the picture is fetched.</summary>
@@ -61,5 +61,5 @@ public static class YardSceneFile
     /// <summary>All that is drawn: another record is another picture.</summary>
     private static string Key(YardScene scene, int half, int wide, bool feet, Likenesses likenesses) =>
         string.Create(CultureInfo.InvariantCulture,
-        $"{likenesses.TablePrint}|{scene.Bed.Seed}|{scene.Bed.AreaSquareMetres:0.##}|{scene.Year}|{half}|{wide}|{feet}|{string.Join(',', scene.Bed.Drifts.Select(d => $"{d.Plant.ScientificName} {d.Count} {(d.Plant.IsPlain ? likenesses.Print(d.Plant) : "")}"))}");
+        $"{likenesses.TableHash}|{scene.Bed.Seed}|{scene.Bed.AreaSquareMetres:0.##}|{scene.Year}|{half}|{wide}|{feet}|{string.Join(',', scene.Bed.Drifts.Select(d => $"{d.Plant.ScientificName} {d.Count} {(d.Plant.IsPlain ? likenesses.HashOf(d.Plant) : "")}"))}");
 }

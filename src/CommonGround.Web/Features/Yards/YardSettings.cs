@@ -92,6 +92,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         var yardId = yard.Id;
         db.RemoveRange(await db.Photos.Where(p => p.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Plans.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Wildlife.Where(w => w.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Walks.Where(w => w.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Sightings.Where(s => s.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Infestations.Where(i => i.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Beds.Where(b => b.YardId == yardId).ToListAsync(cancel));

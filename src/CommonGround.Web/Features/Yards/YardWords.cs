@@ -46,6 +46,19 @@ public static class YardWords
                 new BloomStripLook(AreaUnit: units.AreaUnit, SquareMetresPerUnit: 1 / units.Area(1)));
     }
 
+    /// <summary>"31 native kinds in flower now".</summary>
+    public static string InFlower(YardView view,
+        int half) => $"{Words.Count(view.Measures.Bloom.HalfMonths[half].N, "native kind")} in flower now";
+
+    /// <summary>"142 kinds of visitors, 61 of them bees".</summary>
+    public static string Fed(Ecology.Pollinators.FedVisitors fed) => fed.Support.Visitors == 0 ? "nobody on record"
+        : $"{Words.Count(fed.Support.Visitors, "kind")} on record, {fed.Support.Bees} of them bees";
+
+    /// <summary>"78 native, fidelity 5.8, pressure 14.7".</summary>
+    public static string Measures(
+        YardView view) => $"{view.Measures.NativeRichness} native, fidelity {Words.Number(view.Measures.NativeMeanC)}, pressure "
+            + $"{Words.Number(view.Measures.InvasivePressureSquareMetres)}";
+
     public static string Ground(YardFacts facts)
     {
         var light = facts.Light is { } l ? Capital(PlantWords.Of(l)) : "Light not known";

@@ -23,7 +23,7 @@ public class ImportFilesTests
         {
             error.Value.ShouldNotBeEmpty();
             error.What.ShouldNotBeEmpty();
-            error.HowToMend.ShouldNotBeEmpty();
+            error.HowToCorrect.ShouldNotBeEmpty();
         }
 
         await using var db = await garden.Database.CreateDbContextAsync();
@@ -120,7 +120,7 @@ public class ImportFilesTests
         using var garden = await Garden.WithOneYardAsync();
         var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Aquilegia canadensis,2026-08-01,,12\n"))).Errors
             .ShouldHaveSingleItem();
-        (error.Column, error.HowToMend).ShouldBe(("count", "Give cover_m2 as well."));
+        (error.Column, error.HowToCorrect).ShouldBe(("count", "Give cover_m2 as well."));
     }
 
     [Fact]
@@ -170,7 +170,7 @@ public class ImportFilesTests
         var error = (await garden.ImportAsync(("sightings.csv", Head + "N-11,front,Monarda fistulosa,2026-08-01,1,\n"))).Errors
             .ShouldHaveSingleItem();
         (error.Line, error.Column, error.Value).ShouldBe((2, "yard", "N-11"));
-        error.HowToMend.ShouldContain("Did you mean N-1?");
+        error.HowToCorrect.ShouldContain("Did you mean N-1?");
     }
 
     [Fact]

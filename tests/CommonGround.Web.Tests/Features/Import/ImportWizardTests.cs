@@ -31,12 +31,12 @@ public class ImportJourneyTests
         journey.Decide(journey.Names.First(), Flora.Bergamot);
         journey.Decide(journey.Names.Last(), "Odd plant");
         await journey.CheckAsync(Garden.Organiser, () => { });
-        journey.Step.ShouldBe(ImportStep.Mend);
+        journey.Step.ShouldBe(ImportStep.Correct);
         journey.Outcome!.Errors.ShouldHaveSingleItem().Line.ShouldBe(3);
         (await garden.SightingsAsync()).ShouldBeEmpty();
 
-        var mended = journey.ToMend(journey.FilesToMend.ShouldHaveSingleItem())!.Replace("much", "2", StringComparison.Ordinal);
-        await journey.AddAsync("walk-to-mend (1).csv", Bytes(mended));
+        var corrected = journey.ToCorrect(journey.FilesToCorrect.ShouldHaveSingleItem())!.Replace("much", "2", StringComparison.Ordinal);
+        await journey.AddAsync("walk-to-correct (1).csv", Bytes(corrected));
         journey.Files.ShouldHaveSingleItem().WhyNotReady.ShouldBeEmpty();
         await journey.CheckAsync(Garden.Organiser, () => { });
         journey.Step.ShouldBe(ImportStep.Store);
@@ -48,7 +48,7 @@ public class ImportJourneyTests
             .ShouldBe([(new(2026, 8, 4), 2), (new(2026, 8, 4), 1), (new(2026, 8, 4), 1)], ignoreOrder: true);
 
         using var again = Journey(garden);
-        await again.AddAsync("walk.csv", Bytes(mended));
+        await again.AddAsync("walk.csv", Bytes(corrected));
         await again.CheckAsync(Garden.Organiser, () => { });
         again.Outcome!.Errors.ShouldBeEmpty();
         again.Outcome.Changed.ShouldBeFalse();
@@ -63,7 +63,8 @@ public class ImportJourneyTests
             Bytes("yard,bed,scientific_name,observed_on,cover_m2\nN-1,front,Monarda fistulosa,2026-08-01,1\nN-1,front,Monarda "
                 + "fistulosa,2026-08-01,much\n"));
         await journey.CheckAsync(Garden.Organiser, () => { });
-        await journey.AddAsync("s-to-mend.csv", Bytes(journey.ToMend(journey.Files[0])!.Replace("much", "2", StringComparison.Ordinal)));
+        await journey.AddAsync("s-to-correct.csv",
+            Bytes(journey.ToCorrect(journey.Files[0])!.Replace("much", "2", StringComparison.Ordinal)));
         await journey.StoreAsync(Garden.Organiser, () => { });
         (await garden.SightingsAsync()).ShouldHaveSingleItem().CoverSquareMetres.ShouldBe(2);
     }

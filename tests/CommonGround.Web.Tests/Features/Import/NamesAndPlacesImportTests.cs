@@ -15,9 +15,9 @@ public class NamesAndPlacesImportTests
         var error = (await garden.ImportAsync(("sightings.csv", Head + "N-1,front,Symphyotrichum leave,2026-08-01,1\n"))).Errors
             .ShouldHaveSingleItem();
         (error.File, error.Line, error.Column, error.Value).ShouldBe(("sightings.csv", 2, "scientific_name", "Symphyotrichum leave"));
-        error.HowToMend.ShouldStartWith("Did you mean Symphyotrichum laeve, Symphyotrichum oblongifolium, ");
-        error.HowToMend.ShouldContain("allow names that the catalogue does not list");
-        error.HowToMend.Split('?')[0].Split(", ").Length.ShouldBe(3);
+        error.HowToCorrect.ShouldStartWith("Did you mean Symphyotrichum laeve, Symphyotrichum oblongifolium, ");
+        error.HowToCorrect.ShouldContain("allow names that the catalogue does not list");
+        error.HowToCorrect.Split('?')[0].Split(", ").Length.ShouldBe(3);
     }
 
     [Fact]
@@ -72,7 +72,7 @@ public class NamesAndPlacesImportTests
             InfestationHead + ",A to B,Alliaria petiolata,2026-05-02,9,50,\n,B to C,Alliaria petiolata,2026-05-02,9,50,\n"));
         outcome.Errors.Select(e => (e.Line, e.Column, e.What))
             .ShouldBe([(2, "block", "Several streets have a block of this name."), (3, "block", "There is no block of this name.")]);
-        outcome.Errors[0].HowToMend.ShouldContain("street, block");
+        outcome.Errors[0].HowToCorrect.ShouldContain("street, block");
     }
 
     [Fact]

@@ -28,7 +28,7 @@ public class LeavingTests(GroupSite site)
     public async Task Leaving_takes_yards_and_name_out_at_once_and_can_be_taken_back_whole()
     {
         using var somebody = await site.JoinAsync(Role.Member);
-        var (code, viewer) = await RegisterAsync(somebody);
+        var (code, currentUser) = await RegisterAsync(somebody);
         (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain(code);
         (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", "not mine at all"))).StatusCode
             .ShouldBe(HttpStatusCode.OK);
@@ -36,8 +36,8 @@ public class LeavingTests(GroupSite site)
         (await (await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password))).Content
             .ReadAsStringAsync()).ShouldContain("You have left");
         (await CountAsync(db => db.Yards.CountAsync(y => y.Code == code))).ShouldBe(0);
-        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(0);
-        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == null
+        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == currentUser.MemberId))).ShouldBe(0);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == currentUser.MemberId && m.AccountId == null
             && m.Name == "a former member"))).ShouldBe(1);
         // Signed out everywhere; who signs in again finds the way back and nothing else.
         (await somebody.Browser.GetAsync("/account")).StatusCode.ShouldBe(HttpStatusCode.Found);
@@ -46,8 +46,8 @@ public class LeavingTests(GroupSite site)
         (await somebody.Browser.GetAsync($"/yards/{code}")).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
         (await Site.PostAsync(somebody.Browser, "/account", "return")).StatusCode.ShouldBe(HttpStatusCode.Found);
         (await somebody.Browser.GetStringAsync($"/yards/{code}")).ShouldContain("Record plantings");
-        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == viewer.MemberId))).ShouldBe(1);
-        (await CountAsync(db => db.Members.CountAsync(m => m.Id == viewer.MemberId && m.AccountId == viewer.AccountId
+        (await CountAsync(db => db.Sightings.CountAsync(s => s.RecordedById == currentUser.MemberId))).ShouldBe(1);
+        (await CountAsync(db => db.Members.CountAsync(m => m.Id == currentUser.MemberId && m.AccountId == currentUser.AccountId
             && m.Role == Role.Member))).ShouldBe(1);
     }
 
@@ -55,7 +55,7 @@ public class LeavingTests(GroupSite site)
     public async Task After_thirty_days_nothing_in_the_database_holds_the_household_any_more_and_history_still_stands()
     {
         using var somebody = await site.JoinAsync(Role.Member);
-        var (code, viewer) = await RegisterAsync(somebody);
+        var (code, currentUser) = await RegisterAsync(somebody);
         (await DumpAsync()).ShouldContain(Household + code);
         await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
         var changes = await CountAsync(db => db.Changes.CountAsync());
@@ -67,7 +67,7 @@ public class LeavingTests(GroupSite site)
         dump.ShouldNotContain(somebody.Email, Case.Insensitive);
         dump.ShouldNotContain("41.87777");
         (await CountAsync(db => db.Changes.CountAsync())).ShouldBe(changes);
-        (await CountAsync(db => db.Users.CountAsync(a => a.Id == viewer.AccountId))).ShouldBe(0);
+        (await CountAsync(db => db.Users.CountAsync(a => a.Id == currentUser.AccountId))).ShouldBe(0);
         (await (await Site.SignInAsync(somebody.Browser, somebody.Email)).Content.ReadAsStringAsync()).ShouldContain(
             "do not belong together");
     }
@@ -76,13 +76,13 @@ public class LeavingTests(GroupSite site)
     public async Task Notes_about_plants_are_in_ones_own_files_go_with_their_writer_and_come_back_with_them()
     {
         using var somebody = await site.JoinAsync(Role.Organiser);
-        var (_, viewer) = await RegisterAsync(somebody);
+        var (_, currentUser) = await RegisterAsync(somebody);
         var words = "The plant at my sister's gate " + Guid.NewGuid().ToString("N");
         await using (var scope = site.Stand())
         {
-            (await scope.Get<Web.Features.Plants.PlantNotes>().WriteAsync("Monarda fistulosa", "", words, viewer)).ShouldBeEmpty();
+            (await scope.Get<Web.Features.Plants.PlantNotes>().WriteAsync("Monarda fistulosa", "", words, currentUser)).ShouldBeEmpty();
             (await scope.Get<Web.Features.Plants.PlantOverrides>().SetAsync("Monarda fistulosa", "height_max_m", "1.1",
-                "measured in eight yards", null, viewer)).ShouldBeEmpty();
+                "measured in eight yards", null, currentUser)).ShouldBeEmpty();
         }
 
         using (var zip = new ZipArchive(await somebody.Browser.GetStreamAsync("/account/data.zip")))
@@ -93,8 +93,8 @@ public class LeavingTests(GroupSite site)
             text.ShouldContain("measured in eight yards");
         }
 
-        Task<int> NotesAsync() => CountAsync(db => db.PlantNotes.CountAsync(n => n.WrittenById == viewer.MemberId));
-        Task<int> ValuesAsync() => CountAsync(db => db.PlantOverrides.CountAsync(o => o.SetById == viewer.MemberId));
+        Task<int> NotesAsync() => CountAsync(db => db.PlantNotes.CountAsync(n => n.WrittenById == currentUser.MemberId));
+        Task<int> ValuesAsync() => CountAsync(db => db.PlantOverrides.CountAsync(o => o.SetById == currentUser.MemberId));
         await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
         (await NotesAsync(), await ValuesAsync()).ShouldBe((0, 0));
         (await CountAsync(db => db.PlantOverrides.CountAsync(o => o.Value == "1.1"))).ShouldBe(1, "the group's value stays");
@@ -104,6 +104,26 @@ public class LeavingTests(GroupSite site)
         await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
         (await EraseAsync(AccountDeletion.Days + 1)).ShouldBeGreaterThan(0);
         (await DumpAsync()).ShouldNotContain(words[^32..]);
+    }
+
+    [Fact]
+    public async Task A_name_somebody_checked_in_anothers_yard_stays_checked_without_their_name()
+    {
+        using var somebody = await site.JoinAsync(Role.Organiser);
+        var (_, currentUser) = await RegisterAsync(somebody);
+        using var other = await site.JoinAsync(Role.Member);
+        var (code, _) = await RegisterAsync(other);
+        await using (var db = await Database.CreateDbContextAsync())
+        {
+            var yard = await db.Yards.SingleAsync(y => y.Code == code);
+            (await db.Sightings.Where(s => s.YardId == yard.Id)
+                .ExecuteUpdateAsync(set => set.SetProperty(s => s.VerifiedBy, currentUser.Name))).ShouldBe(1);
+        }
+
+        await Site.PostAsync(somebody.Browser, "/account/leave", "leave", ("Draft.Password", Site.Password));
+        await using var after = await Database.CreateDbContextAsync();
+        var its = await after.Yards.SingleAsync(y => y.Code == code);
+        (await after.Sightings.SingleAsync(s => s.YardId == its.Id)).VerifiedBy.ShouldBe("a former member");
     }
 
     [Fact]
@@ -158,7 +178,7 @@ public class LeavingTests(GroupSite site)
         var services = scope.ServiceProvider;
         await using var db = await services.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(1).CreateDbContextAsync();
         var member = await db.Members.SingleAsync(m => db.Users.Any(a => a.Id == m.AccountId && a.Email == somebody.Email));
-        var viewer = new CurrentUser(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
+        var currentUser = new CurrentUser(member.Role, member.Id, member.Name, false) { AccountId = member.AccountId };
         var organiser = new CurrentUser(Role.Organiser, null, "an organiser", false);
         await services.GetRequiredService<GroupSettings>().AddBlockAsync("Kiln Street", "A to B", 41.8, -88.5, organiser);
         var block = (await services.GetRequiredService<RegisterYard>().BlocksAsync())[0];
@@ -174,15 +194,15 @@ public class LeavingTests(GroupSite site)
             Moisture = Moisture.Medium,
             Household = Household + code,
             Beds = [new() { Name = "front", AreaSquareMetres = 10 }],
-        }, viewer)).ShouldBeEmpty();
-        var view = (await services.GetRequiredService<YardQueries>().GetAsync(code, viewer))!;
+        }, currentUser)).ShouldBeEmpty();
+        var view = (await services.GetRequiredService<YardQueries>().GetAsync(code, currentUser))!;
         var taxon = (await services.GetRequiredService<LiveCommunity>().NowAsync()).Taxa
             .Single(t => t.ScientificName == "Monarda fistulosa");
         (await services.GetRequiredService<RecordPlantings>()
             .SaveAsync(new RecordSheet(view.Facts.Id, view.Beds[0].Id, view.Beds[0].Version,
             services.GetRequiredService<GroupClock>().Today, member.Name, [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]),
-                viewer)).Problems.ShouldBeEmpty();
-        return (code, viewer);
+                currentUser)).Problems.ShouldBeEmpty();
+        return (code, currentUser);
     }
 
     private async Task<int> EraseAsync(int daysFromNow) =>

@@ -25,11 +25,11 @@ public class PhotoAddressesTests(GroupSite site)
         using var stranger = site.Browser();
         await using var scope = site.Services.CreateAsyncScope();
         scope.ServiceProvider.GetRequiredService<NeighbourhoodContext>().Use(1);
-        var viewer = await ViewerAsync(scope.ServiceProvider, ben.Email);
-        var (yard, code) = await YardAsync(scope.ServiceProvider, viewer);
+        var currentUser = await ViewerAsync(scope.ServiceProvider, ben.Email);
+        var (yard, code) = await YardAsync(scope.ServiceProvider, currentUser);
         (await scope.ServiceProvider.GetRequiredService<YardPhotos>().AddAsync(yard,
-            new PhotoDraft { Caption = "by the gate", TakenOn = new(2026, 8, 1) }, YardPhotosTests.Jpeg, viewer)).ShouldBeEmpty();
-        var id = (await scope.ServiceProvider.GetRequiredService<PhotoQueries>().OfYardAsync(yard, viewer)).ShouldHaveSingleItem().Id;
+            new PhotoDraft { Caption = "by the gate", TakenOn = new(2026, 8, 1) }, YardPhotosTests.Jpeg, currentUser)).ShouldBeEmpty();
+        var id = (await scope.ServiceProvider.GetRequiredService<PhotoQueries>().OfYardAsync(yard, currentUser)).ShouldHaveSingleItem().Id;
         var (inner, open) = ($"/yards/{code}/photos/{id}", $"/photos/{id}");
 
         foreach (var one in new[] { ben.Browser, ada })
@@ -46,9 +46,9 @@ public class PhotoAddressesTests(GroupSite site)
         (await other.Browser.GetAsync(inner)).StatusCode.ShouldBe(HttpStatusCode.NotFound);
         (await stranger.GetAsync(inner)).StatusCode.ShouldBe(HttpStatusCode.Forbidden);
         var keeping = scope.ServiceProvider.GetRequiredService<YardSettings>();
-        (await keeping.ConsentAsync(yard, new Consents(false, false, true), viewer)).ShouldBeEmpty();
+        (await keeping.ConsentAsync(yard, new Consents(false, false, true), currentUser)).ShouldBeEmpty();
         (await stranger.GetAsync(open)).StatusCode.ShouldBe(HttpStatusCode.OK);
-        (await keeping.ConsentAsync(yard, new Consents(false, false, false), viewer)).ShouldBeEmpty();
+        (await keeping.ConsentAsync(yard, new Consents(false, false, false), currentUser)).ShouldBeEmpty();
         (await stranger.GetAsync(open)).StatusCode.ShouldBe(HttpStatusCode.NotFound);
 
         using var zip = new ZipArchive(await ben.Browser.GetStreamAsync("/account/data.zip"));

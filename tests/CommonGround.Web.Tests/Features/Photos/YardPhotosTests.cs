@@ -1,12 +1,14 @@
 using System.Text;
+using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
-using CommonGround.Web.Operations;
 using CommonGround.Web.Commands;
-using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Yards;
+using CommonGround.Web.Hosting;
 using CommonGround.Web.Layout;
+using CommonGround.Web.Operations;
+using CommonGround.Web.Tests.Features.Walks;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Logging.Abstractions;
 
@@ -181,6 +183,32 @@ public sealed class YardPhotosTests : IDisposable
 
     private SiteOptions Options => new(data.Path, false, StorageLocation.SqliteFile(data.File("unused.db")), "Testgrund",
         "America/Chicago");
+
+    /// <summary>What was received of a walk is emptied when nothing can come for the same day any more, or its yard is gone for good; that
+    /// it was received stays.</summary>
+    [Theory]
+    [InlineData(399, false, false)]
+    [InlineData(401, false, true)]
+    [InlineData(29, true, false)]
+    [InlineData(31, true, true)]
+    public async Task Notes_of_walks_are_emptied_and_still_stored_once(int days, bool takenOut, bool emptied)
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var walker = await garden.WalkerAsync("walker 1");
+        await garden.BergamotAsync();
+        var note = await garden.LookAsync(walker, Flora.Bergamot, new() { Remark = "by the downspout" });
+        await garden.StoreAsync(walker, note);
+        if (takenOut)
+        {
+            (await garden.Keeping.TakeOutAsync((await garden.BedAsync()).Yard.Id, Garden.Organiser)).ShouldBeEmpty();
+        }
+
+        garden.Time.Now = garden.Time.Now.AddDays(days);
+        await RetentionJob(garden).RunAsync();
+        (await garden.AskAsync(db => db.ReceivedNotes.SingleAsync())).Said.Contains("downspout", StringComparison.Ordinal)
+            .ShouldBe(!emptied);
+        (await garden.SendAsync(walker, note)).Receipts.Single().State.ShouldBe(ReceiptState.StoredBefore);
+    }
 
     private RetentionJob RetentionJob(Garden garden) => new(garden.Database, new PhotoFolder(Options), Options, garden.Time,
         NullLogger<RetentionJob>.Instance);

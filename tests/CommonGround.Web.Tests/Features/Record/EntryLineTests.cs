@@ -214,6 +214,6 @@ public class EntryLineTests
     [InlineData(15, 10, 1.5)]
     [InlineData(150, 10, 1.5)]
     [InlineData(1500, 10, null)]
-    public void A_slipped_decimal_point_is_offered_mended(double cover, double room, double? mended) =>
-    PlantingDraft.Slip(cover, room).ShouldBe(mended);
+    public void A_slipped_decimal_point_is_offered_mended(double cover, double room, double? corrected) =>
+    PlantingDraft.Slip(cover, room).ShouldBe(corrected);
 }

@@ -276,6 +276,27 @@ public class RecordPlantingsTests
     }
 
     [Fact]
+    public async Task A_refused_save_leaves_no_name_behind_that_the_catalogue_does_not_list()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var sheet = new EntrySheet((await garden.Live.LoadedAsync()).Names);
+        var line = sheet.Draft("Monarda sp. 2000", null, false);
+        (await garden.SaveAsync(Garden.Organiser, line)).Problems.ShouldContain(p => p.Message.Contains("more than the bed"));
+        (await garden.SaveAsync(Garden.Visitor, line with { CoverSquareMetres = 2 })).Problems
+            .ShouldContain(p => p.Message.Contains("Only the household"));
+        var (yard, bed) = await garden.BedAsync();
+        (await garden.Record.SaveAsync(new RecordSheet(yard.Id, bed.Id, Guid.NewGuid(), Garden.Today, "walker 1",
+            [line with { CoverSquareMetres = 2 }]), Garden.Organiser)).Problems
+                .ShouldContain(p => p.Message.Contains("Somebody else saved"));
+        await using (var db = await garden.Database.CreateDbContextAsync())
+        {
+            (await db.Taxa.CountAsync(t => t.Unlisted)).ShouldBe(0);
+        }
+
+        (await garden.SaveAsync(Garden.Organiser, line with { CoverSquareMetres = 2 })).Problems.ShouldBeEmpty();
+    }
+
+    [Fact]
     public async Task A_genus_is_recorded_as_a_genus_and_counts_only_until_a_species_is_named()
     {
         using var garden = await Garden.WithOneYardAsync();

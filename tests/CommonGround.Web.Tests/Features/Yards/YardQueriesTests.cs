@@ -15,7 +15,7 @@ public class YardQueriesTests
     {
         using var garden = await LaidAsync();
         var member = await garden.MemberOfAsync("S-1");
-        async Task<string[]> SeenAsync(CurrentUser viewer) => [.. (await garden.Yards.ListAsync(viewer)).Select(y => y.Code)];
+        async Task<string[]> SeenAsync(CurrentUser currentUser) => [.. (await garden.Yards.ListAsync(currentUser)).Select(y => y.Code)];
         (await SeenAsync(Garden.Organiser)).ShouldBe(["N-1", "N-2", "S-1"]);
         (await SeenAsync(new CurrentUser(Role.Administrator, null, "", false))).Length.ShouldBe(3);
         (await SeenAsync(member)).ShouldBe(["S-1"]);

@@ -123,6 +123,27 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
             }
         }
 
+        // A name they checked stays checked, by somebody who is gone.
+        foreach (var sighting in await db.Sightings.Where(s => s.VerifiedBy == member.Name).ToListAsync(cancel))
+        {
+            if (!own.Contains(sighting.YardId))
+            {
+                sighting.VerifiedBy = Gone;
+            }
+        }
+
+        foreach (var walk in await db.Walks.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId))
+            .ToListAsync(cancel))
+        {
+            walk.Observer = "";
+        }
+
+        foreach (var wildlife in await db.Wildlife.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId))
+            .ToListAsync(cancel))
+        {
+            wildlife.Observer = "";
+        }
+
         // Their notes about plants are their own words and go; a value the group took over stays, without who set it.
         db.PlantNotes.RemoveRange(await db.PlantNotes.Where(n => n.WrittenById == member.Id).ToListAsync(cancel));
         foreach (var value in await db.PlantOverrides.Where(o => o.SetById == member.Id).ToListAsync(cancel))

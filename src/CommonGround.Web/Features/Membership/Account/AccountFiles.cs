@@ -69,7 +69,7 @@ public static class AccountFiles
                 new PasskeyUserEntity
                 {
                     Id = account.Id.ToString(CultureInfo.InvariantCulture),
-                    Name = account.Email!,
+                    Name = account.UserName!,
                     DisplayName = account.Name
                 }), "application/json")
                 : Results.BadRequest();

@@ -109,7 +109,7 @@ public sealed partial class Mail(MailSettings settings, SiteOptions options, ILo
         return new FileStream(Path.Combine(folder.FullName, $"{DateTime.UtcNow:yyyyMMdd-HHmmss-fff}-{Guid.NewGuid():N}.eml"), how);
     }
 
-    // The subject says which letter; to whom is nobody's business in a log.
+    // The subject says which letter; the recipient is left out of the log.
     [LoggerMessage(Level = LogLevel.Error, Message = "The letter “{Subject}” could not be sent")]
     private partial void NotSent(Exception e, string subject);
 }

@@ -26,6 +26,7 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
         await AddAsync(zip, "account.json", new
         {
             account.Name,
+            account.UserName,
             account.Email,
             account.EmailConfirmed,
             account.CreatedAtUtc,
@@ -69,6 +70,8 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     .ToListAsync(cancel);
                 var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn)
                     .ToListAsync(cancel);
+                var wildlife = await db.Wildlife.AsNoTracking().Where(w => w.YardId == yard.Id).OrderBy(w => w.ObservedOn)
+                    .ToListAsync(cancel);
                 var photos = await db.Photos.AsNoTracking().Where(p => p.YardId == yard.Id).ToListAsync(cancel);
                 await AddAsync(zip, $"{folder}yard-{FileName(yard.Code)}.json", new
                 {
@@ -99,7 +102,9 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                         s.Remarks,
                         s.Patch,
                         s.Finding,
-                        s.VerifiedBy
+                        s.VerifiedBy,
+                        s.PlaceInBed,
+                        s.SeedCollectedGrams
                     }),
                     infestations = infestations.Select(i => new
                     {
@@ -109,6 +114,18 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                         i.CoverPercent,
                         i.GrowthStage,
                         i.Remarks
+                    }),
+                    walks = await db.Walks.Where(w => w.YardId == yard.Id).OrderBy(w => w.WalkedOn)
+                        .Select(w => new { w.WalkedOn, w.Minutes, w.Looked, w.Observer }).ToListAsync(cancel),
+                    wildlife = wildlife.Select(w => new
+                    {
+                        w.ObservedOn,
+                        w.Kind,
+                        w.CountClass,
+                        w.Name,
+                        scientificName = w.TaxonId is { } t
+                        ? taxa[t] : null,
+                        w.Observer
                     }),
                     plans = await db.Plans.Where(p => p.YardId == yard.Id).Select(p => new { p.Number, p.MadeOn, p.Request, p.Shares })
                     .ToListAsync(cancel),

@@ -12,6 +12,9 @@ namespace CommonGround.Web.Features.Membership;
 public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> database, Photos.PhotoFolder folder,
     Hosting.SiteOptions options, TimeProvider time, ILogger<RetentionJob> log) : BackgroundService
 {
+    /// <summary>As long as a note may wait on a phone.</summary>
+    private const int DaysOfNotes = 400;
+
     /// <summary>Erases what is due; how many changes were.</summary>
     public async Task<int> RunAsync(CancellationToken cancel = default)
     {
@@ -41,6 +44,7 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         }
 
         await SweepPhotosAsync(db, now.AddDays(-UndoChange.Days), cancel);
+        await EmptyNotesAsync(now, cancel);
         var asked = now.AddDays(-AccountDeletion.Days);
         await WriteAsync(there => there.Users.Where(a => a.DeletionAskedAtUtc <= asked).ExecuteDeleteAsync(cancel), cancel);
         return due.Count;
@@ -52,6 +56,18 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         {
             throw new NotStoredException(refused.Problems[0]);
         }
+    }
+
+    /// <summary>What was received of walks is emptied once nobody can bring anything for the same day, or the yard is gone for good; that
+    /// it was received stays.</summary>
+    private Task EmptyNotesAsync(DateTime now, CancellationToken cancel)
+    {
+        var (old, gone) = (now.AddDays(-DaysOfNotes), now.AddDays(-AccountDeletion.Days));
+        return WriteAsync(there => there.ReceivedNotes.AcrossNeighbourhoods().Where(n => n.Said != "" && (n.ReceivedAtUtc < old
+                || (n.ReceivedAtUtc < gone && !there.Yards.AcrossNeighbourhoods()
+                    .Any(y => y.NeighbourhoodId == n.NeighbourhoodId && y.Id == n.YardId))))
+            .ExecuteUpdateAsync(set => set.SetProperty(n => n.Said, "").SetProperty(n => n.Left, "")
+                .SetProperty(n => n.MemberId, (long?)null), cancel), cancel);
     }
 
     /// <summary>Files of photos that went in another way, by an undo for example, once nothing can bring them back.</summary>
@@ -120,7 +136,7 @@ public sealed partial class RetentionJob(IDbContextFactory<CommonGroundDb> datab
         await db.ChangedRows.Where(r => (r.ChangeId == changeId || removed.Contains(r.YardId)
             || (r.Kind == RowKinds.Member && members.Contains(r.RowKey)) || (r.Kind == RowKinds.PlantNote && notes.Contains(r.RowKey))))
             .ExecuteUpdateAsync(set => set.SetProperty(r => r.Before, (string?)null).SetProperty(r => r.After, (string?)null)
-            .SetProperty(r => r.Print, ""), cancel);
+            .SetProperty(r => r.Hash, ""), cancel);
         return [.. photos.Select(FileOf).OfType<string>()];
     }
 

@@ -176,9 +176,9 @@ public sealed class GroupSettings(NeighbourhoodDatabase database, CurrentNeighbo
             problems.Add(new(nameof(GroupFacts.Name), "Give the neighbourhood a name, up to 200 characters."));
         }
 
-        if (!TimeZoneInfo.TryFindSystemTimeZoneById(timeZone, out _))
+        if (TimeZones.Fault(timeZone) is { } fault)
         {
-            problems.Add(new(nameof(GroupFacts.TimeZone), $"“{timeZone}” is not a time zone. Write it like America/Chicago."));
+            problems.Add(new(nameof(GroupFacts.TimeZone), fault));
         }
 
         return problems;

@@ -10,12 +10,12 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Membership;
 
-/// <summary>An invitation just made: the code is told once and stored nowhere.</summary>
+/// <summary>An invitation just made: the code is shown once and not stored.</summary>
 public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
-public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SessionEvents standings,
-    TimeProvider time)
+public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SignUpLetters letters,
+    SessionEvents standings, TimeProvider time)
 {
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
@@ -28,7 +28,7 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         var whom = forWhom.Trim();
         if (neighbourhood.IsDemo)
         {
-            return (null, [new("", "The demo takes in nobody: its accounts are invented.")]);
+            return (null, [new("", "Nobody can join the demo: its accounts are invented.")]);
         }
 
         if (!by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor
@@ -68,7 +68,8 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
         var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
             && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
             $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} "
-                + $"to join:\n\n{mail.Link(EntryPages.Join, ("code", code))}\n\nIt serves one person, once.\n", cancel);
+                + $"to join:\n\n{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, "
+                + $"once.\n", cancel);
         return (new MadeInvitation(code, endsAt, sent), []);
     }
 
@@ -167,9 +168,9 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
             }, cancel)).Problems;
     }
 
-    public async Task<IReadOnlyList<Invitation>> OpenAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Invitation>> OpenAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (!viewer.May(Permission.Invite))
+        if (!currentUser.May(Permission.Invite))
         {
             return [];
         }

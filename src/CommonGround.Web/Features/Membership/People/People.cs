@@ -14,9 +14,9 @@ public sealed record Person(long Id, string Name, Role Role, bool SignsIn, IRead
 /// <summary>Who takes part in a neighbourhood, and as what.</summary>
 public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, SessionEvents standings)
 {
-    public async Task<IReadOnlyList<Person>> AllAsync(CurrentUser viewer, CancellationToken cancel = default)
+    public async Task<IReadOnlyList<Person>> AllAsync(CurrentUser currentUser, CancellationToken cancel = default)
     {
-        if (!viewer.May(Permission.Invite))
+        if (!currentUser.May(Permission.Invite))
         {
             return [];
         }

@@ -19,10 +19,15 @@ public sealed class JoinDraft
 }
 
 /// <summary>Joins a neighbourhood: with an invitation, or freely where the group allows it.</summary>
-public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail, SignUpLetters letters, EmailLimit limit,
-    IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext whereabouts)
+public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenAddresses unproven, Mail mail, SignUpLetters letters,
+    EmailLimit limit, IDbContextFactory<CommonGroundDb> database, NeighbourhoodContext context)
 {
-    /// <summary>Makes an account and its membership from an invitation; the account, or what is wrong.</summary>
+    /// <summary>
+    /// Joins with an invitation's code. Where the site sends mail the address is proven first: a letter is on its way, and there is no
+    /// account yet. Where it
+    /// sends none, the account is made at once, and its address counts as nobody's. The account, or what is wrong, or neither where a
+    /// letter was sent.
+    /// </summary>
     public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from,
         CancellationToken cancel = default)
     {
@@ -44,14 +49,33 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
             return (null, [new(nameof(JoinDraft.Code), Invitations.NoGood)]);
         }
 
-        if (CheckPerson(draft.Name, draft.Email) is { Count: > 0 } wrong)
+        if (mail.HasServer)
+        {
+            return (null, CheckPerson(draft.Name, draft.Email) is { Count: > 0 } faults ? faults
+                : await SendProofAsync(draft, invitation.NeighbourhoodId, draft.Code.Trim(), cancel));
+        }
+
+        if (CheckPerson(draft.Name, draft.Email, orName: true) is { Count: > 0 } wrong)
         {
             return (null, wrong);
         }
 
-        // An invitation that was sent to an address proves it; a code on paper does not.
-        var proved = string.Equals(invitation.ForWhom.Trim(), draft.Email.Trim(), StringComparison.OrdinalIgnoreCase) && mail.HasServer;
-        var (account, problems) = await MakeAccountAsync(accounts, draft.Name, draft.Email, draft.Password, proved);
+        var joined = await JoinedAsync(invitation, from, () => MakeAccountAsync(accounts, draft.Name, draft.Email, draft.Password,
+            confirmed: false), cancel);
+        if (joined.Account is { Email: not null } account)
+        {
+            // Into the outbox, for whoever looks after the site to pass on.
+            await SendConfirmationAsync(account, cancel);
+        }
+
+        return joined;
+    }
+
+    /// <summary>Makes the account and uses the invitation, or neither.</summary>
+    private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> JoinedAsync(
+        Invitation invitation, string from, Func<Task<(Account? Account, IReadOnlyList<Problem> Problems)>> make, CancellationToken cancel)
+    {
+        var (account, problems) = await make();
         if (account is null)
         {
             return (null, problems);
@@ -61,11 +85,6 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         {
             await DropAsync(accounts, account);
             return (null, late);
-        }
-
-        if (!proved)
-        {
-            await SendConfirmationAsync(account, cancel);
         }
 
         return (account, []);
@@ -84,7 +103,7 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
 
     private async Task<IReadOnlyList<Problem>> AskedAsync(JoinDraft draft)
     {
-        var here = whereabouts.Here;
+        var here = context.Current;
         if (IsClosed(here))
         {
             return [Closed];
@@ -95,21 +114,26 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
             return wrong;
         }
 
-        var email = draft.Email.Trim();
-        var link = letters.Write(new(here.Neighbourhood.Id, draft.Name.Trim(), email));
-        var known = await accounts.FindByEmailAsync(email);
+        return await SendProofAsync(draft, here.Neighbourhood.Id, null, CancellationToken.None);
+    }
+
+    /// <summary>Sends the letter whose link proves the address. The page says the same to everybody; only the letter says that there is an
+    /// account.</summary>
+    private async Task<IReadOnlyList<Problem>> SendProofAsync(JoinDraft draft, int neighbourhood, string? invitation,
+        CancellationToken cancel)
+    {
+        var (email, group) = (draft.Email.Trim(), context.Of(neighbourhood).Neighbourhood.Name);
+        var link = letters.Write(new(neighbourhood, draft.Name.Trim(), email, invitation));
+        var known = await accounts.FindByNameAsync(email);
         if (!limit.MaySend("sign-up " + accounts.NormalizeEmail(email)))
         {
             return [];
         }
 
-        // The page says the same to everybody; only the letter says that there is an account. Which one it is and its way out are not
-        // waited for: both may take longer for some addresses.
+        // Its way out is not waited for: it may take longer for some addresses.
         mail.Begin(() => Door.TryAsync(async () =>
         {
-            var (subject, text) = known is null || await invitations.IsUnprovenAsync(known, CancellationToken.None)
-                ? letters.ToNew(here.Neighbourhood.Name, link)
-                : letters.ToKnown(here.Neighbourhood.Name);
+            var (subject, text) = known is not { EmailConfirmed: true } ? letters.ToNew(group, link) : letters.ToKnown(group, invitation);
             await mail.SendAsync(email, subject, text, CancellationToken.None);
             return [];
         }));
@@ -135,15 +159,16 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
     private async Task<(Account? Account, IReadOnlyList<Problem> Problems)> FinishedAsync(string code, string name, string password,
         string from, CancellationToken cancel)
     {
-        var here = whereabouts.Here;
-        if (letters.Read(code) is not { } asked || asked.Neighbourhood != here.Neighbourhood.Id)
+        var here = context.Current;
+        if (letters.Read(code) is not { } asked || (asked.Invitation is null && asked.Neighbourhood != here.Neighbourhood.Id))
         {
             return (null, [new("", SignUpLetters.NoGood)]);
         }
 
-        if (IsClosed(here))
+        var invitation = asked.Invitation is null ? null : await invitations.FindAsync(asked.Invitation, cancel);
+        if (invitation is null && (asked.Invitation is not null || IsClosed(here)))
         {
-            return (null, [Closed]);
+            return (null, [asked.Invitation is null ? Closed : new("", Invitations.NoGood)]);
         }
 
         if (CheckPerson(name, asked.Email) is { Count: > 0 } wrong)
@@ -151,19 +176,31 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
             return (null, wrong);
         }
 
-        if (await accounts.FindByEmailAsync(asked.Email) is { } known)
+        if (await accounts.FindByNameAsync(asked.Email) is { } known)
         {
-            if (!await invitations.IsUnprovenAsync(known, cancel))
+            if (known.EmailConfirmed)
             {
                 return (null,
                     [new("", "This link was used already: there is an account with this address. Sign in, or set a new password.")]);
             }
 
-            // Made before addresses were proven first, by whoever typed it: what they prepared goes.
-            await DropUnprovenAsync(known, cancel);
+            if (await PasswordProblemsAsync(name, asked.Email, password) is { Count: > 0 } weak)
+            {
+                return (null, weak);
+            }
+
+            // Whoever typed the address there has not shown that it is theirs; whoever opened this letter has.
+            await unproven.ClearAsync(known, cancel);
         }
 
-        var (account, problems) = await MakeAccountAsync(accounts, name, asked.Email, password, confirmed: true);
+        Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAsync() => MakeAccountAsync(accounts, name, asked.Email, password,
+            confirmed: true);
+        if (invitation is not null)
+        {
+            return await JoinedAsync(invitation, from, MakeAsync, cancel);
+        }
+
+        var (account, problems) = await MakeAsync();
         if (account is null)
         {
             return (null, problems);
@@ -196,25 +233,18 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
 
     private static bool IsClosed(Place here) => !here.OpenSignUp || here.Neighbourhood.IsDemo;
 
-    /// <summary>An account whose address nobody proved: its memberships lose it and its name, and it goes.</summary>
-    private async Task DropUnprovenAsync(Account account, CancellationToken cancel)
+    /// <summary>Asked before an older account is moved out of the way, so that a password refused moves nothing.</summary>
+    private async Task<List<Problem>> PasswordProblemsAsync(string name, string email, string password)
     {
-        var saved = await database.WriteTogetherAsync(
-            async (db, save) =>
-            {
-                foreach (var member in await db.Members.AcrossNeighbourhoods().Where(m => m.AccountId == account.Id).ToListAsync(cancel))
-                {
-                    (member.AccountId, member.Role, member.Name) = (null, Role.Visitor, AccountDeletion.Gone);
-                    await save(ChangeNote.OfProgram(member.NeighbourhoodId, "took out a member whose address was never proven"));
-                }
-
-                await db.Users.Where(a => a.Id == account.Id).ExecuteDeleteAsync(cancel);
-                return [];
-            }, cancel);
-        if (!saved.IsStored)
+        var somebody = new Account { Name = name.Trim(), Email = email, UserName = email };
+        var problems = new List<Problem>();
+        foreach (var rule in accounts.PasswordValidators)
         {
-            throw new NotStoredException(saved.Problems[0]);
+            problems.AddRange((await rule.ValidateAsync(accounts, somebody, password)).Errors
+                .Select(e => new Problem(nameof(JoinDraft.Password), Passwords.Words(e, password))));
         }
+
+        return [.. problems.DistinctBy(p => p.Message)];
     }
 
     public async Task<bool> SendConfirmationAsync(Account account, CancellationToken cancel = default)
@@ -236,7 +266,10 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
         return [];
     });
 
-    internal static List<Problem> CheckPerson(string name, string email)
+    /// <param name="name">What others see.</param>
+    /// <param name="email">What they sign in with.</param>
+    /// <param name="orName">Whether a name that is no address will do.</param>
+    internal static List<Problem> CheckPerson(string name, string email, bool orName = false)
     {
         var problems = new List<Problem>();
         if (name.Trim().Length is 0 or > 100)
@@ -245,7 +278,17 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
                 "Give a name, up to 100 characters; it may be a first name. Members of the group see it."));
         }
 
-        if (email.Trim().Length is < 3 or > 254 || !MimeKit.MailboxAddress.TryParse(email.Trim(), out var box) || box.Domain.Length == 0)
+        if (orName && !email.Contains('@', StringComparison.Ordinal))
+        {
+            if (email.Trim() is not { Length: >= 3 and <= 40 } wanted
+                || !wanted.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.' or '_'))
+            {
+                problems.Add(new(nameof(JoinDraft.Email),
+                    "Give an e-mail address, or a name of 3 to 40 letters, digits, dots and dashes."));
+            }
+        }
+        else if (email.Trim().Length is < 3 or > 254 || !MimeKit.MailboxAddress.TryParse(email.Trim(), out var box)
+            || box.Domain.Length == 0)
         {
             problems.Add(new(nameof(JoinDraft.Email), $"“{email}” is not an e-mail address. Write it like name@example.org."));
         }
@@ -256,21 +299,22 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, Mail mail
     internal static async Task<(Account? Account, IReadOnlyList<Problem> Problems)> MakeAccountAsync(Accounts accounts, string name,
         string email, string password, bool confirmed)
     {
+        var signIn = email.Trim();
         var account = new Account
         {
             Name = name.Trim(),
-            Email = email.Trim(),
-            UserName = email.Trim(),
+            Email = signIn.Contains('@', StringComparison.Ordinal) ? signIn : null,
+            UserName = signIn,
             EmailConfirmed = confirmed,
-            CreatedAtUtc = DateTime.UtcNow
+            CreatedAtUtc = DateTime.UtcNow,
         };
         var made = await accounts.CreateAsync(account, password);
-        return made.Succeeded ? (account, [])
-            : (null, [.. made.Errors.DistinctBy(e => e.Description).Where(e => e.Code != nameof(IdentityErrorDescriber.DuplicateUserName))
-            .Select(e => e.Code.StartsWith("Password", StringComparison.Ordinal)
+        return made.Succeeded ? (account, []) : (null, [.. made.Errors.Select(e => e.Code.StartsWith("Password", StringComparison.Ordinal)
             ? new Problem(nameof(JoinDraft.Password), Passwords.Words(e, password))
-            : new Problem(nameof(JoinDraft.Email), e.Code == nameof(IdentityErrorDescriber.DuplicateEmail)
-            ? "This address cannot be used for a new account. If you have one, sign in and open the invitation again." : e.Description))
+            : new Problem(nameof(JoinDraft.Email), e.Code == nameof(IdentityErrorDescriber.DuplicateUserName)
+                ? "This cannot be used for a new account. If the account is yours, sign in and open the invitation again; else choose a "
+                + "name without @."
+                : e.Description))
             .DistinctBy(p => (p.Field, p.Message))]);
     }
 }

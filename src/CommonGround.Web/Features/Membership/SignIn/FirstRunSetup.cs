@@ -98,9 +98,9 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
             problems.Add(new(nameof(FirstRunDraft.Group), "Give the neighbourhood a name, up to 200 characters."));
         }
 
-        if (!TimeZoneInfo.TryFindSystemTimeZoneById(draft.TimeZone, out _))
+        if (TimeZones.Fault(draft.TimeZone) is { } fault)
         {
-            problems.Add(new(nameof(FirstRunDraft.TimeZone), "Choose the time zone the group lives in."));
+            problems.Add(new(nameof(FirstRunDraft.TimeZone), fault));
         }
 
         if (!draft.Place.IsBlank)

@@ -47,7 +47,7 @@ public sealed partial class SignInFlow(Accounts accounts, SessionSignIn signIn, 
 
     private async Task<(Entrance Entrance, string Words)> FirstAsync(string email, string password, bool stays)
     {
-        var account = await accounts.FindByEmailAsync(email.Trim());
+        var account = await accounts.FindByNameAsync(email.Trim());
         if (account is null)
         {
             WorkAllTheSame(password);

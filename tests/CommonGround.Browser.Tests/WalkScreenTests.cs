@@ -1,0 +1,50 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace CommonGround.Browser.Tests;
+
+/// <summary>Each screen of the walk at 360 points: axe-core (WCAG 2 A and AA rules) finds nothing, nothing needs sideways scrolling, and
+/// every control is 44 px high and wide (WCAG 2.2, 2.5.5).</summary>
+[Collection(WalkCollection.Name)]
+public sealed class WalkScreenTests(WalkedSite site)
+{
+    [Fact]
+    public async Task Every_screen_of_the_walk_fits_and_can_be_pressed_and_read()
+    {
+        var phone = await Phone.OpenAsync(site);
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await phone.Page.WaitForSelectorAsync("[data-ready=yes]");
+        await CheckAsync(phone.Page, "walk-yards");
+        await phone.TakeAlongAsync("CO-09");
+        await CheckAsync(phone.Page, "walk-plant");
+        await phone.AsExpectedAsync();
+        await CheckAsync(phone.Page, "walk-answered");
+        foreach (var sheet in new[] { "Change", "Wildlife", "Weed", "New", "Photo", "List", "Stop" })
+        {
+            await phone.TapAsync(sheet);
+            await phone.Page.WaitForSelectorAsync(".sheet");
+            await CheckAsync(phone.Page, "walk-" + sheet.ToLowerInvariant());
+            await phone.Page.GetByRole(AriaRole.Button, new() { NameRegex = new("^(Back|Back to the plants.*|Walk on)$") })
+                .First.ClickAsync();
+            await phone.Page.WaitForSelectorAsync("ol.wl");
+        }
+
+        phone.Errors.ShouldBeEmpty();
+        await phone.CloseAsync();
+    }
+
+    private static async Task CheckAsync(IPage page, string name)
+    {
+        await Site.PictureAsync(page, name);
+        var axe = await page.RunAxe();
+        axe.Violations.Select(v =>
+            $"{name}: {v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(160, n.Html.Length)]))}")
+            .ShouldBeEmpty();
+        (await page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - innerWidth")).ShouldBeLessThanOrEqualTo(0, name);
+        (await page.EvaluateAsync<string[]>(
+            "() => [...document.querySelectorAll('button, a, input:not([type=file]), textarea')].filter(e => !e.closest('p') && "
+                + "e.getBoundingClientRect().height > 0 && (e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < "
+                + "44)).map(e => e.outerHTML.slice(0, 90))"))
+            .ShouldBeEmpty(name);
+    }
+}
