@@ -14,7 +14,7 @@ public sealed class AccountSettings(Accounts accounts, Sessions sessions, Mail m
     public async Task<IReadOnlyList<Problem>> RenameAsync(Account account, string name, string from, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(account);
-        if (SignUp.CheckPerson(name, account.UserName!, orName: true) is { Count: > 0 } problems)
+        if (JoinDraft.CheckPerson(name, account.UserName!, orName: true) is { Count: > 0 } problems)
         {
             return problems;
         }

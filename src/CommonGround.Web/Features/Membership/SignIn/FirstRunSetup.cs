@@ -108,7 +108,7 @@ public sealed class FirstRunSetup(Neighbourhoods neighbourhoods, IServiceScopeFa
             problems.AddRange(draft.Place.Read().Problems);
         }
 
-        problems.AddRange(SignUp.CheckPerson(draft.Name, draft.Email));
+        problems.AddRange(JoinDraft.CheckPerson(draft.Name, draft.Email));
         return problems;
     }
 
