@@ -29,7 +29,7 @@ public sealed class FaultTests : IDisposable
     }
 
     [Fact]
-    public async Task Of_two_programs_that_record_each_killed_at_any_moment_neither_has_lost_what_it_acknowledged_or_wrote_by_half_on_sqlite()
+    public async Task Of_two_programs_killed_at_any_moment_neither_has_lost_what_it_acknowledged_on_sqlite()
     {
         var location = StorageLocation.SqliteFile(folder.File("commonground.db"));
         await LayAsync(location);

@@ -17,6 +17,7 @@ public class StreetTableTests
     {
         using var garden = await LaidAsync();
         await using var screen = new Screen();
+        screen.Services.AddScoped(_ => garden.Neighbourhood);
         screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?block=7&sort=" + sort);
         var figures = await garden.Live.FiguresAsync(organiser: true);
         var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures).Add(c => c.Sort, sort));
@@ -31,6 +32,7 @@ public class StreetTableTests
     {
         using var garden = await LaidAsync();
         await using var screen = new Screen();
+        screen.Services.AddScoped(_ => garden.Neighbourhood);
         screen.Services.GetRequiredService<NavigationManager>().NavigateTo("/streets?sort=late");
         var figures = await garden.Live.FiguresAsync(organiser: true);
         var shown = screen.Render<StreetTable>(p => p.Add(c => c.Figures, figures));
@@ -48,7 +50,7 @@ public class StreetTableTests
         var covered = Enumerable.Range(0, 24).Select(t => t % 9).ToArray();
         var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, 15).Add(c => c.Covered, covered).Add(c => c.Shown, 9)
             .Add(c => c.Season, Season.Default));
-        shown.Markup.ShouldContain("16–31 August: 6 of 9 blocks covered");
+        Screen.Read(shown.Find("form")).ShouldContain("16–31 August: 6 of 9 blocks covered");
         var slider = shown.Find("[aria-label='Half-month shown on the map']");
         (slider.GetAttribute("aria-valuetext"), slider.GetAttribute("name"),
             slider.GetAttribute("value")).ShouldBe(("16–31 August", "half", "15"));
