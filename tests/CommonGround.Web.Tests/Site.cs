@@ -60,11 +60,8 @@ public abstract class Site(bool demo) : WebApplicationFactory<Program>, IAsyncLi
             cookies.Add(ClientOptions.BaseAddress, new Cookie("cg-act", role));
         }
 
-        return new HttpClient(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false })
-        {
-            BaseAddress =
-            ClientOptions.BaseAddress
-        };
+        var wire = new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = false };
+        return new HttpClient(new WordsOfPages { InnerHandler = wire }) { BaseAddress = ClientOptions.BaseAddress };
     }
 
     public const string Password = "seven quiet herons";
