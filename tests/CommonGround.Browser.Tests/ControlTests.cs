@@ -92,21 +92,6 @@ public sealed class ControlTests(Site site)
         await page.Context.CloseAsync();
     }
 
-    [Fact]
-    public async Task A_day_is_written_by_keyboard()
-    {
-        var (page, errors) = await site.PageAsync();
-        await site.GoAsync(page, "/yards/KI-05/photos");
-        var day = page.GetByLabel("Taken on", new() { Exact = true });
-        await day.FocusAsync();
-        await page.Keyboard.PressAsync("Control+A");
-        await page.Keyboard.TypeAsync("08/02/2026");
-        await page.Keyboard.PressAsync("Tab");
-        await Expect(day).ToHaveValueAsync("08/02/2026");
-        errors.ShouldBeEmpty();
-        await page.Context.CloseAsync();
-    }
-
     private static async Task ShouldBeAccessibleAsync(IPage page)
     {
         var axe = await page.RunAxe();

@@ -49,7 +49,7 @@ public sealed class NotStoredException : Exception
 }
 
 /// <summary>What was looked at before a write no longer holds. Nothing was written; the door looks again.</summary>
-internal sealed class OvertakenException : Exception
+public sealed class OvertakenException : Exception
 {
     public OvertakenException() : base("Somebody saved since this was checked.") { }
 

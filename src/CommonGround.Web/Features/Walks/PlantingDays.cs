@@ -4,6 +4,7 @@ using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Plantings;
+using CommonGround.Storage.Saving;
 using CommonGround.Storage.Walks;
 using CommonGround.Web.Features.Record;
 using Microsoft.EntityFrameworkCore;
@@ -103,6 +104,12 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
 
     private void Keep(ReceivedNote note)
     {
+        // The same batch was stored by another connection between two looks: the next look finds its receipt.
+        if (db.ReceivedNotes.Local.Any(n => n.ClientId == note.ClientId))
+        {
+            throw new OvertakenException();
+        }
+
         db.ReceivedNotes.Add(note);
         if (!notes.TryGetValue(note.RowId!.Value, out var list))
         {
