@@ -99,4 +99,19 @@ public sealed class ControlTests(Site site)
             .Select(v => $"{v.Id}: {v.Help}; {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html[..Math.Min(180, n.Html.Length)]))}")
             .ShouldBeEmpty();
     }
+
+    [Fact]
+    public async Task A_day_is_written_by_keyboard()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/KI-05/photos");
+        await page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
+        var day = page.GetByLabel("Taken on", new() { Exact = true });
+        await day.FocusAsync();
+        await page.Keyboard.TypeAsync("08022026");
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(day).ToHaveValueAsync("2026-08-02");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
 }

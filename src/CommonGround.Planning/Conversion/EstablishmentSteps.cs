@@ -34,8 +34,8 @@ internal static class EstablishmentSteps
         }
 
         const string How =
-            "Mix the seed with five times its bulk of damp sand, sow half lengthwise and half across, fine seed last. Tread or roll it "
-            + "in, at most [5 mm|¼ in] deep.";
+            "Take off sheet, chips, cardboard or dead grass first: seed must lie on bare soil. Mix it with five times its bulk of damp "
+            + "sand, sow half lengthwise and half across, fine seed last. Tread or roll it in, at most [5 mm|¼ in] deep.";
         yield return spring
             ? new(1, 5, 6,
             How + " Between 10 May and 10 June, with oats as cover, [3 g to a square metre|a third of an ounce to 30 square feet]: never "

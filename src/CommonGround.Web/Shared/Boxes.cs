@@ -26,9 +26,3 @@ public sealed class SuggestBox : MudAutocomplete<string>
     public SuggestBox() => (Variant, Margin, CoerceValue, ResetValueOnEmptyText, MaxItems, AdornmentAriaLabel) = (Variant.Outlined,
         Margin.Dense, true, true, 12, "Show the choices");
 }
-
-/// <inheritdoc cref="TextBox"/>
-public sealed class DayBox : MudDatePicker
-{
-    public DayBox() => (Variant, Margin, Editable, DateFormat) = (Variant.Outlined, Margin.Dense, true, "yyyy-MM-dd");
-}
