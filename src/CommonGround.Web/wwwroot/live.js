@@ -105,6 +105,7 @@ function keepEarly(field) {
 function tellEarly() {
   if (!isLive() || !early.size) return;
   const found = fieldsOf().filter(field => early.has(keyOf(field)) && !field.disabled).map(field => [keyOf(field), early.get(keyOf(field))]);
+  if (!found.length) return;
   for (const [key] of found) early.delete(key);
   tell(found);
   holdPlace();

@@ -45,18 +45,9 @@ internal static class DeskStatements
             "")
         { Look = said, Settles = [.. notes.Select(n => n.ClientId)] };
         notes.ForEach(n => n.Left = "");
-        db.ReceivedNotes.Add(new ReceivedNote
-        {
-            NeighbourhoodId = row.NeighbourhoodId,
-            ClientId = note.Id,
-            YardId = row.YardId,
-            RowId = row.Id,
-            MemberId = by.MemberId,
-            SaidAtUtc = nowUtc,
-            ReceivedAtUtc = nowUtc,
-            Said = JsonSerializer.Serialize(note, WalkJson.Default.WalkNote),
-            Left = JsonSerializer.Serialize(WalkedPlanting.Of(row)),
-        });
+        var kept = Received.Of(note, row.YardId, row.Id, nowUtc, nowUtc);
+        kept.Left = JsonSerializer.Serialize(WalkedPlanting.Of(row));
+        db.ReceivedNotes.Add(kept);
     }
 
     private static bool Repeats(PlantingDraft line, KnownPlanting? known) => known is not null

@@ -83,24 +83,13 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
 
         var last = await LastEditAsync(row, cancel);
         // Whoever edited it had before them what was said until then.
-        Keep(Received(new WalkNote(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, last.Member, neighbourhoodId, last.AtUtc, last.AtUtc, "")
+        var edit = new WalkNote(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, last.Member, neighbourhoodId, last.AtUtc, last.AtUtc, "")
         {
             Look = difference,
             Settles = [.. StatementsOf(row).Select(s => s.Id)],
-        }, row, last.AtUtc));
+        };
+        Keep(Received.Of(edit, row.YardId, row.Id, last.AtUtc, last.AtUtc));
     }
-
-    private ReceivedNote Received(WalkNote said, Sighting row, DateTime atUtc) => new()
-    {
-        NeighbourhoodId = neighbourhoodId,
-        ClientId = said.Id,
-        YardId = row.YardId,
-        RowId = row.Id,
-        MemberId = said.MemberId,
-        SaidAtUtc = atUtc,
-        ReceivedAtUtc = atUtc,
-        Said = JsonSerializer.Serialize(said, WalkJson.Default.WalkNote),
-    };
 
     private void Keep(ReceivedNote note)
     {

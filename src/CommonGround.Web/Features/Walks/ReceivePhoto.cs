@@ -1,4 +1,3 @@
-using System.Text.Json;
 using CommonGround.Interchange.Photos;
 using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
@@ -6,6 +5,7 @@ using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Walks;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Photos;
+using CommonGround.Web.Features.Record;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
 
@@ -65,17 +65,8 @@ public sealed class ReceivePhoto(NeighbourhoodDatabase database, CurrentNeighbou
             var taxon = last?.TaxonId ?? await there.Taxa.Where(t => t.ScientificName == of.Taxon).Select(t => (int?)t.Id)
                 .FirstOrDefaultAsync(stop);
             var patch = last?.Patch ?? of.Patch.Trim();
-            return new(bed, taxon, patch.Length > Sighting.LongestPatch ? "" : patch, photo => new ReceivedNote
-            {
-                NeighbourhoodId = neighbourhood.Id,
-                ClientId = of.Id,
-                YardId = photo.YardId,
-                RowId = photo.Id,
-                MemberId = by.MemberId,
-                SaidAtUtc = when.AtUtc,
-                ReceivedAtUtc = clock.UtcNow,
-                Said = JsonSerializer.Serialize(of, WalkJson.Default.WalkNote),
-            });
+            return new(bed, taxon, patch.Length > Sighting.LongestPatch ? "" : patch,
+                photo => Received.Of(of, photo.YardId, photo.Id, when.AtUtc, clock.UtcNow));
         }
     }
 

@@ -1,5 +1,5 @@
-using System.Text.Json;
 using CommonGround.Ecology.Taxa;
+using CommonGround.Interchange.Names;
 using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
 using CommonGround.Storage.Places;
@@ -92,7 +92,7 @@ public sealed class ReceiveWalk(NeighbourhoodDatabase database, CurrentNeighbour
                 var index = (await live.LoadedAsync(cancel)).Names;
                 // What is wrong with a name is said of the note that bears it.
                 await names.AddAsync(there, [.. yard.Select(n => n.Taxon).Distinct(StringComparer.OrdinalIgnoreCase)
-                    .Select(n => WalkBook.Unlisted(n, index))], by, cancel);
+                    .Select(n => RecordedName.Of(n, index))], by, cancel);
             }
         }
     }

@@ -1,12 +1,12 @@
 using System.Text.Json;
 using CommonGround.Ecology.Taxa;
-using CommonGround.Interchange.Names;
 using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Walks;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Record;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
 
@@ -36,9 +36,6 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     public List<Guid> Stored { get; } = [];
 
     public HashSet<string> Yards { get; } = [];
-
-    /// <summary>The taxon of a name that is recorded as written.</summary>
-    public static CatalogueTaxon Unlisted(string name, NameIndex index) => RecordedName.Of(name, index);
 
     /// <summary>The taxon of a name; null where the record has none of it.</summary>
     public int? TaxonId(string name) => taxonIds.TryGetValue(name, out var id) ? id : null;
@@ -75,16 +72,7 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     /// <summary>Stores one note; what stands against it, or null.</summary>
     public async Task<string?> StoreAsync(Yard yard, WalkNote note, WalkDay when, CancellationToken cancel)
     {
-        var receipt = new ReceivedNote
-        {
-            NeighbourhoodId = neighbourhoodId,
-            ClientId = note.Id,
-            YardId = yard.Id,
-            MemberId = by.MemberId,
-            SaidAtUtc = when.AtUtc,
-            ReceivedAtUtc = clock.UtcNow,
-            Said = JsonSerializer.Serialize(note with { SaidAtUtc = when.AtUtc }, WalkJson.Default.WalkNote),
-        };
+        var receipt = Received.Of(note with { SaidAtUtc = when.AtUtc }, yard.Id, null, when.AtUtc, clock.UtcNow);
         var refusal = note switch
         {
             { Kind: WalkNoteKind.Look } => await LookAsync(yard, note, receipt, when, cancel),

@@ -115,21 +115,17 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
 
         // What they saw in other yards stays, without their name.
         var own = yards.Select(y => y.Id).ToHashSet();
-        foreach (var sighting in await db.Sightings.Where(s => s.RecordedById == member.Id && s.Observer != "").ToListAsync(cancel))
+        foreach (var sighting in await db.Sightings
+            .Where(s => s.RecordedById == member.Id && s.Observer != "" && !own.Contains(s.YardId)).ToListAsync(cancel))
         {
-            if (!own.Contains(sighting.YardId))
-            {
-                sighting.Observer = "";
-            }
+            sighting.Observer = "";
         }
 
         // A name they checked stays checked, by somebody who is gone.
-        foreach (var sighting in await db.Sightings.Where(s => s.VerifiedBy == member.Name).ToListAsync(cancel))
+        foreach (var sighting in await db.Sightings.Where(s => s.VerifiedBy == member.Name && !own.Contains(s.YardId))
+            .ToListAsync(cancel))
         {
-            if (!own.Contains(sighting.YardId))
-            {
-                sighting.VerifiedBy = Gone;
-            }
+            sighting.VerifiedBy = Gone;
         }
 
         foreach (var walk in await db.Walks.Where(w => w.RecordedById == member.Id && w.Observer != "" && !own.Contains(w.YardId))
