@@ -79,6 +79,8 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
         Guid? Version)> LookAsync(CommonGroundDb db, RecordSheet sheet, List<CatalogueTaxon> toAdd, CurrentUser by,
         CancellationToken cancel)
     {
+        // Before the bed: whoever saves between the two reads has moved the bed's version by then, and that is what is said.
+        var known = await KnownInBed.ReadAsync(db, sheet.YardId, sheet.BedId, sheet.ObservedOn, cancel);
         var yard = await db.Yards.SingleOrDefaultAsync(y => y.Id == sheet.YardId, cancel);
         var bed = await db.Beds.SingleOrDefaultAsync(b => b.Id == sheet.BedId && b.YardId == sheet.YardId, cancel);
         if (yard is null || bed is null)
@@ -98,7 +100,6 @@ public sealed class RecordPlantings(NeighbourhoodDatabase database, CurrentNeigh
             return (null, null, null, [await SavedMeanwhileAsync(db, bed, cancel)], bed.Version);
         }
 
-        var known = await KnownInBed.ReadAsync(db, sheet.YardId, sheet.BedId, sheet.ObservedOn, cancel);
         return (yard, bed, known, Problems(sheet, bed, yard, toAdd.Count == 0 ? known : known.With(toAdd)), null);
     }
 
