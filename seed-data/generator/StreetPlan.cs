@@ -20,7 +20,7 @@ internal readonly record struct Spot(double East, double North)
 /// <param name="Street">Name of its street.</param>
 /// <param name="Name">"From to", the crossings at its ends.</param>
 /// <param name="Yards">How many yards lie along it.</param>
-/// <param name="LateHalfMonths">How many of the five half-months from 16 August its plants are meant to cover.</param>
+/// <param name="LateHalfMonths">How many of the five half-months from August 16 its plants are meant to cover.</param>
 /// <param name="Line">From crossing to crossing.</param>
 internal sealed record Block(string Street, string Name, int Yards, int LateHalfMonths, Spot[] Line)
 {

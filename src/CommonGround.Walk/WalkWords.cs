@@ -44,14 +44,12 @@ public static class WalkWords
         _ => "dormant",
     };
 
-    public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Date(DateOnly day) => DayWords.Date(day);
 
-    /// <summary>"until 31 August": the end of a half-month.</summary>
-    public static string Until(int halfMonth, int year) => HalfMonth.LastDay(halfMonth, year)
-        .ToString("d MMMM", CultureInfo.InvariantCulture);
+    /// <summary>"until August 31": the end of a half-month.</summary>
+    public static string Until(int halfMonth, int year) => DayWords.DayMonth(HalfMonth.LastDay(halfMonth, year));
 
-    public static string From(int halfMonth, int year) => HalfMonth.FirstDay(halfMonth, year)
-        .ToString("d MMMM", CultureInfo.InvariantCulture);
+    public static string From(int halfMonth, int year) => DayWords.DayMonth(HalfMonth.FirstDay(halfMonth, year));
 
     public static string Area(double squareMetres, bool customary) => customary
         ? (squareMetres * SquareFeet).ToString("0.#", CultureInfo.InvariantCulture) + " ft²"

@@ -45,18 +45,6 @@ public sealed class ControlTests(Site site)
         await page.Context.CloseAsync();
     }
 
-    [Fact]
-    public async Task Suggestions_follow_what_is_typed()
-    {
-        var (page, errors) = await site.PageAsync();
-        await site.GoAsync(page, "/plans");
-        await page.GetByLabel("Yard code", new() { Exact = true }).PressSequentiallyAsync("ki-0");
-        await Expect(page.Locator(".mud-popover-open").GetByText("KI-05")).ToBeVisibleAsync();
-        await ShouldBeAccessibleAsync(page);
-        errors.ShouldBeEmpty();
-        await page.Context.CloseAsync();
-    }
-
     // The keys of a list that opens: WAI-ARIA Authoring Practices, pattern "Combobox", select-only.
     [Fact]
     public async Task A_list_is_opened_walked_and_chosen_from_by_keyboard()
@@ -76,18 +64,19 @@ public sealed class ControlTests(Site site)
         await page.Context.CloseAsync();
     }
 
+    // The list of suggestions is the browser's own (HTML, datalist); whoever goes on at once is never held up by it.
     [Fact]
-    public async Task A_suggestion_is_taken_by_keyboard()
+    public async Task A_code_is_suggested_and_taken_as_typed()
     {
         var (page, errors) = await site.PageAsync();
         await site.GoAsync(page, "/plans");
         var yard = page.GetByLabel("Yard code", new() { Exact = true });
-        await yard.PressSequentiallyAsync("ki-0");
-        await Expect(page.Locator(".mud-popover-open").GetByText("KI-05")).ToBeVisibleAsync();
-        await page.Keyboard.PressAsync("ArrowDown");
+        (await yard.EvaluateAsync<bool>("field => [...field.list.options].some(o => o.value === 'KI-05')")).ShouldBeTrue();
+        await ShouldBeAccessibleAsync(page);
+        await yard.PressSequentiallyAsync("ki-05");
+        await page.Keyboard.PressAsync("Tab");
         await page.Keyboard.PressAsync("Enter");
-        await Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
-        await Expect(yard).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^KI-0"));
+        await page.WaitForURLAsync("**/yards/KI-05/plan");
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
     }

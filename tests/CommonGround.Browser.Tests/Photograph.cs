@@ -3,7 +3,7 @@ using System.Text;
 
 namespace CommonGround.Browser.Tests;
 
-/// <summary>A photo as a camera writes it: a small JPEG with the day it was taken (3 July 2026) and a place in its Exif part.</summary>
+/// <summary>A photo as a camera writes it: a small JPEG with the day it was taken (July 3, 2026) and a place in its Exif part.</summary>
 internal static class Photograph
 {
     private const string Plain =

@@ -86,8 +86,8 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         await Assertions.Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
     }
 
-    /// <summary>A page whose buttons work: a live one once it is connected, a reading page at once.</summary>
-    public const string Works = "main[data-interactive=true], main[data-interactive=no]";
+    /// <summary>A page whose buttons work: a live one once it is connected and has read what it shows, a reading page at once.</summary>
+    public const string Works = "main[data-interactive=true]:not(:has(p.lead[aria-live])), main[data-interactive=no]";
 
     /// <summary>Waits until the page that holds this is shown and its buttons work, after a link was followed.</summary>
     public static async Task LiveAsync(IPage page, ILocator itsOwn)

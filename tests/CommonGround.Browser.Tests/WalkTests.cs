@@ -79,7 +79,7 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
             MimeType = "image/jpeg",
             Buffer = Photograph.WithPlaceAndDay
         });
-        await Expect(phone.Page.Locator("[data-photos='1']")).ToContainTextAsync("taken on 3 July 2026");
+        await Expect(phone.Page.Locator("[data-photos='1']")).ToContainTextAsync("taken on July 3, 2026");
         await phone.TapAsync("Back to the plants");
         await phone.WaitingAsync(8);
         await phone.ReopenAsync("CO-01");
@@ -254,6 +254,20 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
             && db.Yards.Any(y => y.Id == s.YardId && y.Code == "CO-06")).Select(s => s.Finding).SingleAsync())).ShouldBe(Finding.NotFound);
         await one.CloseAsync();
         await other.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_program_that_does_not_come_says_so_and_opens_at_the_next_try()
+    {
+        var phone = await Phone.OpenAsync(site);
+        await phone.Page.RouteAsync("**/_framework/*.wasm", route => route.AbortAsync());
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await Expect(phone.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("The walk could not be opened");
+        await phone.Page.UnrouteAllAsync();
+        await phone.Page.GetByRole(AriaRole.Link, new() { Name = "Try again" }).ClickAsync();
+        await phone.Page.WaitForSelectorAsync("[data-ready=yes]");
+        await Expect(phone.Page.GetByRole(AriaRole.Alert)).ToHaveCountAsync(0);
+        await phone.CloseAsync();
     }
 
     [Fact]

@@ -8,7 +8,7 @@ using MudBlazor.Services;
 
 namespace CommonGround.Web.Tests;
 
-/// <summary>Renders single components for an organiser on 19 August 2026; things are found by the words somebody reads or hears.</summary>
+/// <summary>Renders single components for an organiser on August 19, 2026; things are found by the words somebody reads or hears.</summary>
 internal sealed class Screen : BunitContext
 {
     public Screen(CurrentUser? currentUser = null)

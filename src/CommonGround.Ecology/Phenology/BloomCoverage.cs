@@ -19,7 +19,7 @@ public readonly record struct BloomHalfMonth(int N, double AreaSquareMetres, dou
 public readonly record struct BloomGap(int From, int To);
 
 /// <summary>What native plants are in flower at a site through the year, and when too few are.</summary>
-/// <param name="HalfMonths">24 entries, index 0 is 1–15 January.</param>
+/// <param name="HalfMonths">24 entries, index 0 is January 1–15.</param>
 /// <param name="CoveredShare">Half-months of the season with at least the norm of taxa in flower, as a share of the season's half-months,
 /// 0–1; 0 for an empty site.</param>
 /// <param name="LateSeasonCoveredShare">The same for the late season, 0–1; 0 for an empty site.</param>

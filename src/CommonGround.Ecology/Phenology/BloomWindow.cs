@@ -1,6 +1,6 @@
 namespace CommonGround.Ecology.Phenology;
 
-/// <summary>A run of half-months, both ends included, that may wrap past December (start 22, end 1 is 1 December–31 January's first
+/// <summary>A run of half-months, both ends included, that may wrap past December (start 22, end 1 is December 1–January 31's first
 /// half).</summary>
 public readonly record struct BloomWindow
 {

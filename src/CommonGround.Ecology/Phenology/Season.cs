@@ -7,7 +7,7 @@ namespace CommonGround.Ecology.Phenology;
 /// <param name="Norm">Native taxa in flower that cover a half-month; three is the usual norm.</param>
 public sealed record Season(int First, int Last, int LateFrom, int Norm)
 {
-    /// <summary>1 April–31 October, late from 16 August, three taxa.</summary>
+    /// <summary>April 1–October 31, late from August 16, three taxa.</summary>
     public static Season Default { get; } = new(6, 19, 15, 3);
 
     /// <summary>Whether half-month <paramref name="t"/> (0–23) counts.</summary>

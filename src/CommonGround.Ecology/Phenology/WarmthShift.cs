@@ -9,7 +9,7 @@ public static class WarmthShift
     public const double BaseCelsius = 5;
 
     /// <summary>Days later than in the reference year for a stage reached on a given day of the reference year.</summary>
-    /// <param name="referenceDegreeDays">Degree-days of each day of the reference year from 1 January, each ≥ 0.</param>
+    /// <param name="referenceDegreeDays">Degree-days of each day of the reference year from January 1, each ≥ 0.</param>
     /// <param name="degreeDays">The same of this year, by the same method and base; may stop at today.</param>
     /// <param name="referenceDayOfYear">1 to the length of the reference year.</param>
     /// <returns>
@@ -72,7 +72,7 @@ public static class WarmthShift
     /// <param name="usualCelsius">Twelve usual means, °C.</param>
     /// <param name="yearCelsius">Twelve means of the year, °C; <c>null</c> where a month is not known. A month missed out between others
     /// counts as usual.</param>
-    /// <returns>One value a day from 1 January to the end of the last month known; empty where none is.</returns>
+    /// <returns>One value a day from January 1 to the end of the last month known; empty where none is.</returns>
     /// <remarks>See docs/measures.md#warmth-shift.</remarks>
     public static IReadOnlyList<double> OfYear(IReadOnlyList<double> usualCelsius, IReadOnlyList<double?> yearCelsius)
     {

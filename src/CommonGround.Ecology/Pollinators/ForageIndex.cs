@@ -13,7 +13,7 @@ public enum VisitorBasis { Recorded, FromGenus, FromFamily, Unknown }
 /// <param name="IsSpecialist">A bee whose two or more recorded plants are all of one family.</param>
 public sealed record ForageUnit(string Key, bool IsBee, bool IsSpecialist)
 {
-    /// <summary>Bloom periods in which it flies, bits 0 to 2 for April–15 June, 15 June–July, August–October.</summary>
+    /// <summary>Bloom periods in which it flies, bits 0 to 2 for April–June 15, June 15–July, August–October.</summary>
     public int Flies { get; init; }
 }
 

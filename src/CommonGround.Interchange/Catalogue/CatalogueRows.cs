@@ -109,7 +109,7 @@ internal static class CatalogueRows
     }
 
     private static int? HalfMonthIndex(RowCells cells, string column) => cells.OptionalWhole(column, 0, HalfMonth.Count - 1,
-        "from 0 (1-15 January) to 23 (16-31 December)");
+        "from 0 (January 1-15) to 23 (December 16-31)");
 
     private static BloomWindow? Window(RowCells cells, string first, string last)
     {

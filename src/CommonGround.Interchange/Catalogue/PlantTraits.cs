@@ -30,7 +30,7 @@ public static class PlantTraits
             new("moisture", "moisture", "site", $"{Words.Moisture.Listed}, with | between them"),
         new("community", "community", "community", $"{Words.PlantCommunity.Listed}, with | between them"),
             new("wetland_indicator", "wetland indicator", "wetland", Words.WetlandIndicator.Listed),
-        new("bloom", "bloom", "bloom", "first and last half-month from 0 (1–15 January) to 23, for example 12-15"),
+        new("bloom", "bloom", "bloom", "first and last half-month from 0 (January 1–15) to 23, for example 12-15"),
         new("pollinator_value", "pollinator value", "pollinator", "a number from 0 to 1"),
             new("seeds_per_gram", "seeds in a gram", "seed", "a number above 0"),
         new("impact_rank", "harm as a weed", "impact", Words.ImpactRank.Listed),

@@ -38,7 +38,7 @@ internal static class EstablishmentSteps
             + "sand, sow half lengthwise and half across, fine seed last. Tread or roll it in, at most [5 mm|¼ in] deep.";
         yield return spring
             ? new(1, 5, 6,
-            How + " Between 10 May and 10 June, with oats as cover, [3 g to a square metre|a third of an ounce to 30 square feet]: never "
+            How + " Between May 10 and June 10, with oats as cover, [3 g to a square metre|a third of an ounce to 30 square feet]: never "
                 + "ryegrass, cereal rye, vetch or bagged “wildflowers”.", "Some kinds wait for a winter and come up only next year.", "")
             : new(0, 11, 12, How + " From mid-November to February on bare, firm ground; not on ice, and not on snow over a slope.",
             "Nothing to see until spring: the seed needs the cold.", "");
@@ -93,7 +93,7 @@ internal static class EstablishmentSteps
                     "Rabbits and deer take these first.", "");
         }
 
-        yield return new(2, 5, 6, "Replace by 1 June what frost has heaved out and what is eaten or gone, and cage it.", "", "");
+        yield return new(2, 5, 6, "Replace by June 1 what frost has heaved out and what is eaten or gone, and cage it.", "", "");
         yield return new(2, 6, 9, request is { Light: Light.Shade, Moisture: Moisture.Dry }
             ? "In dry shade water through this second summer too." : "Water only in drought.", "", "");
     }

@@ -16,15 +16,15 @@ public static class Setbacks
         [
             (sown, "Annual weeds knee-high in the first year", "Not failure: cut, and cut again."),
             (true, "Grass over 70 % and few flowers, from the fourth year",
-                "Cut to [15 cm|6 in] early in June two years running; rake a third of the ground bare in November and sow flowers into it."),
+                "Cut to [15 cm|6 in] early in June two years running; rake a third of the ground bare in November and sow flowers there."),
             (true, "Thistle, crown vetch or reed canary grass over a quarter of the ground",
                 "That part is cleared and begun again. Below that treat spots in May and September; herbicide only by its label and "
                     + "the law."),
             (sown, "Washed out or crusted, no seedlings by July",
                 "Lay a blanket without plastic net, and sow again in November, not in summer."),
-            (true, "Stems flop over the walk", "Cut asters, bergamot and goldenrod by half about 10 June. No water, no fertiliser."),
+            (true, "Stems flop over the walk", "Cut asters, bergamot and goldenrod by half about June 10. No water, no fertiliser."),
             (plugged, "Plugs heaved out, eaten or gone",
-                "Replace by 1 June, in a cage. Gone twice means the wrong kind for the place: take another."),
+                "Replace by June 1, in a cage. Gone twice means the wrong kind for the place: take another."),
         ];
         return [.. all.Where(s => s.Holds).Select(s => new Setback(s.Looks, ConversionCalendar.InUnits(s.Remedy, customary)))];
     }

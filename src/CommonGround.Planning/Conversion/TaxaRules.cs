@@ -6,7 +6,7 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>How many taxa of which kind. See docs/measures.md#mix.</summary>
 internal static class TaxaRules
 {
-    private static readonly string[] PeriodWords = ["taxa in flower from April to 15 June", "taxa in flower from 15 June to July",
+    private static readonly string[] PeriodWords = ["taxa in flower from April to June 15", "taxa in flower from June 15 to July",
         "taxa in flower from August to October"];
 
     private static readonly HashSet<string> Sedges = ["Carex", "Juncus", "Scirpus", "Eleocharis", "Schoenoplectus"];

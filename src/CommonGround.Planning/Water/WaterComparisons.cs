@@ -92,7 +92,7 @@ public static class WaterComparisons
     private static (double Reference, double Rain, double MeanC) Month(int month, IReadOnlyList<DailyWeather> year,
         Func<DailyWeather, bool> counts, Func<DailyWeather, double> reference)
     {
-        // The window may hold two halves of one month, or 29 February: the usual length of the month is taken.
+        // The window may hold two halves of one month, or February 29: the usual length of the month is taken.
         var days = year.Where(d => d.Date.Month == month).ToList();
         var warm = days.Where(counts).ToList();
         var length = DateTime.DaysInMonth(2025, month);

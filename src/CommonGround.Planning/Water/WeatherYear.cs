@@ -1,4 +1,5 @@
 using System.Globalization;
+using CommonGround.Ecology.Phenology;
 
 namespace CommonGround.Planning.Water;
 
@@ -83,6 +84,6 @@ internal static class WeatherYear
             + $"{(missing == 1 ? "was" : "were")} given the mean of the month’s other days."];
     }
 
-    /// <summary>"19 August 2026".</summary>
-    public static string Words(DateOnly date) => date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    /// <summary>"August 19, 2026".</summary>
+    public static string Words(DateOnly date) => DayWords.Date(date);
 }

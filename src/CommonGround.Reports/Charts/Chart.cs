@@ -81,25 +81,25 @@ public static class HalfMonthWords
     private static readonly string[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September",
         "October", "November", "December"];
 
-    /// <summary>"16–31 August"; February ends on 28 without a year.</summary>
-    public static string Of(int half) => $"{Start(half)}–{EndDay(half)} {Months[half / 2]}";
+    /// <summary>"August 16–31"; February ends on 28 without a year.</summary>
+    public static string Of(int half) => $"{Months[half / 2]} {Start(half)}–{EndDay(half)}";
 
-    /// <summary>"16–31 Aug".</summary>
-    public static string Short(int half) => $"{Start(half)}–{EndDay(half)} {Months[half / 2][..3]}";
+    /// <summary>"Aug 16–31".</summary>
+    public static string Short(int half) => $"{Months[half / 2][..3]} {Start(half)}–{EndDay(half)}";
 
-    /// <summary>"1 July–15 September", or one half-month's own words.</summary>
+    /// <summary>"July 1–September 15", or one half-month's own words.</summary>
     public static string Run(int from, int to) => from / 2 == to / 2 && from <= to
-        ? $"{Start(from)}–{EndDay(to)} {Months[from / 2]}"
-        : $"{Start(from)} {Months[from / 2]}–{EndDay(to)} {Months[to / 2]}";
+        ? $"{Months[from / 2]} {Start(from)}–{EndDay(to)}"
+        : $"{Months[from / 2]} {Start(from)}–{Months[to / 2]} {EndDay(to)}";
 
     public static string RunShort(int from, int to) => from / 2 == to / 2 && from <= to
-        ? $"{Start(from)}–{EndDay(to)} {Months[from / 2][..3]}"
-        : $"{Start(from)} {Months[from / 2][..3]}–{EndDay(to)} {Months[to / 2][..3]}";
+        ? $"{Months[from / 2][..3]} {Start(from)}–{EndDay(to)}"
+        : $"{Months[from / 2][..3]} {Start(from)}–{Months[to / 2][..3]} {EndDay(to)}";
 
-    /// <summary>"1 September": the day a half-month begins.</summary>
-    public static string FirstDay(int half) => $"{Start(half)} {Months[half / 2]}";
+    /// <summary>"September 1": the day a half-month begins.</summary>
+    public static string FirstDay(int half) => $"{Months[half / 2]} {Start(half)}";
 
-    public static string LastDay(int half) => $"{EndDay(half)} {Months[half / 2]}";
+    public static string LastDay(int half) => $"{Months[half / 2]} {EndDay(half)}";
 
     private static int Start(int half) => half % 2 == 0 ? 1 : 16;
 

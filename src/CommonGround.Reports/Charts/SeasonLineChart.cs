@@ -78,7 +78,7 @@ public static class SeasonLineChart
                 + $"{HalfMonthWords.FirstDay(season.First)}; {Words(season, inFlower, season.First, season.Last)}", marks);
     }
 
-    /// <summary>"9 of 14 half-months covered; gap 1 April–31 May".</summary>
+    /// <summary>"9 of 14 half-months covered; gap April 1–May 31".</summary>
     public static string Words(Season season, IReadOnlyList<int> inFlower, int from, int to)
     {
         var covered = Enumerable.Range(from, to - from + 1).Count(t => inFlower[t] >= season.Norm);

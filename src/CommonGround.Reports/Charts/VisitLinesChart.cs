@@ -220,7 +220,7 @@ public static class VisitLinesChart
 
     private static string Listed(IReadOnlyList<Visit> visits) => visits.Count == 0 ? "no visit"
         : string.Join(", ",
-        visits.OrderBy(v => v.On).Select(v => $"{Day(v.On)} {v.On.Year} {Word(v.Mark)}{(v.Tentative ? ", tentative" : "")}"));
+        visits.OrderBy(v => v.On).Select(v => $"{Day(v.On)}, {v.On.Year} {Word(v.Mark)}{(v.Tentative ? ", tentative" : "")}"));
 
-    private static string Day(DateOnly on) => on.ToString("d MMM", CultureInfo.InvariantCulture);
+    private static string Day(DateOnly on) => DayWords.ShortDayMonth(on);
 }

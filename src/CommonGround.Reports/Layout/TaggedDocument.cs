@@ -5,7 +5,7 @@ using PdfSharp.UniversalAccessibility;
 namespace CommonGround.Reports.Layout;
 
 /// <summary>What stands at the head and foot of every page.</summary>
-/// <param name="Title">Of the document: "Yard report · yard LA-07 · 19 August 2026".</param>
+/// <param name="Title">Of the document: "Yard report · yard LA-07 · August 19, 2026".</param>
 /// <param name="Place">The neighbourhood, beside the wordmark.</param>
 /// <param name="Foot">At the foot, left of the page number.</param>
 internal sealed record Masthead(string Title, string Place, string Foot);

@@ -17,7 +17,7 @@ internal static class Wording
     private static readonly string[] s_small = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
         "eleven", "twelve"];
 
-    public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Date(DateOnly day) => DayWords.Date(day);
 
     public static string Count(int n) => n >= 0 && n < s_small.Length ? s_small[n] : n.ToString(CultureInfo.InvariantCulture);
 
@@ -59,7 +59,7 @@ internal static class Wording
 
     public static string Figure(double value) => value.ToString(value < 100 ? "0.0" : "#,0", CultureInfo.InvariantCulture);
 
-    /// <summary>"1–30 April, 16–31 October" with "and" before the last.</summary>
+    /// <summary>"April 1–30, October 16–31" with "and" before the last.</summary>
     public static string Runs(IEnumerable<BloomGap> runs) => Listed([.. runs.Select(r => Unbroken(HalfMonthWords.Run(r.From, r.To)))]);
 
     /// <summary>Kept on one line: a date.</summary>

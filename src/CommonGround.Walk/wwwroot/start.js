@@ -23,6 +23,15 @@ const look = setInterval(() => {
   if (share > 0) coming.textContent = `Opening the walk… ${Math.round(share)} %`;
 }, 100);
 
+// A program that does not come, or that this browser cannot run, says so; the picture of the last list stays to be read.
+function fail(reason) {
+  console.error(reason);
+  clearInterval(look);
+  coming.hidden = true;
+  document.getElementById('failed').hidden = false;
+}
+addEventListener('DOMContentLoaded', () => window.Blazor ? window.Blazor.start().catch(fail) : fail('The program did not come.'));
+
 // Registered when the page stands, so that keeping the files does not slow the first visit. A new version is asked for by name: browsers
 // leave it until much later.
 if ('serviceWorker' in navigator) addEventListener('load', async () => {

@@ -194,7 +194,7 @@ internal static class SiteHost
         .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
         .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<RecordSheetRows>()
             .AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
-            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.ReceivePhoto>();
+            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.WalkDisputes>().AddScoped<Features.Walks.ReceivePhoto>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)

@@ -19,10 +19,3 @@ public sealed class ChoiceBox<T> : MudSelect<T>
 {
     public ChoiceBox() => (Variant, Margin) = (Variant.Outlined, Margin.Dense);
 }
-
-/// <inheritdoc cref="TextBox"/>
-public sealed class SuggestBox : MudAutocomplete<string>
-{
-    public SuggestBox() => (Variant, Margin, CoerceValue, ResetValueOnEmptyText, MaxItems, AdornmentAriaLabel) = (Variant.Outlined,
-        Margin.Dense, true, true, 12, "Show the choices");
-}

@@ -1,4 +1,5 @@
 using System.Globalization;
+using CommonGround.Ecology.Phenology;
 
 namespace CommonGround.Web.Shared;
 
@@ -8,11 +9,14 @@ public static class Words
     public const double SquareFeetPerSquareMetre = 10.763910416709722; // exact: (1 / 0.3048)², international foot
     public const double FeetPerMetre = 1 / 0.3048;
 
-    public static string Date(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Date(DateOnly day) => DayWords.Date(day);
 
-    public static string ShortDate(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string ShortDate(DateOnly day) => DayWords.Short(day);
 
-    public static string DayMonth(DateOnly day) => day.ToString("d MMMM", CultureInfo.InvariantCulture);
+    public static string DayMonth(DateOnly day) => DayWords.DayMonth(day);
+
+    /// <summary>"August 2026".</summary>
+    public static string Month(DateOnly day) => day.ToString("MMMM yyyy", CultureInfo.InvariantCulture);
 
     public static string Number(double? value, string format = "0.0") => value is { } v ? v.ToString(format, CultureInfo.InvariantCulture)
         : "–";
@@ -57,6 +61,11 @@ public static class Words
 public sealed record Units(bool Customary)
 {
     private const double GramsPerOunce = 28.349523125; // exact: international avoirdupois ounce
+
+    /// <summary>"11 plugs to 10 sq ft", of plugs per square metre.</summary>
+    public string PlugsWords(double perSquareMetre) => Customary
+        ? $"{(10 * perSquareMetre / Words.SquareFeetPerSquareMetre).ToString("0.#", CultureInfo.InvariantCulture)} plugs to 10 sq ft"
+        : $"{perSquareMetre.ToString("0.#", CultureInfo.InvariantCulture)} plugs to a square metre";
 
     /// <summary>"12 g" or "0.4 oz".</summary>
     public string MassWords(double grams) => Customary ? $"{(grams / GramsPerOunce).ToString("0.##", CultureInfo.InvariantCulture)} oz"

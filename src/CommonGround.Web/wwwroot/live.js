@@ -102,6 +102,16 @@ function keepEarly(field) {
   if (field === document.activeElement) lastTyped = keyOf(field);
 }
 
+// While the fields are made anew there is none to type into: letters that fall into that moment belong to the one that was left.
+addEventListener('keydown', event => {
+  const value = early.get(lastTyped);
+  if (typeof value !== 'string' || document.activeElement !== document.body || event.ctrlKey || event.metaKey || event.altKey) return;
+  if (event.key.length === 1) early.set(lastTyped, value + event.key);
+  else if (event.key === 'Backspace') early.set(lastTyped, value.slice(0, -1));
+  else return;
+  event.preventDefault();
+}, true);
+
 function tellEarly() {
   if (!isLive() || !early.size) return;
   const found = fieldsOf().filter(field => early.has(keyOf(field)) && !field.disabled).map(field => [keyOf(field), early.get(keyOf(field))]);

@@ -6,13 +6,13 @@ namespace CommonGround.Ecology.Tests.Phenology;
 /// <summary>Windows estimated again from seasons that were made up, so that the truth is known.</summary>
 public class OwnBloomTests
 {
-    // Usual: 1 July to 31 August; days 182 and 243.
+    // Usual: July 1 to August 31; days 182 and 243.
     private static readonly BloomWindow s_usual = new(12, 15);
 
     [Fact]
     public void Windows_come_out_of_simulated_seasons_as_they_were_put_in()
     {
-        // True first day 14 June, true last day 8 August: 17 and 23 days before the usual ones; a year apart by 6 days, a yard by 7.
+        // True first day June 14, true last day August 8: 17 and 23 days before the usual ones; a year apart by 6 days, a yard by 7.
         var errors = Enumerable.Range(0, 40).Select(seed =>
         {
             var own = OwnBloom.Estimate(s_usual, Seasons(seed, 165, 220))!;

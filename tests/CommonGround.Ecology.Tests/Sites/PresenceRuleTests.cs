@@ -4,7 +4,7 @@ using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Ecology.Tests.Sites;
 
-/// <summary>The rule is common practice; the days are reckoned by hand from its definition with the season 1 April–31 October.</summary>
+/// <summary>The rule is common practice; the days are reckoned by hand from its definition with the season April 1–October 31.</summary>
 public class PresenceRuleTests
 {
     private static readonly DateOnly s_inAugust = new(2026, 8, 19);

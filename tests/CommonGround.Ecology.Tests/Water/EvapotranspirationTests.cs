@@ -70,7 +70,7 @@ public class EvapotranspirationTests
                 check.In("gamma")));
     }
 
-    [Fact(DisplayName = "Penman–Monteith from raw weather, Uccle on 6 July (FAO-56, example 18)")]
+    [Fact(DisplayName = "Penman–Monteith from raw weather, Uccle on July 6 (FAO-56, example 18)")]
     public void Raw_weather_gives_the_printed_day()
     {
         var check = Check("ET-011");

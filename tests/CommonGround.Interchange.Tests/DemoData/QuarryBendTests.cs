@@ -138,7 +138,7 @@ public class QuarryBendTests(Neighbourhood bend) : IClassFixture<Neighbourhood>
     {
         var blocks = bend.ShownBlocks().Values.Select(bend.NativesInFlower).ToList();
         int Covered(int t) => blocks.Count(b => b[t] >= Norm);
-        // Blocks by how many of the five half-months from 16 August are covered, as the README's table has them: 18 of 34 have fewer than
+        // Blocks by how many of the five half-months from August 16 are covered, as the README's table has them: 18 of 34 have fewer than
         // three.
         Enumerable.Range(0, 6).Select(n => blocks.Count(b => Enumerable.Range(15, 5).Count(t => b[t] >= Norm) == n))
             .ShouldBe([2, 4, 12, 8, 5, 3]);

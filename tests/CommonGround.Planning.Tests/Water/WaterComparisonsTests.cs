@@ -8,7 +8,7 @@ public class WaterComparisonsTests
 {
     private const double Latitude = 38.63;
 
-    [Fact(DisplayName = "July by hand: 31 days of FAO-56 check ET-012 (5.5294 mm on 15 July at 38.63° N) less what 62 mm of rain leaves")]
+    [Fact(DisplayName = "July by hand: 31 days of FAO-56 check ET-012 (5.5294 mm on July 15 at 38.63° N) less what 62 mm of rain leaves")]
     public void July_is_what_the_hand_finds()
     {
         var water = WaterComparisons.Of(Ground.Request(), Latitude, Ground.Year(21.5, 32)).Comparison.ShouldNotBeNull();
@@ -19,7 +19,7 @@ public class WaterComparisonsTests
         water.PlantingByMonth[6].ShouldBe(100 * Math.Max(0, (0.3 * reference) - rain), 0.02 * 100 * 0.3 * reference);
         water.RainMillimetres.ShouldBe(730, 1e-9);
         water.Method.ShouldBe("Hargreaves");
-        water.Assumptions.ShouldContain(a => a.Contains("1 January 2025 to 31 December 2025", StringComparison.Ordinal));
+        water.Assumptions.ShouldContain(a => a.Contains("January 1, 2025 to December 31, 2025", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -111,7 +111,7 @@ public class WaterComparisonsTests
         var answer = WaterComparisons.Of(Ground.Request(), Latitude,
             Ground.Year(change: d => d.Date == new DateOnly(2025, 7, 4) ? d with { TmaxC = 95 } : d));
         answer.Problems.ShouldHaveSingleItem()
-            .ShouldStartWith("These temperatures look like degrees Fahrenheit: 4 July 2025 has a highest of 95.");
+            .ShouldStartWith("These temperatures look like degrees Fahrenheit: July 4, 2025 has a highest of 95.");
     }
 
     [Fact]
@@ -125,10 +125,11 @@ public class WaterComparisonsTests
     public void Days_that_cannot_be_are_named()
     {
         var turned = Ground.Year(change: d => d.Date == new DateOnly(2025, 5, 3) ? d with { TminC = 30 } : d);
-        WaterComparisons.Of(Ground.Request(), Latitude, turned).Problems.ShouldHaveSingleItem().ShouldStartWith("On 3 May 2025 the lowest");
+        WaterComparisons.Of(Ground.Request(), Latitude, turned).Problems.ShouldHaveSingleItem()
+            .ShouldStartWith("On May 3, 2025 the lowest");
         var flood = Ground.Year(change: d => d.Date == new DateOnly(2025, 5, 3) ? d with { RainMm = -2 } : d);
         WaterComparisons.Of(Ground.Request(), Latitude, flood).Problems.ShouldHaveSingleItem()
-            .ShouldStartWith("The rain of 3 May 2025 is -2 mm");
+            .ShouldStartWith("The rain of May 3, 2025 is -2 mm");
         WaterComparisons.Of(Ground.Request(), 70, Ground.Year()).Problems.ShouldHaveSingleItem().ShouldContain("latitude");
     }
 

@@ -21,7 +21,7 @@ public sealed class ConversionReportTagsTests : IDisposable
     {
         // 7.1, 7.2 and 7.4.2.
         _pdf.Internals.Catalog.Elements.GetString("/Lang").ShouldBe("en");
-        _pdf.Info.Title.ShouldBe("Conversion plan · yard KI-12 · 19 August 2026");
+        _pdf.Info.Title.ShouldBe("Conversion plan · yard KI-12 · August 19, 2026");
         var levels = PdfStructure.Elements(_pdf).Select(PdfStructure.Type).Where(t => t is "H1" or "H2" or "H3").Select(t => t[1] - '0')
             .ToList();
         levels.Count(l => l == 1).ShouldBe(1);

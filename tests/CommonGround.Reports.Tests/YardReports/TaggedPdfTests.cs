@@ -28,7 +28,7 @@ public sealed class TaggedPdfTests : IDisposable
         catalog.Elements.GetDictionary("/MarkInfo")!.Elements.GetBoolean("/Marked").ShouldBeTrue();
         catalog.Elements.GetString("/Lang").ShouldBe("en");
         catalog.Elements.GetDictionary("/ViewerPreferences")!.Elements.GetBoolean("/DisplayDocTitle").ShouldBeTrue();
-        _pdf.Info.Title.ShouldBe("Yard report · yard LA-07 · 19 August 2026");
+        _pdf.Info.Title.ShouldBe("Yard report · yard LA-07 · August 19, 2026");
     }
 
     [Fact]

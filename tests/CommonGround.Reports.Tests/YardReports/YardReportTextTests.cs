@@ -33,15 +33,15 @@ public sealed class YardReportTextTests
         var bloom = report.Measures.Bloom;
         var season = Enumerable.Range(6, 14).Count(t => bloom.HalfMonths[t].N >= 3);
         var late = Enumerable.Range(15, 5).Count(t => bloom.HalfMonths[t].N >= 3);
-        // 19 August lies in the half-month of 16–31 August, index 15.
+        // August 19 lies in the half-month of August 16–31, index 15.
         var now = bloom.HalfMonths[15];
         first.ShouldContain($"Native species {report.Measures.NativeRichness} of {report.Measures.Richness} kinds; "
             + $"{report.Measures.IntroducedRichness} introduced");
         first.ShouldContain($"Season covered {season} of 14 half-months, Apr–Oct");
-        first.ShouldContain($"Late season covered {late} of 5 half-months from 16 August");
+        first.ShouldContain($"Late season covered {late} of 5 half-months from August 16");
         first.ShouldContain($"In flower now {now.AreaSquareMetres.ToString("0.0", CultureInfo.InvariantCulture)} m² {now.N} native "
-            + $"species, 16–31 Aug");
-        first.ShouldContain("as of 19 August 2026");
+            + $"species, Aug 16–31");
+        first.ShouldContain("as of August 19, 2026");
     }
 
     [Fact]
@@ -63,7 +63,7 @@ public sealed class YardReportTextTests
             .ToArray();
         var bloom = report.Measures.Bloom with { HalfMonths = halves, Gaps = [new BloomGap(11, 11)] };
         new Answer(report with { Measures = report.Measures with { Bloom = bloom } }).Headline().Replace('\u00A0', ' ')
-            .ShouldBe("Your yard flowers from 1 April to 31 October, but for 16–30 June");
+            .ShouldBe("Your yard flowers from April 1 to October 31, but for June 16–30");
     }
 
     [Fact]
@@ -82,7 +82,7 @@ public sealed class YardReportTextTests
     public void Undefined_values_print_as_a_dash_with_the_reason()
     {
         var text = ReadBack.Of(SampleYards.Lawn()).Text;
-        text.ShouldContain("In flower now – no native, 16–31 Aug");
+        text.ShouldContain("In flower now – no native, Aug 16–31");
         text.ShouldNotContain("NaN");
         text.ShouldContain("soil group not noted");
     }
@@ -103,7 +103,7 @@ public sealed class YardReportTextTests
     {
         var text = ReadBack.Of(SampleYards.Settled()).Text;
         text.ShouldContain("garlic mustard Alliaria petiolata");
-        text.ShouldContain("3 May 2026");
+        text.ShouldContain("May 3, 2026");
         text.ShouldContain(HalfMonthWords.RunShort(SampleYards.Taxon("Alliaria petiolata").ControlStart!.Value,
             SampleYards.Taxon("Alliaria petiolata").ControlEnd!.Value));
     }
@@ -140,7 +140,7 @@ public sealed class YardReportTextTests
         var pages = ReadBack.Of(SampleYards.Settled()).Pages;
         for (var i = 0; i < pages.Count; i++)
         {
-            pages[i].ShouldContain("Yard report · yard LA-07 · 19 August 2026");
+            pages[i].ShouldContain("Yard report · yard LA-07 · August 19, 2026");
             pages[i].ShouldContain("Invented demo data");
             pages[i].ShouldContain($"page {i + 1} of {pages.Count}");
         }
@@ -166,11 +166,11 @@ public sealed class YardReportTextTests
         var text = ReadBack.Of(report).Text;
         foreach (var season in report.History)
         {
-            text.ShouldContain($"{season.AsOf.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}{season.Measures.NativeRichness}");
+            text.ShouldContain($"{season.AsOf.ToString("MMMM d, yyyy", CultureInfo.InvariantCulture)}{season.Measures.NativeRichness}");
         }
 
-        text.IndexOf("31 October 2023", StringComparison.Ordinal)
-            .ShouldBeLessThan(text.IndexOf("31 October 2024", StringComparison.Ordinal));
+        text.IndexOf("October 31, 2023", StringComparison.Ordinal)
+            .ShouldBeLessThan(text.IndexOf("October 31, 2024", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -49,6 +49,13 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             "", by)),
         new("ReceiveWalk.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
             Refusals(await s.Get<ReceiveWalk>().SaveAsync(new(DateTime.UtcNow, [await LookAsync(s, t, by)]), by))),
+        new("WalkDisputes.ChooseAsync", Permission.RecordInYard, true, async (s, t, by) =>
+        {
+            var look = await LookAsync(s, t, by);
+            DisputeSide side = new(by.Name, true, [look.Id], look.Look!);
+            return await s.Get<WalkDisputes>().ChooseAsync(new(t.Yard.Code, look.BedId, "", look.Taxon, "", "",
+                DateOnly.FromDateTime(DateTime.UtcNow), t.Sighting, [side]), side, by);
+        }),
         new("ReceivePhoto.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
             Refusals(new([await s.Get<ReceivePhoto>().SaveAsync(await LookAsync(s, t, by) with { Kind = WalkNoteKind.Photo, Look = null,
             Photo = new(new(2026, 8, 1), "") }, DateTime.UtcNow, File(Neighbours.Picture), by)], []))),

@@ -14,7 +14,7 @@ public class RetentionTests
     {
         var nights = Nights(730);
         var kept = nights.Except(BackupRetention.Default.Removable(nights)).Order().Select(m => m.ToString("yyyy-MM-dd")).ToList();
-        // Worked out by hand on a calendar: 19 August 2026 is a Wednesday; Sundays end ISO weeks.
+        // Worked out by hand on a calendar: August 19, 2026 is a Wednesday; Sundays end ISO weeks.
         kept.ShouldBe([
             "2025-09-30", "2025-10-31", "2025-11-30", "2025-12-31", "2026-01-31", "2026-02-28", "2026-03-31", "2026-04-30", "2026-05-31",
                 "2026-06-30", "2026-07-31",

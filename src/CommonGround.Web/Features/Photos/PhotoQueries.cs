@@ -13,6 +13,8 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
 {
     public const int OfABlock = 3;
 
+    public const int OfATaxon = 12;
+
     /// <summary>All photos of a yard, newest first; none for those who may not see it.</summary>
     public async Task<IReadOnlyList<PhotoLine>> OfYardAsync(long yardId, CurrentUser currentUser, CancellationToken cancel = default)
     {
@@ -33,6 +35,25 @@ public sealed class PhotoQueries(NeighbourhoodDatabase database, LiveCommunity l
             : await db.Photos.Where(p => p.YardId == yardId && p.BedId == bedId && p.TaxonId == taxonId && p.Patch == patch)
                 .OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
                 .Select(p => new PhotoLine(p.Id, p.Caption, p.TakenOn)).ToListAsync(cancel);
+    }
+
+    /// <summary>The newest photos of a plant in the yards that somebody may see.</summary>
+    public async Task<IReadOnlyList<(PhotoLine Photo, string Yard)>> OfTaxonAsync(string name, CurrentUser currentUser,
+        CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var yards = await db.Yards.Select(y => new { y.Id, y.Code, y.OwnerId }).ToListAsync(cancel);
+        var mine = yards.Where(y => currentUser.MaySee(y.OwnerId)).ToDictionary(y => y.Id, y => y.Code);
+        if (mine.Count == 0)
+        {
+            return [];
+        }
+
+        var photos = await db.Photos.Where(p => db.Taxa.Any(t => t.Id == p.TaxonId && t.ScientificName == name))
+            .OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id).Select(p => new { p.Id, p.Caption, p.TakenOn, p.YardId })
+            .ToListAsync(cancel);
+        return [.. photos.Where(p => mine.ContainsKey(p.YardId)).Take(OfATaxon)
+            .Select(p => (new PhotoLine(p.Id, p.Caption, p.TakenOn), mine[p.YardId]))];
     }
 
     /// <summary>Up to three photos that households of a block show to everyone, one a yard while there are enough yards; none unless the

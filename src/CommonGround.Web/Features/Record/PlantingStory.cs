@@ -47,7 +47,7 @@ public static class PlantingStory
         return $"{name}: {sure}{Wider(oldest.Where(s => s.CoverSquareMetres > 0).Select(s => s.CoverSquareMetres).ToList())}";
     }
 
-    /// <summary>"Ten visits in six years. First seen in flower on 12 August, when the usual window is from 16 August."</summary>
+    /// <summary>"Ten visits in six years. First seen in flower on August 12, when the usual window is from August 16."</summary>
     public static string Lead(PlantingView view)
     {
         ArgumentNullException.ThrowIfNull(view);

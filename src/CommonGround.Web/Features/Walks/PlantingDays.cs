@@ -57,6 +57,14 @@ internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, Catal
     /// <summary>Where two people said different things of a day.</summary>
     public LookDispute? DisputeOf(Sighting row) => LookJoin.Dispute(StatementsOf(row));
 
+    /// <summary>Every day of which two people said different things and nobody chose between them, here or by a later edit.</summary>
+    public async Task<IReadOnlyList<(Sighting Row, LookDispute Dispute)>> DisputesAsync(CancellationToken cancel)
+    {
+        await OpenAsync(cancel);
+        return [.. rows.Select(r => (Row: r, Dispute: DisputeOf(r))).Where(d => d.Dispute is not null)
+            .Select(d => (d.Row, d.Dispute!))];
+    }
+
     /// <summary>Before anything is worked out anew, whatever else changed the walked days is taken as said at the desk.</summary>
     private async Task OpenAsync(CancellationToken cancel)
     {

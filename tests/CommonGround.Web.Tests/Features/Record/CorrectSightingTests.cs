@@ -67,7 +67,7 @@ public class CorrectSightingTests
         var before = await garden.SightingsAsync();
         var mine = before.Last(s => s.TaxonId == TaxonId(Flora.Smooth));
         var problem = (await CorrectAsync(garden, mine, c => c with { Name = Flora.Aromatic })).ShouldHaveSingleItem();
-        problem.Message.ShouldStartWith("aromatic aster is recorded in front on 1 June 2025 already.");
+        problem.Message.ShouldStartWith("aromatic aster is recorded in front on June 1, 2025 already.");
         (await CorrectAsync(garden, mine, c => c with { ObservedOn = new(2025, 6, 1) })).ShouldHaveSingleItem(
             ).Message.ShouldContain("already");
         (await garden.SightingsAsync()).ShouldBeEquivalentTo(before);

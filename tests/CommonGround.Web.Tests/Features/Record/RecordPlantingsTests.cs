@@ -58,7 +58,7 @@ public class RecordPlantingsTests
             [Garden.Line(Flora.Smooth, 1)]), Garden.Organiser);
         var problem = result.Problems.ShouldHaveSingleItem();
         problem.Field.ShouldBe("date");
-        problem.Message.ShouldBe("20 August 2026 is in the future. Give the day it was seen; today is 19 August 2026.");
+        problem.Message.ShouldBe("August 20, 2026 is in the future. Give the day it was seen; today is August 19, 2026.");
         (await garden.SightingsAsync()).ShouldBeEmpty();
     }
 

@@ -75,7 +75,7 @@ public class SheetDraftTests
             (await Recording(garden).SaveAsync("N-1", beds, draft, Garden.Organiser)).ShouldHaveSingleItem().Message;
         var late = Typed(order, ("1", "", "", ""));
         late.Day = "2026-12-01";
-        (await RefusedAsync(late)).ShouldBe("Give the day of the walk; today is 19 August 2026.");
+        (await RefusedAsync(late)).ShouldBe("Give the day of the walk; today is August 19, 2026.");
         (await RefusedAsync(Typed(order))).ShouldBe("No row is filled in yet.");
         var vague = Typed(order);
         vague.Rows.Add(new SheetRow { Key = order[3].Key, Name = "aster", Cover = "1" });

@@ -129,12 +129,12 @@ public class BloomDatesTests
         var view = (await garden.Plantings.GetAsync("N-1", planting.SightingId, Garden.Organiser))!;
         PlantingStory.Headline(view).ShouldBe("wild bergamot: probable since 2024, and 2 times as wide");
         PlantingStory.Lead(view)
-            .ShouldBe("Nine visits in three years. Seen in flower from 18 May (2024) to 20 July (2024); usual bloom is 16 June–31 August.");
+            .ShouldBe("Nine visits in three years. Seen in flower from May 18 (2024) to July 20 (2024); usual bloom is June 16–August 31.");
         var lines = PlantingStory.Years(view, new Web.Shared.Units(false));
         lines.Select(l => l.Year).ShouldBe([2024, 2025, 2026]);
         lines[0].Visits.Select(v => v.Mark).Order().ShouldBe([VisitMark.Bud, VisitMark.Flower, VisitMark.Flower]);
         VisitLinesChart.Draw("Visits", lines, view.Taxon.Bloom, null, "blue",
-            1200).AltText.ShouldContain("2026 5 May 2026 in bud, 18 May 2026 in flower, 20 Jul 2026 in flower, 2.0 m²");
+            1200).AltText.ShouldContain("2026 May 5, 2026 in bud, May 18, 2026 in flower, Jul 20, 2026 in flower, 2.0 m²");
     }
 
     [Theory]
@@ -182,7 +182,7 @@ public class BloomDatesTests
         OfYear = ["-3", .. Enumerable.Repeat("", 11)],
     };
 
-    /// <summary>Four yards of one block that share; wild bergamot in bud on 5 May and in flower on 18 May and 20 July in three years, a
+    /// <summary>Four yards of one block that share; wild bergamot in bud on May 5 and in flower on May 18 and July 20 in three years, a
     /// month before its usual time.</summary>
     private static async Task<Garden> SeenEarlyAsync()
     {

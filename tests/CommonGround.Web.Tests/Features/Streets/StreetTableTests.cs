@@ -50,10 +50,10 @@ public class StreetTableTests
         var covered = Enumerable.Range(0, 24).Select(t => t % 9).ToArray();
         var shown = screen.Render<SeasonSlider>(p => p.Add(c => c.Half, 15).Add(c => c.Covered, covered).Add(c => c.Shown, 9)
             .Add(c => c.Season, Season.Default));
-        Screen.Read(shown.Find("form")).ShouldContain("16–31 August: 6 of 9 blocks covered");
+        Screen.Read(shown.Find("form")).ShouldContain("August 16–31: 6 of 9 blocks covered");
         var slider = shown.Find("[aria-label='Half-month shown on the map']");
         (slider.GetAttribute("aria-valuetext"), slider.GetAttribute("name"),
-            slider.GetAttribute("value")).ShouldBe(("16–31 August", "half", "15"));
+            slider.GetAttribute("value")).ShouldBe(("August 16–31", "half", "15"));
         shown.FindAll("input[type=hidden]").Select(i => (i.GetAttribute("name"), i.GetAttribute("value")))
             .ShouldBe([("show", "flower"), ("block", "7")]);
     }

@@ -123,6 +123,44 @@ public sealed class ReceiveWalkTests
     }
 
     [Fact]
+    public async Task At_the_desk_too_somebody_chooses_between_two_records_of_a_day()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var (one, other) = (await garden.WalkerAsync("walker 1"), await garden.WalkerAsync("walker 2"));
+        await garden.BergamotAsync();
+        await garden.StoreAsync(one, await garden.LookAsync(one, Flora.Bergamot, new() { Finding = Finding.Growing, GrowthStage = 6 }));
+        var yardId = (await garden.SightingsAsync())[^1].YardId;
+        (await garden.Disputes.OfYardAsync(yardId, Garden.Organiser)).ShouldBeEmpty();
+        await garden.StoreAsync(other, await garden.LookAsync(other, Flora.Bergamot,
+            new() { Finding = Finding.Growing, GrowthStage = 7 }, minutes: 5));
+        (await garden.Disputes.OfYardAsync(yardId, Garden.Visitor)).ShouldBeEmpty();
+        var dispute = (await garden.Disputes.OfYardAsync(yardId, Garden.Organiser)).ShouldHaveSingleItem();
+        dispute.Sides.Select(s => (s.Who, s.Said.GrowthStage)).ShouldBe([("walker 1", 6), ("walker 2", 7)]);
+        (await garden.Disputes.ChooseAsync(dispute, dispute.Sides[0], Garden.Visitor)).ShouldNotBeEmpty();
+        (await garden.SightingsAsync())[^1].GrowthStage.ShouldBe(7);
+        (await garden.Disputes.ChooseAsync(dispute, dispute.Sides[0], Garden.Organiser)).ShouldBeEmpty();
+        (await garden.SightingsAsync())[^1].GrowthStage.ShouldBe(6);
+        (await garden.Disputes.OfYardAsync(yardId, Garden.Organiser)).ShouldBeEmpty();
+    }
+
+    [Fact]
+    public async Task An_edit_at_the_desk_ends_the_question_too()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var (one, other) = (await garden.WalkerAsync("walker 1"), await garden.WalkerAsync("walker 2"));
+        await garden.BergamotAsync();
+        await garden.StoreAsync(one, await garden.LookAsync(one, Flora.Bergamot, new() { Finding = Finding.Growing, GrowthStage = 6 }));
+        await garden.StoreAsync(other, await garden.LookAsync(other, Flora.Bergamot,
+            new() { Finding = Finding.Growing, GrowthStage = 7 }, minutes: 5));
+        var row = (await garden.SightingsAsync())[^1];
+        var bed = (await garden.BedAsync()).Bed;
+        (await garden.Correct.SaveAsync(row.Id, bed.Version,
+            CommonGround.Web.Features.Record.Correction.Of(row, Flora.Bergamot) with { GrowthStage = 5 }, Garden.Organiser))
+            .ShouldBeEmpty();
+        (await garden.Disputes.OfYardAsync(row.YardId, Garden.Organiser)).ShouldBeEmpty();
+    }
+
+    [Fact]
     public async Task What_was_said_at_the_desk_on_the_same_day_stands_beside_the_walkers()
     {
         using var garden = await Garden.WithOneYardAsync();

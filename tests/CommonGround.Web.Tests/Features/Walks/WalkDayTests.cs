@@ -29,8 +29,8 @@ public sealed class WalkDayTests
 
     /// <summary>The clock was wrong in the garden and was put right before sending.</summary>
     [Theory]
-    [InlineData(-366, "20 July 2026")]
-    [InlineData(400, "19 August 2026")]
+    [InlineData(-366, "July 20, 2026")]
+    [InlineData(400, "August 19, 2026")]
     public async Task A_clock_that_was_put_right_since_gives_itself_away_and_the_walker_is_told(int daysOff, string told)
     {
         using var garden = await Garden.WithOneYardAsync();

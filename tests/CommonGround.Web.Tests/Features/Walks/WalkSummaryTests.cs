@@ -6,7 +6,7 @@ using CommonGround.Walk;
 
 namespace CommonGround.Web.Tests.Features.Walks;
 
-/// <summary>The walk's list and what it tells at its end; 19 August is half-month 15.</summary>
+/// <summary>The walk's list and what it tells at its end; August 19 is half-month 15.</summary>
 public sealed class WalkSummaryTests
 {
     private static readonly DateOnly Today = new(2026, 8, 19);
@@ -50,7 +50,7 @@ public sealed class WalkSummaryTests
             "Come back to: garlic mustard", "Animals: monarch (butterfly)",
         ]);
         // Its control calendar: half-months 6 to 9, invented for the small catalogue.
-        parts.Single(p => p.Heading == "Come back to").Lines[0].Words.ShouldBe("2 m², ripe seed. Usually treated from 1 April to 31 May");
+        parts.Single(p => p.Heading == "Come back to").Lines[0].Words.ShouldBe("2 m², ripe seed. Usually treated from April 1 to May 31");
     }
 
     private static WalkPlant Plant(string name, BloomWindow? bloom, bool old = false) =>

@@ -14,6 +14,11 @@ internal static class Walking
 {
     public static readonly DateTime Noon = new(2026, 8, 19, 12, 0, 0, DateTimeKind.Utc);
 
+    extension(Garden garden)
+    {
+        public WalkDisputes Disputes => new(garden.Database, garden.Neighbourhood, garden.Live, garden.Receive(), garden.Clock);
+    }
+
     public static ReceiveWalk Receive(this Garden garden) => new(garden.Database, garden.Neighbourhood, garden.Live, garden.Clock);
 
     /// <summary>An organiser with a row of their own.</summary>

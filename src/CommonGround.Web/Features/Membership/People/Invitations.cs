@@ -67,7 +67,7 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
 
         var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
             && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:d MMMM yyyy} "
+            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:MMMM d, yyyy} "
                 + $"to join:\n\n{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, "
                 + $"once.\n", cancel);
         return (new MadeInvitation(code, endsAt, sent), []);
