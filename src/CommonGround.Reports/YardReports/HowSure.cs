@@ -72,10 +72,10 @@ internal static class HowSure
             + $"counted." : "";
         if (report.BloomDates.Length > 0)
         {
-            return $"{report.BloomDates} To the half-month (source: {Sources(report, "bloom")}).{missing}";
+            return $"{report.BloomDates} They are given by the half-month (source: {Sources(report, "bloom")}).{missing}";
         }
 
-        return $"Averages for {place} to the half-month (source: {Sources(report, "bloom")}); a warm or cold spring moves them.{missing}";
+        return $"Averages for {place}, given by the half-month (source: {Sources(report, "bloom")}); a warm or cold spring moves them.{missing}";
     }
 
     private static string CValues(YardReport report)

@@ -72,6 +72,26 @@ public sealed class ForgedMessageTests(FreshSite site) : IClassFixture<FreshSite
         (await RecordAsync()).ShouldBe(before, path);
     }
 
+    // The control: were the messages themselves without effect, the tests above would pass for nothing.
+    [Fact]
+    public async Task The_same_messages_write_where_the_page_is_the_senders_own()
+    {
+        using var fellow = await site.JoinAsync(Role.Member);
+        using var who = await site.JoinAsync(Role.Administrator);
+        var (path, cookies, html) = await OpenAsync("/more/people", who, fellow);
+        await using var page = await HubCircuit.BeginAsync(Address, path, html, cookies);
+        await UntilAsync(() => page.Drawn.Contains("Make an invitation", StringComparison.Ordinal));
+        var before = await site.AskAsync(db => db.Invitations.CountAsync());
+
+        var drawn = page.Batches;
+        await LivePages.PressEverythingAsync(page, page.Handlers.Where(h => h.Value == "input"));
+        await UntilAsync(() => page.Batches > drawn || page.Error is not null);
+        await LivePages.PressEverythingAsync(page, page.Handlers.Where(h => h.Value == "click"));
+        await UntilAsync(() => page.Drawn.Contains("It is shown only now", StringComparison.Ordinal) || page.Error is not null);
+        page.Error.ShouldBeNull();
+        (await site.AskAsync(db => db.Invitations.CountAsync())).ShouldBeGreaterThan(before);
+    }
+
     private Uri Address => site.ClientOptions.BaseAddress;
 
     private async Task<(string Path, CookieContainer Cookies, string Html)> OpenAsync(string template, Somebody who, Somebody household)

@@ -1,6 +1,7 @@
 using CommonGround.Ecology.Regions;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Regions;
 
@@ -37,6 +38,18 @@ public static class RegionWords
             : StateRules.TablesOf(place) is not { } tables ? "none: no table is held for this place"
             : RegionalTables.NameOf(tables.First) + (tables.Second.Count > 0
             ? $", with values borrowed from {RegionalTables.NameOf(tables.Second[0])}" : "");
+    }
+
+    /// <summary>" Two values here are borrowed: common snowberry, wild hyacinth." Empty where each comes from the place's own
+    /// table.</summary>
+    public static string Borrowed(IEnumerable<CatalogueTaxon> taxa)
+    {
+        ArgumentNullException.ThrowIfNull(taxa);
+        var names = taxa.Where(t => t.C is not null && t.Regional is { IsBorrowed: true }).Select(t => t.DisplayName).Distinct()
+            .Order(StringComparer.Ordinal).ToList();
+        return names.Count == 0 ? ""
+            : $" {Words.Spelled(names.Count)} {(names.Count == 1 ? "value here is" : "values here are")} borrowed from the second table: "
+            + $"{Words.List([.. names.Take(6)])}{(names.Count > 6 ? " and others" : "")}.";
     }
 
     /// <summary>"15 days earlier", "9 days later", "at the same time".</summary>

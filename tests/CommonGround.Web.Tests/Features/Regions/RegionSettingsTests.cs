@@ -25,6 +25,20 @@ public sealed class RegionSettingsTests(FreshSite site) : IClassFixture<FreshSit
     };
 
     [Fact]
+    public void Values_from_the_second_table_are_named_where_a_figure_counts_them()
+    {
+        CatalogueTaxon Taxon(string name, bool borrowed) => Flora.Named(name) with
+        {
+            C = 5,
+            Regional = new(borrowed ? NativityBasis.SecondTable : NativityBasis.OwnTable, "illinois", "", borrowed, null, null, true, false,
+                0, null),
+        };
+        RegionWords.Borrowed([Taxon(Flora.Bergamot, false)]).ShouldBe("");
+        RegionWords.Borrowed([Taxon(Flora.Bergamot, false), Taxon(Flora.Goldenrod, true)])
+            .ShouldBe($" One value here is borrowed from the second table: {Flora.Named(Flora.Goldenrod).DisplayName}.");
+    }
+
+    [Fact]
     public async Task The_place_decides_and_undo_takes_it_back_while_the_groups_own_values_stay()
     {
         using var who = await site.JoinAsync(Role.Administrator);
