@@ -55,4 +55,21 @@ public sealed class ConnectionTests(Site site)
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
     }
+
+    [Fact]
+    public async Task A_heading_that_takes_the_focus_late_does_not_take_it_from_a_field()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/yards/LA-07/record");
+        var entry = page.Locator("#entry");
+        await entry.FocusAsync();
+        await page.Keyboard.TypeAsync("wild");
+        // As the framework does after a page was drawn (FocusOnNavigate).
+        await page.EvaluateAsync("document.querySelector('h1').focus()");
+        await page.Keyboard.TypeAsync(" berg");
+        await Expect(entry).ToHaveValueAsync("wild berg");
+        await entry.FillAsync("");
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
 }

@@ -121,20 +121,19 @@ function tellEarly() {
   holdPlace();
 }
 
-// A page that becomes live puts the focus on its heading; whoever was typing goes on typing.
+// Whoever was typing when the fields were made anew goes on typing.
 function holdPlace() {
-  const stay = () => {
-    const field = fieldsOf().find(f => keyOf(f) === lastTyped);
-    if (!field || document.activeElement === field) return;
-    field.focus();
-    if (field.type === 'text') field.setSelectionRange(field.value.length, field.value.length);
-  };
-  const moved = event => { if (event.target.tagName === 'H1') stay(); };
-  addEventListener('focusin', moved);
-  const leave = event => { if (event.type === 'pointerdown' || event.key === 'Tab') removeEventListener('focusin', moved); };
-  for (const kind of ['pointerdown', 'keydown']) addEventListener(kind, leave, true);
-  stay();
+  const field = fieldsOf().find(f => keyOf(f) === lastTyped);
+  if (!field || document.activeElement === field) return;
+  field.focus();
+  if (field.type === 'text') field.setSelectionRange(field.value.length, field.value.length);
 }
+
+// A page that becomes live puts the focus on its heading, on a slow connection late: whoever is in a field by then stays there.
+addEventListener('focusin', event => {
+  const left = event.relatedTarget;
+  if (event.target.tagName === 'H1' && left?.isConnected && left.matches('main :is(input, select, textarea)')) left.focus();
+});
 
 for (const field of fieldsOf()) {
   const changed = field.matches('select') ? [...field.options].some(o => o.selected !== o.defaultSelected) && field.querySelector('[selected]')
