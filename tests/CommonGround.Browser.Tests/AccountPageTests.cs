@@ -95,7 +95,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         }
 
         (await LookAtAsync(stranger, "/begin", $"begin-{look}")).ShouldBeEmpty();
-        var (page, _) = await site.PageAsync();
+        var (page, _) = await site.PageAsync(units: "metric");
         await page.GotoAsync(site.Address + "/begin");
         foreach (var (label, value) in new[] { ("Code from the program’s output", begin.Code), ("Name of the neighbourhood", "Alder Bend"),
             ("Your name", "Ada"), ("Your e-mail address", Ada), ("A password", Password) })

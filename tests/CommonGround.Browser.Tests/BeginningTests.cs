@@ -12,7 +12,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
     [Fact]
     public async Task A_group_begins_invites_a_member_and_the_member_records_a_first_planting()
     {
-        var (ada, adasErrors) = await site.PageAsync();
+        var (ada, adasErrors) = await site.PageAsync(units: "metric");
         await BeginAsync(ada);
         await AddPlaceAsync(ada);
         var link = await InviteAsync(ada);

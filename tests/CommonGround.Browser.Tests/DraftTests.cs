@@ -23,7 +23,7 @@ public sealed class DraftTests(Site site)
             {
                 port = before.ClientOptions.BaseAddress.Port;
                 var address = $"http://127.0.0.1:{port}";
-                (register, _) = await site.PageAsync(1280, ColorScheme.Light, "organiser", address);
+                (register, _) = await site.PageAsync(1280, ColorScheme.Light, "organiser", address, "metric");
                 keep = await register.Context.NewPageAsync();
                 rules = await register.Context.NewPageAsync();
                 group = await register.Context.NewPageAsync();

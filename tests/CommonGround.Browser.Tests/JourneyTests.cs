@@ -11,7 +11,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task A_member_registers_a_yard_records_by_keyboard_and_gets_a_report()
     {
-        var (page, errors) = await site.PageAsync(role: "member");
+        var (page, errors) = await site.PageAsync(role: "member", units: "metric");
         await site.GoAsync(page, "/yards/register");
         await Site.ChooseAsync(page, "Block", "Kiln Street, Sawyer to Tollgate");
         var code = page.GetByLabel("Code", new() { Exact = true });
@@ -61,7 +61,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task An_organiser_plans_a_lawn_changes_the_plan_keeps_it_and_prints_it()
     {
-        var (page, errors) = await site.PageAsync(role: "organiser");
+        var (page, errors) = await site.PageAsync(role: "organiser", units: "metric");
         await site.GoAsync(page, "/plans");
         await page.GetByLabel("Yard code").FillAsync("ki-05");
         await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
@@ -112,7 +112,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task A_save_is_undone_and_its_lines_come_back()
     {
-        var (page, _) = await site.PageAsync();
+        var (page, _) = await site.PageAsync(units: "metric");
         await site.GoAsync(page, "/yards/KI-05/record");
         await page.Locator("#entry").FocusAsync();
         await TypeLineAsync(page, "Aster azureus 0.7 self");
@@ -128,7 +128,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task Lines_that_were_not_saved_survive_a_lost_page()
     {
-        var (page, _) = await site.PageAsync();
+        var (page, _) = await site.PageAsync(units: "metric");
         await site.GoAsync(page, "/yards/LA-07/record");
         await page.Locator("#entry").FocusAsync();
         await TypeLineAsync(page, "showy goldenrod 0.9 bud prob");
@@ -142,7 +142,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task An_organiser_reads_the_map_the_year_and_the_table()
     {
-        var (page, errors) = await site.PageAsync();
+        var (page, errors) = await site.PageAsync(units: "metric");
         await site.GoAsync(page, "/streets");
         await page.GetByRole(AriaRole.Link, new() { NameRegex = KilnBlock() }).First.ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Kiln Street, Wheelwright to Sawyer" })).ToBeVisibleAsync();
@@ -186,7 +186,7 @@ public sealed partial class JourneyTests(Site site)
     [Fact]
     public async Task Units_and_theme_hold_on_every_page()
     {
-        var (page, _) = await site.PageAsync();
+        var (page, _) = await site.PageAsync(units: "metric");
         await site.GoAsync(page, "/more");
         await page.GetByRole(AriaRole.Button, new() { Name = "US customary, ft²" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "dark", Exact = true }).ClickAsync();

@@ -18,7 +18,7 @@ internal sealed class Phone(IPage page, List<string> errors, string address)
 
     public static async Task<Phone> OpenAsync(Site site, string role = "organiser", string? address = null)
     {
-        var (page, errors) = await site.PageAsync(360, ColorScheme.Light, role, address ?? site.Address);
+        var (page, errors) = await site.PageAsync(360, ColorScheme.Light, role, address ?? site.Address, "metric");
         return new(page, errors, address ?? site.Address);
     }
 

@@ -40,11 +40,13 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
     }
 
     /// <summary>A fresh visitor's page that fails the test on a script error.</summary>
+    /// <param name="units">metric or us; empty for somebody who has not chosen.</param>
     public Task<(IPage Page, List<string> Errors)> PageAsync(int width = 1280, ColorScheme scheme = ColorScheme.Light,
-        string role = "organiser") => PageAsync(width, scheme, role, Address);
+        string role = "organiser", string units = "") => PageAsync(width, scheme, role, Address, units);
 
     /// <summary>The same on another host, such as one that a test starts and stops.</summary>
-    public async Task<(IPage Page, List<string> Errors)> PageAsync(int width, ColorScheme scheme, string role, string address)
+    public async Task<(IPage Page, List<string> Errors)> PageAsync(int width, ColorScheme scheme, string role, string address,
+        string units = "")
     {
         var context = await browser!.NewContextAsync(new()
         {
@@ -54,6 +56,11 @@ public class Site : WebApplicationFactory<Program>, IAsyncLifetime
         });
         context.SetDefaultTimeout(Patience);
         await context.AddCookiesAsync([new() { Name = "cg-act", Value = role, Url = address }]);
+        if (units.Length > 0)
+        {
+            await context.AddCookiesAsync([new() { Name = "cg-units", Value = units, Url = address }]);
+        }
+
         var page = await context.NewPageAsync();
         var errors = new List<string>();
         page.Console += (_, message) =>

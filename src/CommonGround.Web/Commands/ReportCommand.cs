@@ -25,7 +25,7 @@ internal static class ReportCommand
         of.AcceptOnlyFromAmong("plan", "yard");
         var paper = new Option<string>("--paper") { Description = "letter or a4", DefaultValueFactory = _ => "letter" };
         paper.AcceptOnlyFromAmong("letter", "a4");
-        var units = new Option<string>("--units") { Description = "metric or us", DefaultValueFactory = _ => "metric" };
+        var units = new Option<string>("--units") { Description = "metric or us", DefaultValueFactory = _ => "us" };
         units.AcceptOnlyFromAmong("metric", "us");
         var site = new Option<string>("--site")
         {

@@ -35,7 +35,7 @@ public sealed class CurrentUserQueries(NeighbourhoodDatabase database, CurrentNe
     {
         var acted = neighbourhood.IsDemo ? Acted(http.Request.Cookies[ActCookie]) : (Role?)null;
         var account = acted is null ? AccountOf(http.User) : null;
-        var stranger = new CurrentUser(Role.Visitor, null, "a visitor", http.Request.Cookies[UnitsCookie] == "us")
+        var stranger = new CurrentUser(Role.Visitor, null, "a visitor", Customary: http.Request.Cookies[UnitsCookie] != "metric")
         {
             NeighbourhoodId = neighbourhood.Id,
             AccountId = account,

@@ -37,12 +37,12 @@ internal static class LivePages
             : "", StringComparison.Ordinal);
     }
 
-    /// <summary>Dispatches an event to everything that the page has drawn so far, or to the elements that another circuit had: what is typed
-    /// first, then what is pressed, then the rest.</summary>
+    /// <summary>Dispatches an event to everything that the page has drawn so far, or to the elements that another circuit had: what is
+    /// typed first, then what is pressed, then the rest.</summary>
     public static async Task PressEverythingAsync(HubCircuit page, IEnumerable<KeyValuePair<ulong, string>>? handlers = null)
     {
-        foreach (var (number, name) in (handlers ?? page.Handlers).OrderBy(h => h.Value switch { "input" => 0, "click" or "submit" => 1, _ => 2 })
-            .ThenBy(h => h.Key).ToList())
+        foreach (var (number, name) in (handlers ?? page.Handlers)
+            .OrderBy(h => h.Value switch { "input" => 0, "click" or "submit" => 1, _ => 2 }).ThenBy(h => h.Key).ToList())
         {
             await page.SendEventAsync(number, name, name is "change" or "input"
                 ? "{\"value\":\"1\"}" : "{\"type\":\"click\",\"detail\":1,\"button\":0,\"buttons\":0}");
