@@ -12,31 +12,39 @@ public static class ColumnMatching
     /// (rs.tdwg.org/dwc/terms).</summary>
     private static readonly Dictionary<string, string[]> Synonyms = new(StringComparer.Ordinal)
     {
-        ["street"] = ["streetname", "road", "avenue"],
-        ["block"] = ["blockname", "segment", "between"],
-        ["yard"] = ["yardcode", "yardid", "garden", "gardencode", "site", "siteid", "plot", "parcel", "locationid"],
-        ["bed"] = ["bedname", "border", "patch", "area"],
+        ["street"] = ["streetname", "road", "avenue", "st", "onstreet", "lane"],
+        ["block"] = ["blockname", "segment", "between", "crossstreets", "betweenstreets", "blockbetween"],
+        ["yard"] = ["yardcode", "yardid", "garden", "gardencode", "site", "siteid", "plot", "parcel", "locationid",
+            "yardno", "yardnumber", "house", "houseno", "whichyard", "property", "place", "location"],
+        ["bed"] = ["bedname", "border", "patch", "area", "where", "spot", "bedlocation", "gardenbed", "part", "partofyard", "position"],
         ["latitude"] = ["lat", "y", "decimallatitude", "north"],
         ["longitude"] = ["lon", "lng", "long", "x", "decimallongitude", "east"],
-        ["yard_m2"] = ["yardarea", "yardsize", "yardsqm", "lotsize", "sizem2"],
-        ["lawn_m2"] = ["lawn", "lawnarea", "turf", "grassm2"],
-        ["light"] = ["sun", "exposure"],
-        ["moisture"] = ["water", "wetness", "soilmoisture"],
+        ["yard_m2"] = ["yardarea", "yardsize", "yardsqm", "lotsize", "sizem2", "lot", "lotarea", "wholeyard", "parcelsize", "propertysize",
+            "wholelot", "totalarea", "totalyard", "propertyarea", "size"],
+        ["lawn_m2"] = ["lawn", "lawnarea", "turf", "grassm2", "grass", "lawnsize", "turfarea", "lawnleft", "grassarea", "mowed", "mown"],
+        ["light"] = ["sun", "exposure", "sunlight", "sunshade", "sunorshade", "lightlevel", "howsunny", "hoursofsun"],
+        ["moisture"] = ["water", "wetness", "soilmoisture", "wetordry", "drywet", "wetdry", "howwet", "soilwetness", "damp"],
         ["soil_group"] = ["soil", "hydrologicgroup", "hsg"],
-        ["household"] = ["householdlabel", "family", "owner"],
-        ["shared"] = ["share", "sharing", "consent", "public"],
-        ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2"],
-        ["established_on"] = ["established", "plantedon", "planted", "since"],
-        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name"],
+        ["household"] = ["householdlabel", "family", "owner", "name", "homeowner", "neighbour", "neighbor", "resident", "who", "person",
+            "householdname", "gardener", "people", "names", "contact"],
+        ["shared"] = ["share", "sharing", "consent", "public", "oktoshare", "mayshare", "permission", "agreed", "shareok", "canshare"],
+        ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2", "bedsize", "bedarea"],
+        ["established_on"] = ["established", "plantedon", "planted", "since", "dateplanted", "whenplanted", "yearplanted"],
+        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name", "plants",
+            "common", "commonname", "flower", "whatisit", "speciesname", "what", "plantspecies", "latinnames", "botanical", "weed", "kind",
+            "whatgrows"],
         ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen",
-            "dateobserved", "dateofvisit", "dayseen"],
-        ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2"],
-        ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no"],
-        ["origin"] = ["source", "howitcame"],
-        ["certainty"] = ["sure", "howsure", "confidence"],
-        ["growth_stage"] = ["stage", "bbch", "phenology"],
-        ["observer"] = ["recordedby", "seenby", "walker", "who", "recorder", "volunteer"],
-        ["remarks"] = ["notes", "note", "comment", "comments", "occurrenceremarks"],
+            "dateobserved", "dateofvisit", "dayseen", "lastseen", "checked", "datechecked", "surveydate", "dateofsurvey"],
+        ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2", "size", "howbig",
+            "patchsize", "space", "areacovered", "spread", "extent"],
+        ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no",
+            "numberofplants", "noofplants", "plantcount", "ofplants", "clumps", "numbers"],
+        ["origin"] = ["source", "howitcame", "plantedorwild", "howitgothere", "plantedorvolunteer"],
+        ["certainty"] = ["sure", "howsure", "confidence", "areyousure", "idsure", "sureofid"],
+        ["growth_stage"] = ["stage", "bbch", "phenology", "inbloom", "blooming", "flowering", "status", "growthstage"],
+        ["observer"] = ["recordedby", "seenby", "walker", "who", "recorder", "volunteer", "surveyor", "by", "checkedby"],
+        ["remarks"] = ["notes", "note", "comment", "comments", "occurrenceremarks", "remark", "other",
+            "misc", "observations", "memo"],
         ["cover_percent"] = ["cover", "coverage", "percent", "percentcover", "density"],
         ["date"] = ["day", "observedon"],
         ["rain_mm"] = ["rain", "rainfall", "precipitation", "precip", "mm", "prcp"],
@@ -76,6 +84,17 @@ public static class ColumnMatching
         return found;
     }
 
+    /// <summary>How many columns of the likeliest kind a row would name, were it the header: 3 for each by its own name or another word
+    /// for it, 2 for each with slips.</summary>
+    internal static int Recognised(IReadOnlyList<string> row) => IsText(row) ? 0 : CsvKind.All.Where(k => k.Kind != ImportKind.Catalogue)
+        .Max(kind => Columns(kind.Kind, row).Sum(c => Distance(c.Key, row[c.Value]) <= 1 ? 3 : 2));
+
+    /// <summary>A second column of plant names, which stands in where the first is blank; −1 where there is none.</summary>
+    internal static int SpareName(IReadOnlyList<string> header, IReadOnlyDictionary<string, int> columns) =>
+        !columns.TryGetValue(CsvKind.ScientificName, out var taken) ? -1
+            : header.Index().Where(h => h.Index != taken && !columns.Values.Contains(h.Index)
+                && Distance(CsvKind.ScientificName, h.Item) <= 1).Select(h => h.Index).DefaultIfEmpty(-1).First();
+
     private static bool IsText(IReadOnlyList<string> header)
     {
         ArgumentNullException.ThrowIfNull(header);
@@ -98,7 +117,14 @@ public static class ColumnMatching
         var (us, them) = (Plain(ours), Plain(theirs));
         if (them.Length == 0) return null;
         if (us == them) return 0;
-        if (Synonyms.TryGetValue(ours, out var words) && words.Any(word => Plain(word) == them)) return 1;
+        if (Synonyms.TryGetValue(ours, out var words) && words.Contains(them, StringComparer.Ordinal)) return 1;
+        // "Lot sq ft" is "lot" to a column that holds areas; "sq ft" alone is whatever area the row has.
+        if (MeasureUnit.Of(ours) is var quantity && quantity != Quantity.None && MeasureUnit.InHeading(theirs) is { Unit: { } unit } said
+            && unit.Quantity == quantity)
+        {
+            var bare = MeasureUnit.InHeading(ours).Name;
+            return said.Name.Length == 0 || said.Name == bare || words?.Contains(said.Name, StringComparer.Ordinal) == true ? 1 : null;
+        }
         var slips = EditDistance.Between(us, them);
         return them.Length > 2 && slips <= Math.Max(1, us.Length / 4) ? 1 + slips : null;
     }

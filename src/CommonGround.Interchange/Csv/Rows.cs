@@ -7,7 +7,7 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Street">Street the block belongs to.</param>
 /// <param name="Block">Unique within its street.</param>
-/// <param name="Yard">Code, unique in the file whatever its case.</param>
+/// <param name="Yard">Code, unique in the file whatever its case; empty where the file has no codes and one is to be made.</param>
 /// <param name="Latitude">Degrees north, −90 to 90.</param>
 /// <param name="Longitude">Degrees east, −180 to 180.</param>
 /// <param name="YardSquareMetres">Above 0.</param>
@@ -19,7 +19,11 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="Shared">Consent to share; a blank cell is no.</param>
 public sealed record PlaceRow(int Line, string Street, string Block, string Yard, double Latitude, double Longitude,
     double YardSquareMetres,
-    double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared);
+    double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared)
+{
+    /// <summary>Whether latitude and longitude are given; without them the yard stands in the middle of its block.</summary>
+    public bool HasPoint { get; init; } = true;
+}
 
 /// <summary>A bed of a yard. Blank light and moisture are the yard's.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
