@@ -182,7 +182,7 @@ internal static class SiteHost
         .AddScoped<NeighbourhoodContext>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
-        .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
+        .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
         .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
         .AddScoped<Features.ThisHalfMonth.RecentActivity>()

@@ -30,6 +30,8 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             }
         }
 
+        AllPoints(files);
+
         foreach (var (file, row) in files.SelectMany(f => f.Beds.Select(b => (f.FileName, b))))
         {
             cancel.ThrowIfCancellationRequested();
@@ -54,13 +56,29 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     private void Take(string file, PlaceRow row)
     {
         var (block, _) = book.EnsureBlock(row.Street, row.Block);
-        var yard = book.Yard(row.Yard);
+        var yard = row.Yard.Length > 0 ? book.Yard(row.Yard) : book.OfHousehold(block.Id, row.Household);
         var added = yard is null;
-        yard ??= new Yard { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), Code = row.Yard };
+        var stays = !row.HasPoint && yard?.BlockId == block.Id;
+        if (!row.HasPoint && !stays && block.MiddleLatitude is null)
+        {
+            NoMiddle(file, row);
+            return;
+        }
+
+        yard ??= new Yard
+        {
+            NeighbourhoodId = book.NeighbourhoodId,
+            Id = RowIds.Next(),
+            Code = row.Yard.Length > 0 ? row.Yard : book.NextCode(row.Street)
+        };
         var before = Facts(yard);
         yard.BlockId = block.Id;
-        yard.Latitude = row.Latitude;
-        yard.Longitude = row.Longitude;
+        if (!stays)
+        {
+            (yard.Latitude, yard.Longitude) = row.HasPoint ? (row.Latitude, row.Longitude)
+                : (block.MiddleLatitude!.Value, block.MiddleLongitude!.Value);
+        }
+
         yard.AreaSquareMetres = row.YardSquareMetres;
         yard.LawnSquareMetres = row.LawnSquareMetres;
         yard.Light = row.Light;
@@ -74,6 +92,30 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         }
 
         ledger.Count("yards", added, Facts(yard) != before);
+    }
+
+    /// <summary>Told once, not for every yard.</summary>
+    private void AllPoints(IReadOnlyList<ImportFile> files)
+    {
+        foreach (var file in files)
+        {
+            var without = file.Places.Count(p => !p.HasPoint);
+            if (without > 0)
+            {
+                ledger.Notices.Add(new(file.FileName, 0, "latitude", "", $"{without} of {file.Places.Count} rows have no latitude and "
+                    + "longitude: a new yard is put in the middle of its block.", "A household or organiser can give the exact spot on the yard’s page."));
+            }
+        }
+    }
+
+    /// <summary>Neither the row nor its block says where on the map it is.</summary>
+    private void NoMiddle(string file, PlaceRow row)
+    {
+        var near = book.NearestBlocks(row.Street, row.Block);
+        ledger.Refuse(file, row.Line, "block", $"{row.Street}, {row.Block}",
+            "The row has no latitude and longitude, and this block has no place on the map.",
+            near.Count > 0 ? $"Did you mean the block {string.Join(" or ", near)}? Else add the block first."
+                : "Add the street and block first, on the group’s page or with streets.geojson.");
     }
 
     /// <summary>

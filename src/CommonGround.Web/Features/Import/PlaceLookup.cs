@@ -48,8 +48,6 @@ internal sealed class PlaceLookup
 
     public bool HasYards => yards.Count > 0;
 
-    public IReadOnlyCollection<StreetBlock> Blocks => blocks.Values;
-
     public static async Task<PlaceLookup> OpenAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel)
     {
         var book = new PlaceLookup(db, neighbourhoodId);
@@ -76,7 +74,54 @@ internal sealed class PlaceLookup
         return book;
     }
 
-    public Yard? Yard(string code) => yards.GetValueOrDefault(code);
+    /// <summary>The yard of a code; else the only one whose code is the same but for blanks, hyphens and leading zeros, or whose household
+    /// has this label.</summary>
+    public Yard? Yard(string code)
+    {
+        if (yards.TryGetValue(code, out var exact))
+        {
+            return exact;
+        }
+
+        if (!likeYards.TryGetValue(code, out var like))
+        {
+            var loose = Loose(code);
+            var found = loose.Length == 0 ? [] : yards.Values.Where(y => Loose(y.Code) == loose).Take(2).ToList();
+            if (found.Count == 0)
+            {
+                found = [.. yards.Values.Where(y => y.Household.Length > 0 && ByName.Equals(y.Household.Trim(), code.Trim())).Take(2)];
+            }
+
+            likeYards[code] = like = found.Count == 1 ? found[0] : null;
+        }
+
+        return like;
+    }
+
+    private readonly Dictionary<string, Yard?> likeYards = new(ByName);
+
+    private static string Loose(string code) => string.Concat(System.Text.RegularExpressions.Regex
+        .Replace(code.ToUpperInvariant(), "[^A-Z0-9]+", "-", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromMinutes(1))
+        .Split('-').SelectMany(Pieces));
+
+    /// <summary>Letters and numbers apart, numbers without zeros in front: "KI05" is KI and 5.</summary>
+    private static IEnumerable<string> Pieces(string part)
+    {
+        var cut = part.AsSpan().IndexOfAnyInRange('0', '9');
+        return cut <= 0 ? [part.TrimStart('0')] : [part[..cut], part[cut..].TrimStart('0')];
+    }
+
+    /// <summary>The yard of a household on a block, where the file has no codes.</summary>
+    public Yard? OfHousehold(long block, string household) => yards.Values.FirstOrDefault(y => y.BlockId == block
+        && ByName.Equals(y.Household, household));
+
+    /// <summary>A code for a new yard of a street, as registering by hand proposes it.</summary>
+    public string NextCode(string street) => Yards.RegisterYard.NextCode(street, yards.Keys);
+
+    /// <summary>The blocks of a street most like a name that none of them has, best first.</summary>
+    public IReadOnlyList<string> NearestBlocks(string streetName, string block) => !streets.TryGetValue(streetName, out var street) ? []
+        : [.. blocks.Values.Where(b => b.StreetId == street.Id && b.MiddleLatitude is not null).OrderBy(b => Interchange.Names.EditDistance
+            .Between(Fold(block), Fold(b.Name))).ThenBy(b => b.Name, StringComparer.Ordinal).Take(3).Select(b => b.Name)];
 
     public Bed? Bed(Yard yard, string name) => beds.GetValueOrDefault((yard.Id, Fold(name)));
 
@@ -105,6 +150,7 @@ internal sealed class PlaceLookup
     public void Add(Yard yard)
     {
         yards[yard.Code] = yard;
+        likeYards.Clear();
         db.Yards.Add(yard);
     }
 
