@@ -76,13 +76,14 @@ public sealed class UploadedTable
             .FirstOrDefault(cell => UntidyDay.LacksYear(cell, order)) ?? "";
     }
 
-    /// <summary>The only year that the rows above the header, the file's name and its days speak of; null where there is none or several.</summary>
+    /// <summary>The only year that the rows above the header and the file's name speak of; null where there is none or several.</summary>
     public int? YearSpokenOf()
     {
         if (table is null) return null;
         var texts = table.Written.TakeWhile(r => r.Line < table.HeaderLine).SelectMany(r => r.Cells).Append(Name);
         var years = texts.SelectMany(text => text.Split([.. " .,-_/()"], StringSplitOptions.RemoveEmptyEntries))
-            .Where(word => word.Length == 4 && word.StartsWith("20", StringComparison.Ordinal) && word.All(char.IsAsciiDigit)).Distinct().ToList();
+            .Where(word => word.Length == 4 && word.StartsWith("20", StringComparison.Ordinal) && word.All(char.IsAsciiDigit))
+            .Distinct().ToList();
         return years.Count == 1 ? int.Parse(years[0], System.Globalization.CultureInfo.InvariantCulture) : null;
     }
 

@@ -65,9 +65,18 @@ public static class ColumnMatching
     public static ImportKind Kind(IReadOnlyList<string> header)
     {
         if (IsText(header)) return ImportKind.Unrecognised;
-        var best = CsvKind.All.Select(kind => (kind, Fit: Fit(kind, header))).MaxBy(k => k.Fit);
+        var best = CsvKind.All.Where(kind => kind.Kind != ImportKind.Infestations || SpeaksOfWeeds(header))
+            .Select(kind => (kind, Fit: Fit(kind, header))).MaxBy(k => k.Fit);
         return best.Fit > 0 ? best.kind.Kind : ImportKind.Unrecognised;
     }
+
+    /// <summary>Plants seen and unwanted plants have nearly the same columns: how much of an area is covered, or a weed in a heading, tells
+    /// them apart.</summary>
+    private static bool SpeaksOfWeeds(IReadOnlyList<string> header) =>
+        header.Any(name => Distance("cover_percent", name) <= 1 && Plain(name) is not "cover" and not "coverage"
+            || WeedWords.Any(word => Plain(name).Contains(word, StringComparison.Ordinal)) || Plain(name) == "block");
+
+    private static readonly string[] WeedWords = ["weed", "invasive", "infest", "unwanted"];
 
     /// <summary>Column of ours → number of the file's column; each is used once.</summary>
     public static IReadOnlyDictionary<string, int> Columns(ImportKind kind, IReadOnlyList<string> header)

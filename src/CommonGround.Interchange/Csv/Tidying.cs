@@ -164,7 +164,7 @@ internal sealed class Tidying
         return filled.Count == 1 && needed > 1 && columns.Count > 2 ? "The row holds one cell alone and was left out." : null;
     }
 
-    /// <summary>The headings once more, as on each page of a printed list, or as they were in the file that a correction file came from.</summary>
+    /// <summary>The headings once more, as on each page of a printed list or in the file that a correction file came from.</summary>
     private bool IsHeading(CsvRecord record) => record.Cells.AsSpan().SequenceEqual(table.WrittenHeader)
         || (!record.Cells.Any(c => c.AsSpan().IndexOfAnyInRange('0', '9') >= 0) && ColumnMatching.Recognised(record.Cells) >= ThreeColumns);
 

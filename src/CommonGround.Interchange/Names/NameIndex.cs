@@ -74,10 +74,12 @@ public sealed class NameIndex
     {
         ArgumentNullException.ThrowIfNull(written);
         if (Sole(written) is { } whole) return whole;
-        var parts = written.Split(['(', ')', '[', ']', '/', ';', ','], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+        const StringSplitOptions Clean = StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries;
+        var parts = written.Split(['(', ')', '[', ']', '/', ';', ','], Clean)
             .SelectMany(part => part.Split([" - ", " – ", " = "], StringSplitOptions.RemoveEmptyEntries)).ToList();
         if (parts.Count < 2) return null;
-        var meant = parts.Select(part => (Part: part, Taxon: Sole(part))).Where(p => p.Taxon is not null).DistinctBy(p => p.Taxon).ToList();
+        var meant = parts.Select(part => (Part: part, Taxon: Sole(part))).Where(p => p.Taxon is not null)
+            .DistinctBy(p => p.Taxon).ToList();
         // A scientific name settles it; two different plants do not.
         return meant.Count == 1 ? meant[0].Taxon : meant.Where(m => Resolve(m.Part) is not null).Select(m => m.Taxon).Distinct().ToList()
             is [var only] ? only : null;
