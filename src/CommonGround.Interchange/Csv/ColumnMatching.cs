@@ -15,8 +15,9 @@ public static class ColumnMatching
         ["street"] = ["streetname", "road", "avenue", "st", "onstreet", "lane"],
         ["block"] = ["blockname", "segment", "between", "crossstreets", "betweenstreets", "blockbetween"],
         ["yard"] = ["yardcode", "yardid", "garden", "gardencode", "site", "siteid", "plot", "parcel", "locationid",
-            "yardno", "yardnumber", "house", "houseno", "whichyard", "property", "place", "location"],
-        ["bed"] = ["bedname", "border", "patch", "area", "where", "spot", "bedlocation", "gardenbed", "part", "partofyard", "position"],
+            "code", "yardno", "yardnumber", "house", "houseno", "whichyard", "property", "place", "location"],
+        ["bed"] = ["bedname", "border", "patch", "where", "spot", "bedlocation", "gardenbed", "part", "partofyard",
+            "position"],
         ["latitude"] = ["lat", "y", "decimallatitude", "north"],
         ["longitude"] = ["lon", "lng", "long", "x", "decimallongitude", "east"],
         ["yard_m2"] = ["yardarea", "yardsize", "yardsqm", "lotsize", "sizem2", "lot", "lotarea", "wholeyard", "parcelsize", "propertysize",
@@ -30,11 +31,11 @@ public static class ColumnMatching
         ["shared"] = ["share", "sharing", "consent", "public", "oktoshare", "mayshare", "permission", "agreed", "shareok", "canshare"],
         ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2", "bedsize", "bedarea"],
         ["established_on"] = ["established", "plantedon", "planted", "since", "dateplanted", "whenplanted", "yearplanted"],
-        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name", "plants",
-            "common", "commonname", "flower", "whatisit", "speciesname", "what", "plantspecies", "latinnames", "botanical", "weed", "kind",
+        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name",
+            "plants", "common", "commonname", "flower", "whatisit", "speciesname", "what", "plantspecies", "latinnames", "botanical", "weed", "kind",
             "whatgrows"],
         ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen",
-            "dateobserved", "dateofvisit", "dayseen", "lastseen", "checked", "datechecked", "surveydate", "dateofsurvey"],
+            "dateobserved", "dateofvisit", "dayseen", "lastseen", "whenseen", "checked", "datechecked", "surveydate", "dateofsurvey"],
         ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2", "size", "howbig",
             "patchsize", "space", "areacovered", "spread", "extent"],
         ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no",
@@ -65,16 +66,22 @@ public static class ColumnMatching
     public static ImportKind Kind(IReadOnlyList<string> header)
     {
         if (IsText(header)) return ImportKind.Unrecognised;
-        var best = CsvKind.All.Where(kind => kind.Kind != ImportKind.Infestations || SpeaksOfWeeds(header))
+        var weeds = Columns(ImportKind.Infestations, header);
+        if (CsvKind.Infestations.Required.All(weeds.ContainsKey) && SpeaksOfWeeds(header, weeds)) return ImportKind.Infestations;
+        var best = CsvKind.All.Where(kind => kind.Kind != ImportKind.Infestations || SpeaksOfWeeds(header, weeds))
             .Select(kind => (kind, Fit: Fit(kind, header))).MaxBy(k => k.Fit);
-        return best.Fit > 0 ? best.kind.Kind : ImportKind.Unrecognised;
+        if (best.Fit > 0) return best.kind.Kind;
+        // Plants with a number, a size or a day are plants seen; what the list does not say is asked.
+        var seen = Columns(ImportKind.Sightings, header);
+        return seen.ContainsKey(CsvKind.ScientificName) && seen.Keys.Any(c => c is "count" or "cover_m2" or "observed_on" or "yard")
+            ? ImportKind.Sightings : ImportKind.Unrecognised;
     }
 
     /// <summary>Plants seen and unwanted plants have nearly the same columns: how much of an area is covered, or a weed in a heading, tells
     /// them apart.</summary>
-    private static bool SpeaksOfWeeds(IReadOnlyList<string> header) =>
-        header.Any(name => Distance("cover_percent", name) <= 1 && Plain(name) is not "cover" and not "coverage"
-            || WeedWords.Any(word => Plain(name).Contains(word, StringComparison.Ordinal)) || Plain(name) == "block");
+    private static bool SpeaksOfWeeds(IReadOnlyList<string> header, IReadOnlyDictionary<string, int> columns) =>
+        (columns.TryGetValue("cover_percent", out var at) && Plain(header[at]) is not "cover" and not "coverage")
+            || header.Any(name => WeedWords.Any(word => Plain(name).Contains(word, StringComparison.Ordinal)));
 
     private static readonly string[] WeedWords = ["weed", "invasive", "infest", "unwanted"];
 
@@ -83,7 +90,11 @@ public static class ColumnMatching
     {
         var found = new Dictionary<string, int>(StringComparer.Ordinal);
         if (CsvKind.Of(kind) is not { } known || IsText(header)) return found;
-        var pairs = known.Columns.SelectMany((ours, place) => header.Select((theirs, i) => (ours, i, place, Far: Distance(ours, theirs))))
+        // Where rows have no household of their own, its label tells the yard.
+        var byHousehold = !known.Knows("household");
+        int? Far(string ours, string theirs) => Distance(ours, theirs)
+            ?? (byHousehold && ours == "yard" && Distance("household", theirs) <= 1 ? 2 : null);
+        var pairs = known.Columns.SelectMany((ours, place) => header.Select((theirs, i) => (ours, i, place, Far: Far(ours, theirs))))
             .Where(p => p.Far is not null).OrderBy(p => p.Far).ThenBy(p => p.place).ThenBy(p => p.i);
         var used = new HashSet<int>();
         foreach (var (ours, i, _, _) in pairs)

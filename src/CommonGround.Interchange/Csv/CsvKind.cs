@@ -46,8 +46,8 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
     public const string ScientificName = "scientific_name";
     private static readonly string[] Days = ["observed_on", "established_on", "date"];
 
-    private static readonly string[] Numbers = ["latitude", "longitude", "yard_m2", "lawn_m2", "area_m2", "cover_m2", "count", "growth_stage",
-        "cover_percent", "rain_mm", "tmin_c", "tmax_c", "seed_per_gram", "plug_each"];
+    private static readonly string[] Numbers = ["latitude", "longitude", "yard_m2", "lawn_m2", "area_m2", "cover_m2", "count",
+        "growth_stage", "cover_percent", "rain_mm", "tmin_c", "tmax_c", "seed_per_gram", "plug_each"];
 
     private static readonly string[] OneOfWords = ["light", "moisture", "soil_group", "shared", "origin", "certainty", "finding"];
 

@@ -7,8 +7,8 @@ public static class PlaceRows
 {
     private const double LargestYard = 1_000_000;
 
-    private static readonly string[] InOrder = ["street", "block", "yard", "latitude", "longitude", "yard_m2", "lawn_m2", "light", "moisture",
-        "soil_group", "household", "shared"];
+    private static readonly string[] InOrder = ["street", "block", "yard", "latitude", "longitude", "yard_m2", "lawn_m2", "light",
+        "moisture", "soil_group", "household", "shared"];
 
     /// <summary>places.csv with every column, ready to be read again.</summary>
     public static string Write(IEnumerable<PlaceRow> rows) => CsvText.Write(InOrder, rows.Select(r => (string[])
@@ -32,6 +32,7 @@ public static class PlaceRows
     {
         var rows = new List<PlaceRow>();
         var seen = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        var untold = CsvKind.Places.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
         foreach (var record in table.Records)
         {
             cells.Open(record);
@@ -45,7 +46,8 @@ public static class PlaceRows
                     cells.OptionalWord("soil_group", Words.SoilGroup),
                 cells.Text("household"), cells.YesOrNo("shared"))
             {
-                HasPoint = pointed
+                HasPoint = pointed,
+                Untold = untold
             };
             if (!cells.Has("yard_m2")) cells.Refuse("yard_m2", "The cell is blank.", "Write the area of the whole yard in square metres.");
             if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres)
@@ -68,12 +70,16 @@ public static class PlaceRows
     {
         var rows = new List<BedRow>();
         var seen = new Dictionary<(string Yard, string Bed), int>();
+        var untold = CsvKind.Beds.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
         foreach (var record in table.Records)
         {
             cells.Open(record);
             var row = new BedRow(record.Line, cells.Code("yard"), cells.Code("bed"), AboveZero(cells, "area_m2"),
                 cells.OptionalDay("established_on"),
-                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture));
+                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture))
+            {
+                Untold = untold
+            };
             var key = (row.Yard.ToUpperInvariant(), row.Bed.ToUpperInvariant());
             if (!seen.TryAdd(key, record.Line))
                 cells.Refuse("bed", $"The bed is already on line {seen[key]}.",

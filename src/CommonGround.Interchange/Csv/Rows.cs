@@ -7,7 +7,7 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Street">Street the block belongs to.</param>
 /// <param name="Block">Unique within its street.</param>
-/// <param name="Yard">Code, unique in the file whatever its case; empty where the file has no codes and one is to be made.</param>
+/// <param name="Yard">Code, unique in the file whatever its case; empty where the file has none and one is to be made.</param>
 /// <param name="Latitude">Degrees north, −90 to 90.</param>
 /// <param name="Longitude">Degrees east, −180 to 180.</param>
 /// <param name="YardSquareMetres">Above 0.</param>
@@ -23,6 +23,10 @@ public sealed record PlaceRow(int Line, string Street, string Block, string Yard
 {
     /// <summary>Whether latitude and longitude are given; without them the yard stands in the middle of its block.</summary>
     public bool HasPoint { get; init; } = true;
+
+    /// <summary>Columns that the file does not have: of a yard that is known they say nothing, where a blank cell says "not
+    /// known".</summary>
+    public IReadOnlySet<string> Untold { get; init; } = new HashSet<string>(StringComparer.Ordinal);
 }
 
 /// <summary>A bed of a yard. Blank light and moisture are the yard's.</summary>
@@ -34,7 +38,11 @@ public sealed record PlaceRow(int Line, string Street, string Block, string Yard
 /// <param name="Light">Overrides the yard's.</param>
 /// <param name="Moisture">Overrides the yard's.</param>
 public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquareMetres, DateOnly? EstablishedOn, Light? Light,
-    Moisture? Moisture);
+    Moisture? Moisture)
+{
+    /// <summary>Columns that the file does not have: of a bed that is known they say nothing.</summary>
+    public IReadOnlySet<string> Untold { get; init; } = new HashSet<string>(StringComparer.Ordinal);
+}
 
 /// <summary>A dated record of one taxon in one bed. At least one of cover and count is given.</summary>
 /// <param name="Line">Line of the file, from 1.</param>

@@ -158,7 +158,8 @@ internal sealed class Tidying
         if (IsHeading(record)) return "The row repeats the headings and was left out.";
         var missing = kind.Required.Count(c => !columns.TryGetValue(c, out var at) || record.Cells[at].Length == 0);
         var plain = string.Concat(NameKey.Fold(new string([.. filled[0].Where(char.IsLetter)])));
-        if (missing > 0 && Sums.Contains(plain, StringComparer.Ordinal)) return "The row is a sum and was left out.";
+        if ((missing > 0 || columns.Any(c => CsvKind.IsDay(c.Key) && record.Cells[c.Value] == filled[0]))
+            && Sums.Contains(plain, StringComparer.Ordinal)) return "The row is a sum and was left out.";
         var needed = kind.Required.Count(columns.ContainsKey);
         // One cell alone is a note, unless the table wants no more.
         return filled.Count == 1 && needed > 1 && columns.Count > 2 ? "The row holds one cell alone and was left out." : null;

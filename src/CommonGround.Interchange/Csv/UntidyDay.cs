@@ -68,8 +68,8 @@ internal static partial class UntidyDay
 
     private const RegexOptions Options = RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture;
 
-    [GeneratedRegex(@"^(mon|tues?|wed(nes)?|thu(rs?)?|fri|sat(ur)?|sun)(day)?\.?,?\s+|[T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2})?\s*([ap]m)?$", Options,
-        60_000)]
+    [GeneratedRegex(@"^(mon|tues?|wed(nes)?|thu(rs?)?|fri|sat(ur)?|sun)(day)?\.?,?\s+"
+        + @"|[T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2})?\s*([ap]m)?$", Options, 60_000)]
     private static partial Regex Around();
 
     [GeneratedRegex("^(?<y>[0-9]{4})[-/.]?(?<m>[0-9]{1,2})[-/.]?(?<d>[0-9]{1,2})$", Options, 60_000)]
@@ -78,9 +78,11 @@ internal static partial class UntidyDay
     [GeneratedRegex("^[0-9]{1,2}/[0-9]{1,2}$", Options, 60_000)]
     private static partial Regex Short();
 
-    [GeneratedRegex(@"^(?<m>[a-z]{3,9})\.?[ -]*((?<d>[0-9]{1,2})(st|nd|rd|th)?)?(,? *[ '’-] *(?<y>[0-9]{4}|[0-9]{2}))?$", Options, 60_000)]
+    [GeneratedRegex(@"^(?<m>[a-z]{3,9})\.?[ -]*((?<d>[0-9]{1,2})(st|nd|rd|th)?)?(,? *[ '’-] *(?<y>[0-9]{4}|[0-9]{2}))?$", Options,
+        60_000)]
     private static partial Regex MonthFirst();
 
-    [GeneratedRegex(@"^(?<d>[0-9]{1,2})(st|nd|rd|th)?\.?[ -]*(of )?(?<m>[a-z]{3,9})\.?([ ,'’-]+(?<y>[0-9]{4}|[0-9]{2}))?$", Options, 60_000)]
+    [GeneratedRegex(@"^(?<d>[0-9]{1,2})(st|nd|rd|th)?\.?[ -]*(of )?(?<m>[a-z]{3,9})\.?([ ,'’-]+(?<y>[0-9]{4}|[0-9]{2}))?$",
+        Options, 60_000)]
     private static partial Regex DayFirst();
 }

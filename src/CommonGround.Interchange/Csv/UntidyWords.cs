@@ -17,10 +17,10 @@ internal static class UntidyWords
         [
             ("full_sun", ["full", "fullsun", "sun", "sunny", "fs", "allday", "alldaysun", "verysunny", "fullsunny", "bright", "open",
                 "fulsun", "6hrs", "6hours", "8hrs", "8hours"]),
-            ("part_shade", ["part", "partsun", "partshade", "partial", "partialsun", "partialshade", "partlysunny", "partlyshady", "ptshade",
-                "ptsun", "ps", "semi", "semishade", "halfsun", "halfshade", "half", "halfday", "mixed", "dappled", "dappledshade", "filtered",
-                "somesun", "someshade", "morningsun", "afternoonsun", "sunpart", "sunpartshade", "lightshade", "medium", "med", "4hrs",
-                "4hours"]),
+            ("part_shade", ["part", "partsun", "partshade", "partial", "partialsun", "partialshade", "partlysunny", "partlyshady",
+                "ptshade", "ptsun", "ps", "semi", "semishade", "halfsun", "halfshade", "half", "halfday", "mixed", "dappled",
+                "dappledshade", "filtered", "somesun", "someshade", "morningsun", "afternoonsun", "sunpart", "sunpartshade", "lightshade",
+                "medium", "med", "4hrs", "4hours"]),
             ("shade", ["shade", "shady", "fullshade", "deepshade", "heavyshade", "allshade", "mostlyshade", "dark", "dense"]),
         ],
         ["moisture"] =
@@ -71,8 +71,8 @@ internal static class UntidyWords
     {
         if (cell.Length > 30) return null;
         var plain = Plain(cell);
-        if (column == "shared") return Array.IndexOf(Yes, plain) >= 0 || cell is "✓" or "✔" ? "yes" : Array.IndexOf(No, plain) >= 0 ? "no"
-            : null;
+        if (column == "shared")
+            return Array.IndexOf(Yes, plain) >= 0 || cell is "✓" or "✔" ? "yes" : Array.IndexOf(No, plain) >= 0 ? "no" : null;
         return Known.TryGetValue(column, out var words)
             ? Array.Find(words, w => Array.IndexOf(w.Written, plain) >= 0).Word : null;
     }

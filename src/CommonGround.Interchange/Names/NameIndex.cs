@@ -64,8 +64,8 @@ public sealed class NameIndex
             .Select(n => n.Value).Distinct().Take(count).ToList();
     }
 
-    /// <summary>Taxa that a name nobody knows may mean, likeliest first: each has a name that shares a word with it, or one that sounds or is
-    /// spelled much like a word of it. None may be like it.</summary>
+    /// <summary>Taxa that a name nobody knows may mean, likeliest first: each has a name that shares a word with it, or one that sounds
+    /// or is spelled much like a word of it. None may be like it.</summary>
     public IReadOnlyList<NameProposal> Propose(string written, int most) => proposals.Value.For(written, most);
 
     /// <summary>The taxon that a name in a file means beyond doubt, as it would be understood where plants are recorded: as written, or the

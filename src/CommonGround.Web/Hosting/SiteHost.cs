@@ -185,7 +185,7 @@ internal static class SiteHost
         .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
         .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
-        .AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<Features.ThisHalfMonth.RecentActivity>().AddScoped<Features.ThisHalfMonth.FirstStepsQueries>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>()
         .AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()

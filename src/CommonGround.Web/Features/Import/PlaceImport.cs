@@ -80,12 +80,16 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         }
 
         yard.AreaSquareMetres = row.YardSquareMetres;
-        yard.LawnSquareMetres = row.LawnSquareMetres;
-        yard.Light = row.Light;
-        yard.Moisture = row.Moisture;
-        yard.SoilGroup = row.SoilGroup;
-        yard.Household = row.Household;
-        Consent(file, row, yard, added);
+        yard.LawnSquareMetres = row.Untold.Contains("lawn_m2") ? yard.LawnSquareMetres : row.LawnSquareMetres;
+        yard.Light = row.Untold.Contains("light") ? yard.Light : row.Light;
+        yard.Moisture = row.Untold.Contains("moisture") ? yard.Moisture : row.Moisture;
+        yard.SoilGroup = row.Untold.Contains("soil_group") ? yard.SoilGroup : row.SoilGroup;
+        yard.Household = row.Untold.Contains("household") ? yard.Household : row.Household;
+        if (added || !row.Untold.Contains("shared"))
+        {
+            Consent(file, row, yard, added);
+        }
+
         if (added)
         {
             book.Add(yard);
@@ -103,7 +107,8 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             if (without > 0)
             {
                 ledger.Notices.Add(new(file.FileName, 0, "latitude", "", $"{without} of {file.Places.Count} rows have no latitude and "
-                    + "longitude: a new yard is put in the middle of its block.", "A household or organiser can give the exact spot on the yard’s page."));
+                    + "longitude: a new yard is put in the middle of its block.",
+                    "To give the exact spot, import the yards again with latitude and longitude."));
             }
         }
     }
@@ -162,8 +167,10 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         var added = bed is null;
         bed ??= new Bed { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, Name = row.Bed };
         var before = (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture);
-        (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) = (row.AreaSquareMetres, row.EstablishedOn, row.Light,
-            row.Moisture);
+        bed.AreaSquareMetres = row.Untold.Contains("area_m2") ? bed.AreaSquareMetres : row.AreaSquareMetres;
+        bed.EstablishedOn = row.Untold.Contains("established_on") ? bed.EstablishedOn : row.EstablishedOn;
+        bed.Light = row.Untold.Contains("light") ? bed.Light : row.Light;
+        bed.Moisture = row.Untold.Contains("moisture") ? bed.Moisture : row.Moisture;
         if (added)
         {
             book.Add(bed);

@@ -29,7 +29,9 @@ public sealed class UploadedFile
         (Table, this.sheet) = (table, sheet);
         Choices = table.Guess();
         days = table.DaysOf(Choices.Columns);
-        LeftOut = sheet.Length > 0 && table.HasColumns && Choices.Kind == ImportKind.Unrecognised;
+        // A sheet of one column is notes beside the rows of the others.
+        LeftOut = sheet.Length > 0 && table.HasColumns && Choices.Kind == ImportKind.Unrecognised
+            && table.Header.Count(name => name.Length > 0) < 2;
         GuessRest();
     }
 

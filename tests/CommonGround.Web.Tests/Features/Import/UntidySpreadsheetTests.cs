@@ -4,8 +4,8 @@ using System.Text;
 namespace CommonGround.Web.Tests.Features.Import;
 
 /// <summary>
-/// Twenty spreadsheets as untidy as those that groups keep, with invented content, taken through the wizard. What each must become stands
-/// beside it in a file that was read and checked by hand; docs/untidy-spreadsheets.md says what each takes.
+/// Twenty spreadsheets as untidy as those that groups keep, with invented content, taken through the wizard. What each must become
+/// stands beside it in a file that was read and checked by hand; docs/untidy-spreadsheets.md says what each takes.
 /// </summary>
 public class UntidySpreadsheetTests
 {
@@ -13,9 +13,11 @@ public class UntidySpreadsheetTests
 
     private static readonly UntidyFile[] Files =
     [
-        new("01-garden-survey.xlsx", "two title rows over merged cells, sizes without a unit, days like 8/4/26, common and old names, no beds",
+        new("01-garden-survey.xlsx",
+            "two title rows over merged cells, sizes without a unit, days like 8/4/26, common and old names, no beds",
             ("unit Size", "ft2"), ("days", "MonthFirst")),
-        new("02-lots.csv", "titles, “7,200”, “full sun”, “med”, households instead of codes, no coordinates, a lawn without a unit"),
+        new("02-lots.csv",
+            "titles, “7,200”, “full sun”, “med”, households instead of codes, no coordinates, a lawn without a unit"),
         new("03-merged-yards.xlsx", "yards and beds over merged cells, a row of totals and a note below the table"),
         new("04-two-sheets.xlsx", "yards on one sheet, plants on another, joined by the household; counts instead of sizes"),
         new("05-a-sheet-a-yard.xlsx", "the sheet’s name is the yard, a third sheet holds notes"),
@@ -44,12 +46,12 @@ public class UntidySpreadsheetTests
         using var garden = await Garden.LayAsync();
         await garden.StoreAsync([.. new[] { "plants.csv", "quarry-bend/streets.geojson", "quarry-bend/places.csv", "quarry-bend/beds.csv" }
             .Select(f => (Path.GetFileName(f), File.ReadAllText(Path.Combine(TempFolder.Repository(), "seed-data", f))))]);
-        var text = new StringBuilder("# Twenty untidy spreadsheets\n\nWritten by a test that takes each file through the import; nobody edits "
-            + "this page. The files lie in `tests/CommonGround.Web.Tests/Features/Import/Untidy`, their content is invented.\nTo write it anew: `"
-            + Write + "=1 dotnet test tests/CommonGround.Web.Tests --filter UntidySpreadsheetTests`.\n\n*Questions* must be answered before the "
-            + "rows are checked; *names* are plants of which none was put forward; *shown* are guesses that are already filled in and only to be "
-            + "looked at. *Presses* count choosing the file, each answer and each button.\n\n| file | what is untidy in it | questions | names | "
-            + "shown | presses | rows stored |\n|---|---|---|---|---|---|---|\n");
+        var text = new StringBuilder("# Twenty untidy spreadsheets\n\nWritten by a test that takes each file through the import; nobody "
+            + "edits this page. The files lie in `tests/CommonGround.Web.Tests/Features/Import/Untidy`, their content is invented.\n"
+            + $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Web.Tests --filter UntidySpreadsheetTests`.\n\n"
+            + "*Questions* must be answered before the rows are checked; *names* are plants of which none was put forward; *shown* are "
+            + "guesses that are already filled in and only to be looked at. *Presses* count choosing the file, each answer and each "
+            + "button.\n\n| file | what is untidy in it | questions | names | shown | presses | rows stored |\n|---|---|---|---|---|---|---|\n");
         var presses = new List<int>();
         var faults = new List<string>();
         foreach (var file in Files)
@@ -68,7 +70,8 @@ public class UntidySpreadsheetTests
         }
 
         faults.ShouldBeEmpty();
-        text.Append(CultureInfo.InvariantCulture, $"\nIn the middle {presses.Order().ElementAt(presses.Count / 2)} presses, at most {presses.Max()}.\n");
+        var middle = presses.Order().ElementAt(presses.Count / 2);
+        text.Append(CultureInfo.InvariantCulture, $"\nIn the middle {middle} presses, at most {presses.Max()}.\n");
         await ShouldBeAsync(Path.Combine(TempFolder.Repository(), "docs", "untidy-spreadsheets.md"), text.ToString());
     }
 

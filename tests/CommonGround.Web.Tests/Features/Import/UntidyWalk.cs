@@ -53,7 +53,8 @@ internal sealed class UntidyWalk(Garden garden, UntidyFile file)
         Wizard.Step.ShouldBe(ImportStep.Done, file.File);
     }
 
-    public static string Folder => Path.Combine(TempFolder.Repository(), "tests", "CommonGround.Web.Tests", "Features", "Import", "Untidy");
+    public static string Folder => Path.Combine(TempFolder.Repository(), "tests", "CommonGround.Web.Tests", "Features", "Import",
+        "Untidy");
 
     private Task PressAsync(Func<Task> press)
     {
@@ -68,11 +69,13 @@ internal sealed class UntidyWalk(Garden garden, UntidyFile file)
             var open = table.Open[0];
             Questions++;
             Presses++;
-            if (table.Same.FirstOrDefault(s => s.Value.Length == 0) is { Column: { } column } && open.Contains("in every row", StringComparison.Ordinal))
+            if (table.Same.FirstOrDefault(s => s.Value.Length == 0) is { Column: { } column }
+                && open.Contains("in every row", StringComparison.Ordinal))
             {
                 table.SaySame(column, Said(column, open));
             }
-            else if (table.Units.FirstOrDefault(u => u.Unit is null) is { Column: { } measured } && open.Contains("unit", StringComparison.Ordinal))
+            else if (table.Units.FirstOrDefault(u => u.Unit is null) is { Column: { } measured }
+                && open.Contains("unit", StringComparison.Ordinal))
             {
                 table.SayUnit(measured, MeasureUnit.Keyed(Said($"unit {table.Heading(measured)}", open))!);
             }
@@ -116,12 +119,22 @@ internal sealed class UntidyWalk(Garden garden, UntidyFile file)
         var beds = await db.Beds.ToDictionaryAsync(b => b.Id);
         var taxa = await db.Taxa.ToDictionaryAsync(t => t.Id, t => t.ScientificName);
         var rows = new List<string>();
-        rows.AddRange(yards.Values.Select(y => Line($"yard {y.Code} “{y.Household}” {y.AreaSquareMetres:0.##} m², lawn {y.LawnSquareMetres:0.##} m², {y.Light}, {y.Moisture}, {y.SoilGroup}, {(y.Shared ? "shared" : "not shared")}, at {y.Latitude:0.####} {y.Longitude:0.####}")));
-        rows.AddRange(beds.Values.Select(b => Line($"bed {yards[b.YardId].Code} {b.Name}, {b.AreaSquareMetres:0.##} m², since {b.EstablishedOn:yyyy-MM-dd}, {b.Light}")));
-        rows.AddRange((await db.Sightings.ToListAsync()).Select(s => Line($"seen {s.ObservedOn:yyyy-MM-dd} {yards[s.YardId].Code} {beds[s.BedId].Name}: {s.Qualifier} {taxa[s.TaxonId]}, {s.CoverSquareMetres:0.####} m², count {s.Count}, {s.Certainty}, {s.Origin}, stage {s.GrowthStage}, by {s.Observer}")));
-        rows.AddRange((await db.Infestations.ToListAsync()).Select(i => Line($"weed {i.ObservedOn:yyyy-MM-dd} {yards[i.YardId!.Value].Code}: {taxa[i.TaxonId]}, {i.AreaSquareMetres:0.####} m², {i.CoverPercent:0} %")));
-        rows.AddRange((await db.WeatherDays.ToListAsync()).Select(w => Line($"day {w.Date:yyyy-MM-dd}: rain {w.RainMillimetres:0.##} mm, {w.MinimumCelsius:0.##} to {w.MaximumCelsius:0.##} °C")));
-        rows.AddRange((await db.Prices.ToListAsync()).Select(p => Line($"price {taxa[p.TaxonId]}: seed {p.SeedPerGram:0.####} a gram, plug {p.PlugEach:0.##}")));
+        rows.AddRange(yards.Values.Select(y => Line($"yard {y.Code} “{y.Household}” {y.AreaSquareMetres:0.##} m², ")
+            + Line($"lawn {y.LawnSquareMetres:0.##} m², {y.Light}, {y.Moisture}, {y.SoilGroup}, ")
+            + Line($"{(y.Shared ? "shared" : "not shared")}, at {y.Latitude:0.####} {y.Longitude:0.####}")));
+        rows.AddRange(beds.Values.Select(b => Line($"bed {yards[b.YardId].Code} {b.Name}, {b.AreaSquareMetres:0.##} m², ")
+            + Line($"since {b.EstablishedOn:yyyy-MM-dd}, {b.Light}")));
+        rows.AddRange((await db.Sightings.ToListAsync()).Select(s =>
+            Line($"seen {s.ObservedOn:yyyy-MM-dd} {yards[s.YardId].Code} {beds[s.BedId].Name}: {s.Qualifier} {taxa[s.TaxonId]}, ")
+            + Line($"{s.CoverSquareMetres:0.####} m², count {s.Count}, {s.Certainty}, {s.Origin}, ")
+            + Line($"stage {s.GrowthStage}, by {s.Observer}; {s.Remarks}")));
+        rows.AddRange((await db.Infestations.ToListAsync()).Select(i =>
+            Line($"weed {i.ObservedOn:yyyy-MM-dd} {yards[i.YardId!.Value].Code}: {taxa[i.TaxonId]}, ")
+            + Line($"{i.AreaSquareMetres:0.####} m², {i.CoverPercent:0} %")));
+        rows.AddRange((await db.WeatherDays.ToListAsync()).Select(w => Line($"day {w.Date:yyyy-MM-dd}: rain {w.RainMillimetres:0.##} mm, ")
+            + Line($"{w.MinimumCelsius:0.##} to {w.MaximumCelsius:0.##} °C")));
+        rows.AddRange((await db.Prices.ToListAsync()).Select(p => Line($"price {taxa[p.TaxonId]}: seed {p.SeedPerGram:0.####} a gram, ")
+            + Line($"plug {p.PlugEach:0.##}")));
         return rows;
     }
 
