@@ -13,7 +13,8 @@ namespace CommonGround.Browser.Tests;
 public sealed class FirstMapTests(EmptySite site, ITestOutputHelper output) : IClassFixture<EmptySite>
 {
     private const string Lots = "Neighbours on Alder Street,,,,,\nas of spring,,,,,\nName,Street,Between,Lot sq ft,Lawn,Sun\n"
-        + "The Quills,Alder Street,Mill to Ferry,\"7,200\",\"3,100\",Full\nMarrow family,Alder Street,Mill to Ferry,\"6,800\",\"2,400\",part\n"
+        + "The Quills,Alder Street,Mill to Ferry,\"7,200\",\"3,100\",Full\n"
+        + "Marrow family,Alder Street,Mill to Ferry,\"6,800\",\"2,400\",part\n"
         + "Corner house,Alder Street,Mill to Ferry,\"11,050\",none,full sun\n";
 
     private const string Plants = "What grows on Alder Street,,,\nYard,Plant,Size,Seen\nThe Quills,Wild bergamont,12,8/14/2026\n"
@@ -79,6 +80,7 @@ public sealed class FirstMapTests(EmptySite site, ITestOutputHelper output) : IC
         await page.GoBackAsync();
         await Expect(page.GetByLabel("Unit of Size")).ToHaveValueAsync("ft2");
         await page.GoForwardAsync();
+        await Site.LiveAsync(page, page.GetByLabel("Search the catalogue for purple aster"));
         await page.GetByLabel("Search the catalogue for purple aster").FillAsync("Symphyotrichum novae-angliae");
         await page.GetByLabel("Search the catalogue for purple aster").BlurAsync();
         await Expect(page.GetByLabel("What purple aster means")).ToHaveValueAsync("Symphyotrichum novae-angliae");

@@ -69,6 +69,9 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
 
     /// <summary>Who checked the name; may be empty.</summary>
     public string VerifiedBy { get; init; } = "";
+
+    /// <summary>Names the record for the world where it is taken out; a file that is read has none.</summary>
+    public Guid Key { get; init; }
 }
 
 /// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, a block.</summary>
@@ -83,7 +86,11 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
 /// <param name="GrowthStage">BBCH principal stage 0–9.</param>
 /// <param name="Remarks">May be empty.</param>
 public sealed record InfestationRow(int Line, string Yard, string Block, TaxonName Name, DateOnly ObservedOn, double AreaSquareMetres,
-    double? CoverPercent, int? GrowthStage, string Remarks);
+    double? CoverPercent, int? GrowthStage, string Remarks)
+{
+    /// <inheritdoc cref="SightingRow.Key"/>
+    public Guid Key { get; init; }
+}
 
 /// <summary>A day's rain.</summary>
 /// <param name="Line">Line of the file, from 1.</param>

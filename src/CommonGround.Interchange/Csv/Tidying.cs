@@ -52,7 +52,7 @@ internal sealed class Tidying
         foreach (var (column, at) in same.Select((s, i) => (s.Key, table.Header.Length + i))) columns[column] = at;
         var tidy = table.With([.. table.WrittenHeader, .. same.Select(s => s.Key)], rows);
         return (tidy, columns, [.. changes.Values.Select(c => c.Count == 1 ? c.First
-            : c.First with { HowToCorrect = $"{c.First.HowToCorrect} So were {c.Count - 1} more cells of this column.".TrimStart() })]);
+            : c.First with { HowToCorrect = c.Count == 2 ? "One more cell likewise." : $"{c.Count - 1} more cells likewise." })]);
     }
 
     private string[] Tidy(CsvRecord record)
@@ -107,7 +107,7 @@ internal sealed class Tidying
     }
 
     private static string Converted(MeasureUnit unit, string column, double value) =>
-        $"Figures in {unit.Words} were converted: this one is {CsvText.Number(Round(value))} {Ours(column)}.";
+        $"Figures in {unit.Words} were converted: this one is {CsvText.Number(Math.Round(value, 2))} {Ours(column)}.";
 
     private static string Ours(string column) => MeasureUnit.For(column)[0].Words;
 

@@ -97,6 +97,7 @@ internal static class SiteHost
         YardReportFile.Map(app);
         WalkSheets.Map(app);
         StreetsFile.Map(app);
+        Features.Export.ExportAddresses.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
         PlanFiles.Map(app);

@@ -23,7 +23,7 @@ public sealed class ImportDesk(TimeProvider time)
     private sealed record Owner(int Neighbourhood, long? Account, long? Member);
 
     /// <summary>Keeps an import and gives its key.</summary>
-    public string Keep(ImportWizard wizard, CurrentUser by)
+    public string Keep(ImportWizard wizard, CurrentUser currentUser)
     {
         lock (gate)
         {
@@ -35,18 +35,18 @@ public sealed class ImportDesk(TimeProvider time)
             }
 
             var key = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
-            entries[key] = new Entry(wizard, OwnerOf(by)) { Used = time.GetUtcNow() };
+            entries[key] = new Entry(wizard, OwnerOf(currentUser)) { Used = time.GetUtcNow() };
             return key;
         }
     }
 
     /// <summary>The import of a key, ready to go on in another page; null where there is none, or it is somebody else's.</summary>
-    public ImportWizard? Open(string? key, CurrentUser by, ImportFiles import, GroupClock clock)
+    public ImportWizard? Open(string? key, CurrentUser currentUser, ImportFiles import, GroupClock clock)
     {
         lock (gate)
         {
             Forget();
-            if (key is null || !by.MayOrganise || !entries.TryGetValue(key, out var entry) || entry.Of != OwnerOf(by))
+            if (key is null || !currentUser.MayOrganise || !entries.TryGetValue(key, out var entry) || entry.Of != OwnerOf(currentUser))
             {
                 return null;
             }
@@ -62,14 +62,14 @@ public sealed class ImportDesk(TimeProvider time)
     }
 
     /// <summary>The import that somebody signed in left last without finishing it; in the demo nobody is known, so there is none.</summary>
-    public (string Key, ImportWizard Wizard)? LeftBy(CurrentUser by)
+    public (string Key, ImportWizard Wizard)? LeftBy(CurrentUser currentUser)
     {
-        ArgumentNullException.ThrowIfNull(by);
+        ArgumentNullException.ThrowIfNull(currentUser);
         lock (gate)
         {
             Forget();
-            var left = entries.Where(e => by.AccountId is not null && e.Value.Of == OwnerOf(by) && e.Value.Wizard.Files.Count > 0
-                && e.Value.Wizard.Step != ImportStep.Done).OrderByDescending(e => e.Value.Used).ToList();
+            var left = entries.Where(e => currentUser.AccountId is not null && e.Value.Of == OwnerOf(currentUser)
+                && e.Value.Wizard.Files.Count > 0 && e.Value.Wizard.Step != ImportStep.Done).OrderByDescending(e => e.Value.Used).ToList();
             return left.Count == 0 ? null : (left[0].Key, left[0].Value.Wizard);
         }
     }
@@ -94,5 +94,5 @@ public sealed class ImportDesk(TimeProvider time)
         }
     }
 
-    private static Owner OwnerOf(CurrentUser by) => new(by.NeighbourhoodId, by.AccountId, by.MemberId);
+    private static Owner OwnerOf(CurrentUser currentUser) => new(currentUser.NeighbourhoodId, currentUser.AccountId, currentUser.MemberId);
 }

@@ -51,7 +51,8 @@ public class UntidySpreadsheetTests
             + $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Web.Tests --filter UntidySpreadsheetTests`.\n\n"
             + "*Questions* must be answered before the rows are checked; *names* are plants of which none was put forward; *shown* are "
             + "guesses that are already filled in and only to be looked at. *Presses* count choosing the file, each answer and each "
-            + "button.\n\n| file | what is untidy in it | questions | names | shown | presses | rows stored |\n|---|---|---|---|---|---|---|\n");
+            + "button.\n\n| file | what is untidy in it | questions | names | shown | presses | rows stored |\n"
+            + "|---|---|---|---|---|---|---|\n");
         var presses = new List<int>();
         var faults = new List<string>();
         foreach (var file in Files)
