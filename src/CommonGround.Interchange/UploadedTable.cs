@@ -121,7 +121,11 @@ public sealed class UploadedTable
     public ReadingChoices Guess(ImportKind kind)
     {
         var columns = table is null ? new Dictionary<string, int>(StringComparer.Ordinal) : ColumnMatching.Columns(kind, NamesToMatch());
-        return new ReadingChoices(kind, columns, DaysOf(columns).Only) { BlankAsAbove = LeavesBlanks(kind, columns) };
+        return new ReadingChoices(kind, columns, DaysOf(columns).Only) 
+        {
+            // In a file of our own a blank cell is a slip.
+            BlankAsAbove = LeavesBlanks(kind, columns) && !IsOwnFormat(kind)
+        };
     }
 
     /// <summary>How the days in the matched date columns are written.</summary>
@@ -176,6 +180,9 @@ public sealed class UploadedTable
 
     /// <summary>Reads a table by the names its header has, as the command line does.</summary>
     internal ImportFile ReadByHeader() => table is null ? whole! : CsvReading.Read(strict!.Again());
+
+    private bool IsOwnFormat(ImportKind kind) => CsvKind.Of(kind) is { } its
+        && table!.Header.All(c => c.Length == 0 || IsOwn(c) || its.Knows(c));
 
     /// <summary>The header without the columns of a correction file.</summary>
     private string[] NamesToMatch() => [.. table!.WrittenHeader.Select((name, i) => IsOwnColumn(i) ? "" : name)];

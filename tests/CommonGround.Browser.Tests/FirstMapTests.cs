@@ -78,9 +78,10 @@ public sealed class FirstMapTests(EmptySite site, ITestOutputHelper output) : IC
         offered.ShouldNotContain(o => o.Contains("Acer", StringComparison.Ordinal));
         await LookAsync(page, "m6-names");
         await page.GoBackAsync();
+        await Site.LiveAsync(page, page.GetByLabel("Unit of Size"));
         await Expect(page.GetByLabel("Unit of Size")).ToHaveValueAsync("ft2");
-        await page.GoForwardAsync();
-        await Site.LiveAsync(page, page.GetByLabel("Search the catalogue for purple aster"));
+        await page.GetByRole(AriaRole.Button, new() { Name = "Check the rows" }).ClickAsync();
+        await Expect(page.GetByLabel("Search the catalogue for purple aster")).ToBeVisibleAsync();
         await page.GetByLabel("Search the catalogue for purple aster").FillAsync("Symphyotrichum novae-angliae");
         await page.GetByLabel("Search the catalogue for purple aster").BlurAsync();
         await Expect(page.GetByLabel("What purple aster means")).ToHaveValueAsync("Symphyotrichum novae-angliae");

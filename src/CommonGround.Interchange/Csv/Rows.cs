@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+using System.Text.Json.Serialization;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 
@@ -22,11 +24,13 @@ public sealed record PlaceRow(int Line, string Street, string Block, string Yard
     double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared)
 {
     /// <summary>Whether latitude and longitude are given; without them the yard stands in the middle of its block.</summary>
+    [JsonIgnore]
     public bool HasPoint { get; init; } = true;
 
     /// <summary>Columns that the file does not have: of a yard that is known they say nothing, where a blank cell says "not
     /// known".</summary>
-    public IReadOnlySet<string> Untold { get; init; } = new HashSet<string>(StringComparer.Ordinal);
+    [JsonIgnore]
+    public IReadOnlySet<string> Untold { get; init; } = FrozenSet<string>.Empty;
 }
 
 /// <summary>A bed of a yard. Blank light and moisture are the yard's.</summary>
@@ -41,7 +45,8 @@ public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquar
     Moisture? Moisture)
 {
     /// <summary>Columns that the file does not have: of a bed that is known they say nothing.</summary>
-    public IReadOnlySet<string> Untold { get; init; } = new HashSet<string>(StringComparer.Ordinal);
+    [JsonIgnore]
+    public IReadOnlySet<string> Untold { get; init; } = FrozenSet<string>.Empty;
 }
 
 /// <summary>A dated record of one taxon in one bed. At least one of cover and count is given.</summary>

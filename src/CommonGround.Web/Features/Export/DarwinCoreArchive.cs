@@ -96,7 +96,7 @@ public static class DarwinCoreArchive
         _ when name.Contains(" subsp. ", StringComparison.Ordinal) => "subspecies",
         _ when name.Contains(" var. ", StringComparison.Ordinal) => "variety",
         _ when name.Contains(" f. ", StringComparison.Ordinal) => "form",
-        { Family.Length: > 0 } => "species",
+        { Nativity: Nativity.Native or Nativity.Introduced } => "species",
         // A name the catalogue does not list may be of any rank.
         _ => "",
     };

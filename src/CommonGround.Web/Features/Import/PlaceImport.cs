@@ -12,6 +12,7 @@ namespace CommonGround.Web.Features.Import;
 internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
 {
     private const int LongestCode = 40, LongestHousehold = 200;
+    private readonly HashSet<long> taken = [];
 
     public void Take(IReadOnlyList<ImportFile> files, CancellationToken cancel)
     {
@@ -56,7 +57,14 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     private void Take(string file, PlaceRow row)
     {
         var (block, _) = book.EnsureBlock(row.Street, row.Block);
-        var yard = row.Yard.Length > 0 ? book.Yard(row.Yard) : book.OfHousehold(block.Id, row.Household);
+        var yard = row.Yard.Length > 0 ? book.Coded(row.Yard) : book.OfHousehold(block.Id, row.Household);
+        // Of two codes in the files that are alike, each is a yard of its own.
+        if (yard is not null && !yard.Code.Equals(row.Yard, StringComparison.OrdinalIgnoreCase) && row.Yard.Length > 0
+            && taken.Contains(yard.Id))
+        {
+            yard = null;
+        }
+
         var added = yard is null;
         var stays = !row.HasPoint && yard?.BlockId == block.Id;
         if (!row.HasPoint && !stays && block.MiddleLatitude is null)
@@ -71,6 +79,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
             Id = RowIds.Next(),
             Code = row.Yard.Length > 0 ? row.Yard : book.NextCode(row.Street)
         };
+        taken.Add(yard.Id);
         var before = Facts(yard);
         yard.BlockId = block.Id;
         if (!stays)

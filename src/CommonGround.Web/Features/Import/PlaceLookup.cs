@@ -83,26 +83,37 @@ internal sealed class PlaceLookup
             return exact;
         }
 
-        if (!likeYards.TryGetValue(code, out var like))
-        {
-            var loose = Loose(code);
-            var found = loose.Length == 0 ? [] : yards.Values.Where(y => Loose(y.Code) == loose).Take(2).ToList();
-            if (found.Count == 0)
-            {
-                found = [.. yards.Values.Where(y => y.Household.Length > 0 && ByName.Equals(y.Household.Trim(), code.Trim())).Take(2)];
-            }
-
-            likeYards[code] = like = found.Count == 1 ? found[0] : null;
-        }
-
-        return like;
+        return Coded(code) ?? (households ??= Unique(y => y.Household.Trim())).GetValueOrDefault(code.Trim());
     }
 
-    private readonly Dictionary<string, Yard?> likeYards = new(ByName);
+    /// <summary>The yard of a code, or the only one whose code is the same but for blanks, hyphens and leading zeros.</summary>
+    public Yard? Coded(string code) => yards.TryGetValue(code, out var exact) ? exact
+        : (looseCodes ??= Unique(y => Loose(y.Code))).GetValueOrDefault(Loose(code));
 
-    private static string Loose(string code) => string.Concat(System.Text.RegularExpressions.Regex
-        .Replace(code.ToUpperInvariant(), "[^A-Z0-9]+", "-", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromMinutes(1))
-        .Split('-').SelectMany(Pieces));
+    private Dictionary<string, Yard?>? looseCodes, households;
+
+    /// <summary>Yards by a word of theirs; nothing where two share it.</summary>
+    private Dictionary<string, Yard?> Unique(Func<Yard, string> word)
+    {
+        var found = new Dictionary<string, Yard?>(ByName);
+        foreach (var yard in yards.Values)
+        {
+            Note(found, word(yard), yard);
+        }
+
+        return found;
+    }
+
+    private static void Note(Dictionary<string, Yard?> found, string word, Yard yard)
+    {
+        if (word.Length > 0 && !found.TryAdd(word, yard))
+        {
+            found[word] = null;
+        }
+    }
+
+    private static string Loose(string code) => string.Concat(new string([.. code.ToUpperInvariant()
+        .Select(c => char.IsAsciiLetterOrDigit(c) ? c : '-')]).Split('-', StringSplitOptions.RemoveEmptyEntries).SelectMany(Pieces));
 
     /// <summary>Letters and numbers apart, numbers without zeros in front: "KI05" is KI and 5.</summary>
     private static IEnumerable<string> Pieces(string part)
@@ -150,7 +161,12 @@ internal sealed class PlaceLookup
     public void Add(Yard yard)
     {
         yards[yard.Code] = yard;
-        likeYards.Clear();
+        households = null;
+        if (looseCodes is not null)
+        {
+            Note(looseCodes, Loose(yard.Code), yard);
+        }
+
         db.Yards.Add(yard);
     }
 

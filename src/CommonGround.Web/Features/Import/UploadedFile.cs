@@ -113,8 +113,7 @@ public sealed class UploadedFile
         Choices = Choices with
         {
             Columns = columns,
-            Order = order.MustBeAsked ? Choices.Order : order.Only,
-            BlankAsAbove = Table.LeavesBlanks(Choices.Kind, columns)
+            Order = order.MustBeAsked ? Choices.Order : order.Only
         };
         units.Remove(ours);
         GuessRest();

@@ -102,7 +102,11 @@ public class NamesAndPlacesImportTests
             "street,block,yard,latitude,longitude,yard_m2,shared\nNorth,B to C,n-1,41.5,-88.5,120,yes\n"));
         outcome.Counts.ShouldContain(new ImportCount("yards", 0, 1, 0));
         var (yard, _) = await garden.BedAsync();
-        (yard.AreaSquareMetres, yard.Shared, yard.LawnSquareMetres).ShouldBe((120, true, null));
+        // The file has no column of lawns, so it says nothing of this one's.
+        (yard.AreaSquareMetres, yard.Shared, yard.LawnSquareMetres).ShouldBe((120, true, 60));
+        await garden.StoreAsync(("places.csv",
+            "street,block,yard,latitude,longitude,yard_m2,lawn_m2,shared\nNorth,B to C,n-1,41.5,-88.5,120,,yes\n"));
+        (await garden.BedAsync()).Yard.LawnSquareMetres.ShouldBeNull();
     }
 
     [Fact]

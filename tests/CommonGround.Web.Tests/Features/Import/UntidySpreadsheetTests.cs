@@ -47,10 +47,10 @@ public class UntidySpreadsheetTests
         await garden.StoreAsync([.. new[] { "plants.csv", "quarry-bend/streets.geojson", "quarry-bend/places.csv", "quarry-bend/beds.csv" }
             .Select(f => (Path.GetFileName(f), File.ReadAllText(Path.Combine(TempFolder.Repository(), "seed-data", f))))]);
         var text = new StringBuilder("# Twenty untidy spreadsheets\n\nWritten by a test that takes each file through the import; nobody "
-            + "edits this page. The files lie in `tests/CommonGround.Web.Tests/Features/Import/Untidy`, their content is invented.\n"
+            + "edits this page. The files lie in\n`tests/CommonGround.Web.Tests/Features/Import/Untidy`, their content is invented.\n"
             + $"To write it anew: `{Write}=1 dotnet test tests/CommonGround.Web.Tests --filter UntidySpreadsheetTests`.\n\n"
-            + "*Questions* must be answered before the rows are checked; *names* are plants of which none was put forward; *shown* are "
-            + "guesses that are already filled in and only to be looked at. *Presses* count choosing the file, each answer and each "
+            + "*Questions* must be answered before the rows are checked; *names* are plants of which none was put forward;\n*shown* are "
+            + "guesses that are already filled in and only to be looked at. *Presses* count choosing the file, each\nanswer and each "
             + "button.\n\n| file | what is untidy in it | questions | names | shown | presses | rows stored |\n"
             + "|---|---|---|---|---|---|---|\n");
         var presses = new List<int>();
