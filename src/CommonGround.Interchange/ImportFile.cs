@@ -61,5 +61,6 @@ public sealed record ImportFile
     /// <summary>Reads a file of any kind, or every sheet of a workbook (.xlsx), each told apart by its header.</summary>
     /// <inheritdoc cref="Read(string, Stream)"/>
     public static IReadOnlyList<ImportFile> ReadAll(string fileName, byte[] content) =>
-        [.. UploadedTable.Open(fileName, content).Select(table => table.ReadByHeader())];
+        Spreadsheets.Workbook.IsZip(content) ? [.. UploadedTable.Open(fileName, content).Select(table => table.ReadByHeader())]
+            : [Read(fileName, content)];
 }

@@ -58,6 +58,9 @@ public sealed class ImportTests(Site site)
         await page.Context.CloseAsync();
     }
 
-    private static Task DropAsync(IPage page, string where, string name, byte[] content) =>
-        page.GetByLabel(where).SetInputFilesAsync(new FilePayload { Name = name, MimeType = "text/csv", Buffer = content });
+    private static async Task DropAsync(IPage page, string where, string name, byte[] content)
+    {
+        await Expect(page.GetByLabel(where)).ToBeEnabledAsync();
+        await page.GetByLabel(where).SetInputFilesAsync(new FilePayload { Name = name, MimeType = "text/csv", Buffer = content });
+    }
 }

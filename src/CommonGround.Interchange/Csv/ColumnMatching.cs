@@ -12,31 +12,41 @@ public static class ColumnMatching
     /// (rs.tdwg.org/dwc/terms).</summary>
     private static readonly Dictionary<string, string[]> Synonyms = new(StringComparer.Ordinal)
     {
-        ["street"] = ["streetname", "road", "avenue"],
-        ["block"] = ["blockname", "segment", "between"],
-        ["yard"] = ["yardcode", "yardid", "garden", "gardencode", "site", "siteid", "plot", "parcel", "locationid"],
-        ["bed"] = ["bedname", "border", "patch", "area"],
+        ["street"] = ["streetname", "road", "avenue", "st", "onstreet", "lane"],
+        ["block"] = ["blockname", "segment", "between", "crossstreets", "betweenstreets", "blockbetween"],
+        ["yard"] = ["yardcode", "yardid", "garden", "gardencode", "site", "siteid", "plot", "parcel", "locationid",
+            "code", "yardno", "yardnumber", "house", "houseno", "whichyard", "property", "place", "location"],
+        ["bed"] = ["bedname", "border", "patch", "where", "spot", "bedlocation", "gardenbed", "part", "partofyard",
+            "position"],
         ["latitude"] = ["lat", "y", "decimallatitude", "north"],
         ["longitude"] = ["lon", "lng", "long", "x", "decimallongitude", "east"],
-        ["yard_m2"] = ["yardarea", "yardsize", "yardsqm", "lotsize", "sizem2"],
-        ["lawn_m2"] = ["lawn", "lawnarea", "turf", "grassm2"],
-        ["light"] = ["sun", "exposure"],
-        ["moisture"] = ["water", "wetness", "soilmoisture"],
+        ["yard_m2"] = ["yardarea", "yardsize", "yardsqm", "lotsize", "sizem2", "lot", "lotarea", "wholeyard", "parcelsize", "propertysize",
+            "wholelot", "totalarea", "totalyard", "propertyarea", "size"],
+        ["lawn_m2"] = ["lawn", "lawnarea", "turf", "grassm2", "grass", "lawnsize", "turfarea", "lawnleft", "grassarea", "mowed", "mown"],
+        ["light"] = ["sun", "exposure", "sunlight", "sunshade", "sunorshade", "lightlevel", "howsunny", "hoursofsun"],
+        ["moisture"] = ["water", "wetness", "soilmoisture", "wetordry", "drywet", "wetdry", "howwet", "soilwetness", "damp"],
         ["soil_group"] = ["soil", "hydrologicgroup", "hsg"],
-        ["household"] = ["householdlabel", "family", "owner"],
-        ["shared"] = ["share", "sharing", "consent", "public"],
-        ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2"],
-        ["established_on"] = ["established", "plantedon", "planted", "since"],
-        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name"],
+        ["household"] = ["householdlabel", "family", "owner", "name", "homeowner", "neighbour", "neighbor", "resident", "who", "person",
+            "householdname", "gardener", "people", "names", "contact"],
+        ["shared"] = ["share", "sharing", "consent", "public", "oktoshare", "mayshare", "permission", "agreed", "shareok", "canshare"],
+        ["area_m2"] = ["area", "size", "sqm", "squaremetres", "squaremeters", "m2", "bedsize", "bedarea"],
+        ["established_on"] = ["established", "plantedon", "planted", "since", "dateplanted", "whenplanted", "yearplanted"],
+        ["scientific_name"] = ["scientificname", "species", "taxon", "plant", "plantname", "latinname", "latin", "botanicalname", "name",
+            "plants", "common", "commonname", "flower", "whatisit", "speciesname", "what",
+            "plantspecies", "latinnames", "botanical", "weed", "kind",
+            "whatgrows"],
         ["observed_on"] = ["date", "day", "observed", "seen", "seenon", "eventdate", "observationdate", "visitdate", "when", "dateseen",
-            "dateobserved", "dateofvisit", "dayseen"],
-        ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2"],
-        ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no"],
-        ["origin"] = ["source", "howitcame"],
-        ["certainty"] = ["sure", "howsure", "confidence"],
-        ["growth_stage"] = ["stage", "bbch", "phenology"],
-        ["observer"] = ["recordedby", "seenby", "walker", "who", "recorder", "volunteer"],
-        ["remarks"] = ["notes", "note", "comment", "comments", "occurrenceremarks"],
+            "dateobserved", "dateofvisit", "dayseen", "lastseen", "whenseen", "checked", "datechecked", "surveydate", "dateofsurvey"],
+        ["cover_m2"] = ["cover", "coverage", "covered", "area", "aream2", "sqm", "squaremetres", "squaremeters", "m2", "size", "howbig",
+            "patchsize", "space", "areacovered", "spread", "extent"],
+        ["count"] = ["number", "plants", "stems", "howmany", "individualcount", "quantity", "qty", "no",
+            "numberofplants", "noofplants", "plantcount", "ofplants", "clumps", "numbers"],
+        ["origin"] = ["source", "howitcame", "plantedorwild", "howitgothere", "plantedorvolunteer"],
+        ["certainty"] = ["sure", "howsure", "confidence", "areyousure", "idsure", "sureofid"],
+        ["growth_stage"] = ["stage", "bbch", "phenology", "inbloom", "blooming", "flowering", "status", "growthstage"],
+        ["observer"] = ["recordedby", "seenby", "walker", "who", "recorder", "volunteer", "surveyor", "by", "checkedby"],
+        ["remarks"] = ["notes", "note", "comment", "comments", "occurrenceremarks", "remark", "other",
+            "misc", "observations", "memo"],
         ["cover_percent"] = ["cover", "coverage", "percent", "percentcover", "density"],
         ["date"] = ["day", "observedon"],
         ["rain_mm"] = ["rain", "rainfall", "precipitation", "precip", "mm", "prcp"],
@@ -57,16 +67,35 @@ public static class ColumnMatching
     public static ImportKind Kind(IReadOnlyList<string> header)
     {
         if (IsText(header)) return ImportKind.Unrecognised;
-        var best = CsvKind.All.Select(kind => (kind, Fit: Fit(kind, header))).MaxBy(k => k.Fit);
-        return best.Fit > 0 ? best.kind.Kind : ImportKind.Unrecognised;
+        var weeds = Columns(ImportKind.Infestations, header);
+        if (CsvKind.Infestations.Required.All(weeds.ContainsKey) && SpeaksOfWeeds(header, weeds)) return ImportKind.Infestations;
+        var best = CsvKind.All.Where(kind => kind.Kind != ImportKind.Infestations || SpeaksOfWeeds(header, weeds))
+            .Select(kind => (kind, Fit: Fit(kind, header))).MaxBy(k => k.Fit);
+        if (best.Fit > 0) return best.kind.Kind;
+        // Plants with a number, a size or a day are plants seen; what the list does not say is asked.
+        var seen = Columns(ImportKind.Sightings, header);
+        return seen.ContainsKey(CsvKind.ScientificName) && seen.Keys.Any(c => c is "count" or "cover_m2" or "observed_on" or "yard")
+            ? ImportKind.Sightings : ImportKind.Unrecognised;
     }
+
+    /// <summary>Plants seen and unwanted plants have nearly the same columns: how much of an area is covered, or a weed in a heading, tells
+    /// them apart.</summary>
+    private static bool SpeaksOfWeeds(IReadOnlyList<string> header, IReadOnlyDictionary<string, int> columns) =>
+        (columns.TryGetValue("cover_percent", out var at) && Plain(header[at]) is not "cover" and not "coverage")
+            || header.Any(name => WeedWords.Any(word => Plain(name).Contains(word, StringComparison.Ordinal)));
+
+    private static readonly string[] WeedWords = ["weed", "invasive", "infest", "unwanted"];
 
     /// <summary>Column of ours → number of the file's column; each is used once.</summary>
     public static IReadOnlyDictionary<string, int> Columns(ImportKind kind, IReadOnlyList<string> header)
     {
         var found = new Dictionary<string, int>(StringComparer.Ordinal);
         if (CsvKind.Of(kind) is not { } known || IsText(header)) return found;
-        var pairs = known.Columns.SelectMany((ours, place) => header.Select((theirs, i) => (ours, i, place, Far: Distance(ours, theirs))))
+        // Where rows have no household of their own, its label tells the yard.
+        var byHousehold = !known.Knows("household");
+        int? Far(string ours, string theirs) => Distance(ours, theirs)
+            ?? (byHousehold && ours == "yard" && Distance("household", theirs) <= 1 ? 2 : null);
+        var pairs = known.Columns.SelectMany((ours, place) => header.Select((theirs, i) => (ours, i, place, Far: Far(ours, theirs))))
             .Where(p => p.Far is not null).OrderBy(p => p.Far).ThenBy(p => p.place).ThenBy(p => p.i);
         var used = new HashSet<int>();
         foreach (var (ours, i, _, _) in pairs)
@@ -75,6 +104,17 @@ public static class ColumnMatching
         }
         return found;
     }
+
+    /// <summary>How many columns of the likeliest kind a row would name, were it the header: 3 for each by its own name or another word
+    /// for it, 2 for each with slips.</summary>
+    internal static int Recognised(IReadOnlyList<string> row) => IsText(row) ? 0 : CsvKind.All.Where(k => k.Kind != ImportKind.Catalogue)
+        .Max(kind => Columns(kind.Kind, row).Sum(c => Distance(c.Key, row[c.Value]) <= 1 ? 3 : 2));
+
+    /// <summary>A second column of plant names, which stands in where the first is blank; −1 where there is none.</summary>
+    internal static int SpareName(IReadOnlyList<string> header, IReadOnlyDictionary<string, int> columns) =>
+        !columns.TryGetValue(CsvKind.ScientificName, out var taken) ? -1
+            : header.Index().Where(h => h.Index != taken && !columns.Values.Contains(h.Index)
+                && Distance(CsvKind.ScientificName, h.Item) <= 1).Select(h => h.Index).DefaultIfEmpty(-1).First();
 
     private static bool IsText(IReadOnlyList<string> header)
     {
@@ -98,7 +138,14 @@ public static class ColumnMatching
         var (us, them) = (Plain(ours), Plain(theirs));
         if (them.Length == 0) return null;
         if (us == them) return 0;
-        if (Synonyms.TryGetValue(ours, out var words) && words.Any(word => Plain(word) == them)) return 1;
+        if (Synonyms.TryGetValue(ours, out var words) && words.Contains(them, StringComparer.Ordinal)) return 1;
+        // "Lot sq ft" is "lot" to a column that holds areas; "sq ft" alone is whatever area the row has.
+        if (MeasureUnit.Of(ours) is var quantity && quantity != Quantity.None && MeasureUnit.InHeading(theirs) is { Unit: { } unit } said
+            && unit.Quantity == quantity)
+        {
+            var bare = MeasureUnit.InHeading(ours).Name;
+            return said.Name.Length == 0 || said.Name == bare || words?.Contains(said.Name, StringComparer.Ordinal) == true ? 1 : null;
+        }
         var slips = EditDistance.Between(us, them);
         return them.Length > 2 && slips <= Math.Max(1, us.Length / 4) ? 1 + slips : null;
     }

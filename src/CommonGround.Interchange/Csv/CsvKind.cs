@@ -9,8 +9,8 @@ namespace CommonGround.Interchange.Csv;
 internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Optional)
 {
     public static readonly CsvKind Places = new(ImportKind.Places,
-        ["street", "block", "yard", "latitude", "longitude", "yard_m2"],
-            ["lawn_m2", "light", "moisture", "soil_group", "household", "shared"]);
+        ["street", "block", "yard", "yard_m2"],
+            ["latitude", "longitude", "lawn_m2", "light", "moisture", "soil_group", "household", "shared"]);
 
     public static readonly CsvKind Beds = new(ImportKind.Beds, ["yard", "bed"], ["area_m2", "established_on", "light", "moisture"]);
 
@@ -46,10 +46,21 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
     public const string ScientificName = "scientific_name";
     private static readonly string[] Days = ["observed_on", "established_on", "date"];
 
+    private static readonly string[] Numbers = ["latitude", "longitude", "yard_m2", "lawn_m2", "area_m2", "cover_m2", "count",
+        "growth_stage", "cover_percent", "rain_mm", "tmin_c", "tmax_c", "seed_per_gram", "plug_each"];
+
+    private static readonly string[] OneOfWords = ["light", "moisture", "soil_group", "shared", "origin", "certainty", "finding"];
+
     public static CsvKind? Of(ImportKind kind) => Array.Find(All, k => k.Kind == kind);
 
     /// <summary>Whether a column of ours holds days.</summary>
     public static bool IsDay(string column) => Days.Contains(column, StringComparer.Ordinal);
+
+    /// <summary>Whether a column of ours holds figures.</summary>
+    public static bool IsNumber(string column) => Numbers.Contains(column, StringComparer.Ordinal);
+
+    /// <summary>Whether a column of ours holds one of a few words.</summary>
+    public static bool IsWord(string column) => OneOfWords.Contains(column, StringComparer.Ordinal);
 
     public IReadOnlyList<string> Columns { get; } = [.. Required, .. Optional];
 

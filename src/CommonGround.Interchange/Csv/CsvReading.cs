@@ -8,6 +8,8 @@ internal static class CsvReading
     /// <summary>Far more than any kind has; a header beyond them is somebody's text, not worth comparing name by name.</summary>
     private const int MostColumns = 200, LongestName = 100;
 
+    private static readonly char[] Separators = [',', ';', '\t', '|'];
+
     /// <summary>The file cut into cells; what is wrong with it stands among its errors.</summary>
     public static CsvTable? Cut(FileText file)
     {
@@ -16,6 +18,23 @@ internal static class CsvReading
         if (table.Header.Length == 0 && table.Errors.Count == 0)
             table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
         return table.HeaderLine > 0 ? table : null;
+    }
+
+    /// <summary>The same, whatever stands between the cells, below whichever row names the columns.</summary>
+    public static CsvTable? CutLoosely(FileText file)
+    {
+        var separator = SeparatorOf(file.Text!);
+        var table = CsvTable.Read(file, separator);
+        if (table.Header.Length == 0 && table.Errors.Count == 0)
+            table.Refuse(0, "", "", "The file holds blank cells only.", "Save it again with at least its header line.");
+        return table.HeaderLine > 0 ? table.WithHeader(HeaderRow.Find(table)) : null;
+    }
+
+    /// <summary>What most often stands between the cells of the first lines; a comma where nothing does.</summary>
+    private static char SeparatorOf(string text)
+    {
+        var lines = text.Split('\n', 31).Take(30).ToList();
+        return Separators.MaxBy(mark => lines.Count(line => line.Contains(mark, StringComparison.Ordinal)));
     }
 
     public static ImportFile Read(FileText file) => Cut(file) is { } table ? Read(table)

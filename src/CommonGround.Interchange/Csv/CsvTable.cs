@@ -18,6 +18,13 @@ internal sealed class CsvTable
 {
     private const int LongestCell = 10_000;
 
+    /// <summary>The rows as they came, so that another of them can be taken for the header.</summary>
+    private List<(CsvRecord Record, QuoteFlaw Flaw, string Raw)> written = [];
+    private int errorsOfFile;
+
+    /// <summary>Whether rows shorter than the header may be notes below the table, and a row of units may follow the header.</summary>
+    private bool isLoose;
+
     private CsvTable(string name, List<ImportError> errors) => (Name, Errors) = (name, errors);
 
     /// <summary>Name of the file, for its errors.</summary>
@@ -39,9 +46,42 @@ internal sealed class CsvTable
     public static CsvTable Of(string name, List<ImportError> errors, IEnumerable<CsvRecord> rows)
     {
         var table = new CsvTable(name, errors);
-        foreach (var row in rows) table.Take(row with { Cells = Array.ConvertAll(row.Cells, Trim) });
-        table.InOriginalOrder();
-        return table;
+        foreach (var row in rows) table.written.Add((row with { Cells = Array.ConvertAll(row.Cells, Trim) }, QuoteFlaw.None, ""));
+        return table.Cut(0);
+    }
+
+    /// <summary>The first rows that hold anything, as they came.</summary>
+    public IEnumerable<CsvRecord> Written => written.Where(r => !r.Record.IsBlank).Select(r => r.Record);
+
+    /// <summary>The same table with another row for its header; rows above it are left out, and one below it that holds units alone is
+    /// added to it.</summary>
+    public CsvTable WithHeader(int line)
+    {
+        var table = new CsvTable(Name, [.. Errors.Take(errorsOfFile)]) { written = written, isLoose = true };
+        return table.Cut(line);
+    }
+
+    /// <summary>The same table with other rows, as they were tidied.</summary>
+    public CsvTable With(string[] header, List<CsvRecord> rows) => new(Name, Errors)
+    {
+        Header = Array.ConvertAll(header, name => name.ToLowerInvariant()),
+        WrittenHeader = header,
+        HeaderLine = HeaderLine,
+        Records = rows,
+        Refused = Refused
+    };
+
+    private CsvTable Cut(int fromLine)
+    {
+        errorsOfFile = Errors.Count;
+        foreach (var (record, flaw, raw) in written)
+        {
+            if (record.Line < fromLine) continue;
+            if (flaw == QuoteFlaw.None) Take(record);
+            else RefuseQuotes(record, raw, flaw);
+        }
+        InOriginalOrder();
+        return this;
     }
 
     /// <summary>The same rows under a list of errors of its own, so that they can be read more than once.</summary>
@@ -51,7 +91,10 @@ internal sealed class CsvTable
         WrittenHeader = WrittenHeader,
         HeaderLine = HeaderLine,
         Records = Records,
-        Refused = Refused
+        Refused = Refused,
+        written = written,
+        errorsOfFile = errorsOfFile,
+        isLoose = isLoose
     };
 
     /// <summary>A file that comes with the program, in which nothing may be wrong.</summary>
@@ -65,12 +108,14 @@ internal sealed class CsvTable
             : throw new FormatException($"{fileName}, line {table.Errors[0].Line}: {table.Errors[0].What}");
     }
 
-    public static CsvTable Read(FileText file)
+    /// <param name="file">The file's text.</param>
+    /// <param name="separator">What stands between two cells.</param>
+    public static CsvTable Read(FileText file, char separator = ',')
     {
         var table = new CsvTable(file.Name, file.Errors);
         var configuration = new CsvConfiguration(CultureInfo.InvariantCulture)
         {
-            Delimiter = ",",
+            Delimiter = separator.ToString(),
             Mode = CsvMode.RFC4180,
             IgnoreBlankLines = false,
             CountBytes = false,
@@ -84,12 +129,10 @@ internal sealed class CsvTable
         {
             var record = new CsvRecord(nextLine, Array.ConvertAll(parser.Record ?? [], Trim));
             nextLine += LinesIn(parser.RawRecord);
-            var flaw = FlawOf(parser.RawRecord);
-            if (flaw == QuoteFlaw.None) table.Take(record);
-            else table.RefuseQuotes(record, parser.RawRecord, flaw);
+            var flaw = FlawOf(parser.RawRecord, separator);
+            table.written.Add((record, flaw, flaw == QuoteFlaw.None ? "" : parser.RawRecord));
         }
-        table.InOriginalOrder();
-        return table;
+        return table.Cut(0);
     }
 
     /// <summary>A correction file holds the bad rows first; where two rows speak of the same thing the later of the original still
@@ -118,6 +161,7 @@ internal sealed class CsvTable
             Header = Array.ConvertAll(record.Cells, name => name.ToLowerInvariant());
             return;
         }
+        if (isLoose && Records.Count + Refused.Count == 0 && TakeUnits(record)) return;
         var tooLong = Array.FindIndex(record.Cells, cell => cell.Length > LongestCell);
         if (tooLong >= 0)
         {
@@ -129,6 +173,8 @@ internal sealed class CsvTable
         }
         var (cells, width) = (record.Cells, Header.Length);
         if (cells.Length > width && Array.TrueForAll(cells[width..], cell => cell.Length == 0)) cells = cells[..width];
+        if (isLoose && cells.Length < width && cells.Count(cell => cell.Length > 0) == 1)
+            cells = [.. cells, .. Enumerable.Repeat("", width - cells.Length)];
         if (cells.Length == width)
         {
             Records.Add(record with { Cells = cells });
@@ -138,6 +184,18 @@ internal sealed class CsvTable
             ? "Put quote marks around a text that holds a comma."
             : "Add the missing commas: a blank cell still has its comma.");
         Keep(record.Line, record.Cells);
+    }
+
+    /// <summary>A row of units below the header: "sq ft" below "Lot".</summary>
+    private bool TakeUnits(CsvRecord record)
+    {
+        var filled = record.Cells.Where(cell => cell.Length > 0).ToList();
+        if (record.Cells.Length > Header.Length
+            || !filled.TrueForAll(cell => MeasureUnit.InHeading(cell) is { Name.Length: 0, Unit: not null })) return false;
+        WrittenHeader = [.. WrittenHeader.Select((name, i) => i < record.Cells.Length && record.Cells[i].Length > 0
+            ? $"{name} ({record.Cells[i].Trim('(', ')')})" : name)];
+        Header = Array.ConvertAll(WrittenHeader, name => name.ToLowerInvariant());
+        return true;
     }
 
     private void Keep(int line, string[] cells, string? reason = null) =>
@@ -174,7 +232,7 @@ internal sealed class CsvTable
 
     /// <summary>Whether quote marks stand only where RFC 4180, rules 5 to 7, allows them: around a whole cell, and doubled
     /// inside.</summary>
-    private static QuoteFlaw FlawOf(string raw)
+    private static QuoteFlaw FlawOf(string raw, char separator)
     {
         if (!raw.Contains('"', StringComparison.Ordinal)) return QuoteFlaw.None;
         var place = Place.Start;
@@ -185,7 +243,8 @@ internal sealed class CsvTable
             {
                 (Place.Inside, '"') => (Place.Closed, QuoteFlaw.None),
                 (Place.Inside, _) => (Place.Inside, QuoteFlaw.None),
-                (_, ',' or '\n' or '\r') => (Place.Start, QuoteFlaw.None),
+                (_, '\n' or '\r') => (Place.Start, QuoteFlaw.None),
+                (_, var sign) when sign == separator => (Place.Start, QuoteFlaw.None),
                 (Place.Start or Place.Closed, '"') => (Place.Inside, QuoteFlaw.None),
                 (Place.Closed, _) => (Place.Plain, QuoteFlaw.TextAfterClosing),
                 (Place.Plain, '"') => (Place.Plain, QuoteFlaw.InTheMiddle),

@@ -40,10 +40,11 @@ public sealed record DateOrders(string Example, bool MonthFirst, bool DayFirst)
     internal static DateOrders Of(IEnumerable<string> cells)
     {
         var (example, monthFirst, dayFirst) = ("", true, true);
-        foreach (var cell in cells)
+        foreach (var written in cells)
         {
+            var cell = UntidyDay.WithSlashes(written);
             if (!CellFormats.IsSlashDay(cell)) continue;
-            if (example.Length == 0) example = cell;
+            if (example.Length == 0) example = written;
             monthFirst &= CellFormats.TryDay(cell, DateOrder.MonthFirst, out _);
             dayFirst &= CellFormats.TryDay(cell, DateOrder.DayFirst, out _);
         }

@@ -7,10 +7,14 @@ public static class PlaceRows
 {
     private const double LargestYard = 1_000_000;
 
+    private static readonly string[] InOrder = ["street", "block", "yard", "latitude", "longitude", "yard_m2", "lawn_m2", "light",
+        "moisture", "soil_group", "household", "shared"];
+
     /// <summary>places.csv with every column, ready to be read again.</summary>
-    public static string Write(IEnumerable<PlaceRow> rows) => CsvText.Write(CsvKind.Places.Columns, rows.Select(r => (string[])
+    public static string Write(IEnumerable<PlaceRow> rows) => CsvText.Write(InOrder, rows.Select(r => (string[])
     [
-        CsvText.Guard(r.Street), CsvText.Guard(r.Block), CsvText.Guard(r.Yard), CsvText.Number(r.Latitude), CsvText.Number(r.Longitude),
+        CsvText.Guard(r.Street), CsvText.Guard(r.Block), CsvText.Guard(r.Yard), r.HasPoint ? CsvText.Number(r.Latitude) : "",
+        r.HasPoint ? CsvText.Number(r.Longitude) : "",
         CsvText.Number(r.YardSquareMetres), CsvText.Number(r.LawnSquareMetres), Words.Light.Write(r.Light),
             Words.Moisture.Write(r.Moisture),
         Words.SoilGroup.Write(r.SoilGroup), CsvText.Guard(r.Household), r.Shared ? "yes" : "no",
@@ -28,22 +32,31 @@ public static class PlaceRows
     {
         var rows = new List<PlaceRow>();
         var seen = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        var untold = CsvKind.Places.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
         foreach (var record in table.Records)
         {
             cells.Open(record);
-            var row = new PlaceRow(record.Line, cells.Code("street"), cells.Code("block"), cells.Code("yard"),
-                cells.Number("latitude", -90, 90, "from -90 to 90, in degrees north"),
-                    cells.Number("longitude", -180, 180, "from -180 to 180, in degrees east"),
+            // Without both of them the yard is put in the middle of its block.
+            var pointed = cells.Has("latitude") || cells.Has("longitude");
+            var row = new PlaceRow(record.Line, cells.Code("street"), cells.Code("block"), cells.Knows("yard") ? cells.Code("yard") : "",
+                pointed ? cells.Number("latitude", -90, 90, "from -90 to 90, in degrees north") : 0,
+                    pointed ? cells.Number("longitude", -180, 180, "from -180 to 180, in degrees east") : 0,
                 AboveZero(cells, "yard_m2") ?? 0, cells.OptionalNumber("lawn_m2", 0, LargestYard, "of square metres, 0 or more"),
                 cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture),
                     cells.OptionalWord("soil_group", Words.SoilGroup),
-                cells.Text("household"), cells.YesOrNo("shared"));
+                cells.Text("household"), cells.YesOrNo("shared"))
+            {
+                HasPoint = pointed,
+                Untold = untold
+            };
             if (!cells.Has("yard_m2")) cells.Refuse("yard_m2", "The cell is blank.", "Write the area of the whole yard in square metres.");
             if (cells.Fine && row.LawnSquareMetres > row.YardSquareMetres)
                 cells.Refuse("lawn_m2",
                     "The lawn is larger than the yard.", $"Write at most {CsvText.Number(row.YardSquareMetres)}, or correct yard_m2.");
             if (cells.Fine && GeoPoints.LooksSwapped(row.Latitude, row.Longitude))
                 cells.Refuse("latitude", "Latitude and longitude look swapped: this lies near a pole.", "Exchange the two columns.");
+            if (row.Yard.Length == 0 && row.Household.Length == 0 && !cells.Knows("yard"))
+                cells.Refuse("household", "Neither a code nor a household tells which yard this is.", "Write one of them.");
             if (cells.Fine && row.Latitude < 0) cells.Refuse("latitude", GeoPoints.South, GeoPoints.MendSouth);
             if (row.Yard.Length > 0 && !seen.TryAdd(row.Yard, record.Line))
                 cells.Refuse("yard", $"The yard is already on line {seen[row.Yard]}.",
@@ -57,12 +70,16 @@ public static class PlaceRows
     {
         var rows = new List<BedRow>();
         var seen = new Dictionary<(string Yard, string Bed), int>();
+        var untold = CsvKind.Beds.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
         foreach (var record in table.Records)
         {
             cells.Open(record);
             var row = new BedRow(record.Line, cells.Code("yard"), cells.Code("bed"), AboveZero(cells, "area_m2"),
                 cells.OptionalDay("established_on"),
-                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture));
+                cells.OptionalWord("light", Words.Light), cells.OptionalWord("moisture", Words.Moisture))
+            {
+                Untold = untold
+            };
             var key = (row.Yard.ToUpperInvariant(), row.Bed.ToUpperInvariant());
             if (!seen.TryAdd(key, record.Line))
                 cells.Refuse("bed", $"The bed is already on line {seen[key]}.",

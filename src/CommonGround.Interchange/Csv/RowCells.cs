@@ -19,6 +19,9 @@ internal sealed class RowCells(CsvTable table, IReadOnlyDictionary<string, int> 
         errorsBefore = table.Errors.Count;
     }
 
+    /// <summary>Whether the file has the column.</summary>
+    public bool Knows(string column) => columns.ContainsKey(column);
+
     public bool Has(string column) => Raw(column).Length > 0;
 
     public string Raw(string column) => columns.TryGetValue(column, out var index) ? record.Cells[index] : "";

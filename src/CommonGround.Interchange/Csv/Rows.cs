@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+using System.Text.Json.Serialization;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Names;
 
@@ -7,7 +9,7 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Street">Street the block belongs to.</param>
 /// <param name="Block">Unique within its street.</param>
-/// <param name="Yard">Code, unique in the file whatever its case.</param>
+/// <param name="Yard">Code, unique in the file whatever its case; empty where the file has none and one is to be made.</param>
 /// <param name="Latitude">Degrees north, −90 to 90.</param>
 /// <param name="Longitude">Degrees east, −180 to 180.</param>
 /// <param name="YardSquareMetres">Above 0.</param>
@@ -19,7 +21,17 @@ namespace CommonGround.Interchange.Csv;
 /// <param name="Shared">Consent to share; a blank cell is no.</param>
 public sealed record PlaceRow(int Line, string Street, string Block, string Yard, double Latitude, double Longitude,
     double YardSquareMetres,
-    double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared);
+    double? LawnSquareMetres, Light? Light, Moisture? Moisture, SoilGroup? SoilGroup, string Household, bool Shared)
+{
+    /// <summary>Whether latitude and longitude are given; without them the yard stands in the middle of its block.</summary>
+    [JsonIgnore]
+    public bool HasPoint { get; init; } = true;
+
+    /// <summary>Columns that the file does not have: of a yard that is known they say nothing, where a blank cell says "not
+    /// known".</summary>
+    [JsonIgnore]
+    public IReadOnlySet<string> Untold { get; init; } = FrozenSet<string>.Empty;
+}
 
 /// <summary>A bed of a yard. Blank light and moisture are the yard's.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
@@ -30,7 +42,12 @@ public sealed record PlaceRow(int Line, string Street, string Block, string Yard
 /// <param name="Light">Overrides the yard's.</param>
 /// <param name="Moisture">Overrides the yard's.</param>
 public sealed record BedRow(int Line, string Yard, string Bed, double? AreaSquareMetres, DateOnly? EstablishedOn, Light? Light,
-    Moisture? Moisture);
+    Moisture? Moisture)
+{
+    /// <summary>Columns that the file does not have: of a bed that is known they say nothing.</summary>
+    [JsonIgnore]
+    public IReadOnlySet<string> Untold { get; init; } = FrozenSet<string>.Empty;
+}
 
 /// <summary>A dated record of one taxon in one bed. At least one of cover and count is given.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
@@ -57,6 +74,9 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
 
     /// <summary>Who checked the name; may be empty.</summary>
     public string VerifiedBy { get; init; } = "";
+
+    /// <summary>Names the record for the world where it is taken out; a file that is read has none.</summary>
+    public Guid Key { get; init; }
 }
 
 /// <summary>A dated record of an unwanted taxon in a yard or, where the yard is not known, a block.</summary>
@@ -71,7 +91,11 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
 /// <param name="GrowthStage">BBCH principal stage 0–9.</param>
 /// <param name="Remarks">May be empty.</param>
 public sealed record InfestationRow(int Line, string Yard, string Block, TaxonName Name, DateOnly ObservedOn, double AreaSquareMetres,
-    double? CoverPercent, int? GrowthStage, string Remarks);
+    double? CoverPercent, int? GrowthStage, string Remarks)
+{
+    /// <inheritdoc cref="SightingRow.Key"/>
+    public Guid Key { get; init; }
+}
 
 /// <summary>A day's rain.</summary>
 /// <param name="Line">Line of the file, from 1.</param>

@@ -68,6 +68,8 @@ internal sealed class BlockShapeReader
             return;
         }
         var hasProperties = TryGet(element, "properties", JsonValueKind.Object, out var properties);
+        // A map that was taken out here holds yards as points beside its blocks; they come back with places.csv.
+        if (hasProperties && TextOf(properties, "kind") == "yard") return;
         var (street, block) = (hasProperties ? Name(properties, "street") : "", hasProperties ? Name(properties, "block") : "");
         if (!hasProperties) Refuse("properties", "", "The feature has no properties.", "Give it the properties street and block.");
         var shape = ReadGeometry(element);

@@ -18,6 +18,7 @@ public sealed class NameIndex
     private readonly Dictionary<string, CatalogueTaxon> synonyms = new(StringComparer.Ordinal);
     private readonly Dictionary<string, GenusFacts> genera = new(StringComparer.Ordinal);
     private readonly NameSuggestions suggestions;
+    private readonly Lazy<NameProposals> proposals;
 
     /// <summary>Where two taxa carry the same name the first keeps it; <c>CatalogueFile</c> refuses such a catalogue.</summary>
     public NameIndex(IEnumerable<CatalogueTaxon> taxa)
@@ -37,6 +38,7 @@ public sealed class NameIndex
             if (family.Length > 0 || name.Contains(' ', StringComparison.Ordinal)) genera.TryAdd(NameKey.Fold(genus), new(genus, family));
         }
         suggestions = new NameSuggestions(all);
+        proposals = new(() => new NameProposals(all));
     }
 
     /// <summary>The taxon of a scientific name, accepted or synonym; case, accents, spaces, ×, authors and cf./aff. do not
@@ -60,6 +62,27 @@ public sealed class NameIndex
             .Select(n => (n.Value, Distance: EditDistance.Between(key, n.Key), n.IsSynonym))
             .OrderBy(n => n.Distance).ThenBy(n => n.IsSynonym).ThenBy(n => n.Value.ScientificName, StringComparer.Ordinal)
             .Select(n => n.Value).Distinct().Take(count).ToList();
+    }
+
+    /// <summary>Taxa that a name nobody knows may mean, likeliest first: each has a name that shares a word with it, or one that sounds
+    /// or is spelled much like a word of it. None may be like it.</summary>
+    public IReadOnlyList<NameProposal> Propose(string written, int most) => proposals.Value.For(written, most);
+
+    /// <summary>The taxon that a name in a file means beyond doubt, as it would be understood where plants are recorded: as written, or the
+    /// scientific or common name of "wild bergamot (Monarda fistulosa)".</summary>
+    public CatalogueTaxon? Meant(string written)
+    {
+        ArgumentNullException.ThrowIfNull(written);
+        if (Sole(written) is { } whole) return whole;
+        const StringSplitOptions Clean = StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries;
+        var parts = written.Split(['(', ')', '[', ']', '/', ';', ','], Clean)
+            .SelectMany(part => part.Split([" - ", " – ", " = "], StringSplitOptions.RemoveEmptyEntries)).ToList();
+        if (parts.Count < 2) return null;
+        var meant = parts.Select(part => (Part: part, Taxon: Sole(part))).Where(p => p.Taxon is not null)
+            .DistinctBy(p => p.Taxon).ToList();
+        // A scientific name settles it; two different plants do not.
+        return meant.Count == 1 ? meant[0].Taxon : meant.Where(m => Resolve(m.Part) is not null).Select(m => m.Taxon).Distinct().ToList()
+            is [var only] ? only : null;
     }
 
     /// <summary>Taxa that fit what somebody is typing, best first: beginnings of words in any order, then the same with slips.</summary>

@@ -118,7 +118,8 @@ internal sealed class NameSuggestions
     // Ranks, not measures: a slip weighs most, then words out of order, then a name that is only a synonym, then what is still to be typed.
     private const int SlipPenalty = 100, OrderPenalty = 30, SkippedPenalty = 20, SynonymPenalty = 10, UnfinishedPenalty = 2;
 
-    private static string[] WordsOf(string name) =>
+    /// <summary>Words in small letters; an apostrophe joins, everything else parts them.</summary>
+    internal static string[] WordsOf(string name) =>
         NameKey.Fold(new string([.. name.Select(c => char.IsLetterOrDigit(c) ? c : c is '\'' or '’' ? '\0' : ' ')]).Replace("\0", "",
             StringComparison.Ordinal))
             .Split(' ', StringSplitOptions.RemoveEmptyEntries);

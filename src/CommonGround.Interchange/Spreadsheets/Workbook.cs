@@ -42,7 +42,7 @@ internal static class Workbook
         var errors = new List<ImportError>();
         using var stream = new MemoryStream(content, writable: false);
         var rows = stream.Query(useHeaderRow: false, sheetName: sheet,
-            configuration: new OpenXmlConfiguration { EnableSharedStringCache = false });
+            configuration: new OpenXmlConfiguration { EnableSharedStringCache = false, FillMergedCells = true });
         return CsvTable.Of(name, errors, Records(rows.Cast<IDictionary<string, object?>>(), name, errors));
     }
 

@@ -1,11 +1,10 @@
 using System.CommandLine;
 using System.Text;
-using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Export;
 
 namespace CommonGround.Web.Commands;
 
-/// <summary><c>export --format csv|xlsx|json|geojson|dwca --out FILE [--exact]</c></summary>
+/// <summary><c>export --format csv|xlsx|json|geojson|dwca --out FILE [--exact] [--licence KEY] [--contact ADDRESS]</c></summary>
 internal static class ExportCommand
 {
     public static Command Create()
@@ -27,7 +26,14 @@ internal static class ExportCommand
             Description =
             "Exact positions of yards; for the group's own keeping, not for passing on"
         };
-        var command = new Command("export", "Take the record out as files") { format, output, exact };
+        var licence = new Option<string>("--licence")
+        {
+            Description = "With dwca, the licence the group gives: cc0, cc-by or cc-by-nc",
+            DefaultValueFactory = _ => "cc0"
+        };
+        licence.AcceptOnlyFromAmong([.. Licence.All.Select(l => l.Key)]);
+        var contact = new Option<string>("--contact") { Description = "With dwca, the e-mail address to ask about the data" };
+        var command = new Command("export", "Take the record out as files") { format, output, exact, licence, contact };
         command.SetAction(async (parsed, cancel) =>
         {
             await using var services = await CommandLine.OpenAsync(parsed, cancel);
@@ -55,9 +61,8 @@ internal static class ExportCommand
                 case "dwca":
                     await using (var file = File.Create(path))
                     {
-                        var about = services.GetRequiredService<CurrentNeighbourhood>();
-                        await DarwinCoreArchive.WriteAsync(file, await export.RowsAsync(parsed.GetValue(exact), cancel), about.Name,
-                            services.GetRequiredService<GroupClock>().CalendarToday, parsed.GetValue(exact), cancel);
+                        await export.WriteArchiveAsync(file, Licence.Keyed(parsed.GetValue(licence))!, "", parsed.GetValue(contact) ?? "",
+                            parsed.GetValue(exact), cancel);
                     }
 
                     break;

@@ -97,6 +97,7 @@ internal static class SiteHost
         YardReportFile.Map(app);
         WalkSheets.Map(app);
         StreetsFile.Map(app);
+        Features.Export.ExportAddresses.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
         PlanFiles.Map(app);
@@ -182,10 +183,10 @@ internal static class SiteHost
         .AddScoped<NeighbourhoodContext>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
-        .AddScoped<ImportFiles>().AddScoped<Features.Export.ExportFiles>()
+        .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
         .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
-        .AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<Features.ThisHalfMonth.RecentActivity>().AddScoped<Features.ThisHalfMonth.FirstStepsQueries>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>()
         .AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()

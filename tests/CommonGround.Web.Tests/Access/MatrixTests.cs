@@ -184,6 +184,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
                 "picture" => "likeness",
+                "format" => "csv",
                 "path" => "",
                 "page" => Guid.NewGuid().ToString(),
                 var other => throw new InvalidOperationException($"Say what {other} of {path} stands for."),

@@ -89,6 +89,8 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
         new("Invitations.MakeAsync", Permission.Invite, false,
             async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
+        new("Invitations.MakeManyAsync", Permission.Invite, false,
+            async (s, t, by) => (await s.Get<Invitations>().MakeManyAsync(Role.Member, ["a neighbour", "another"], by)).Problems),
         new("Invitations.WithdrawAsync", Permission.Invite, false,
             async (s, t, by) => await s.Get<Invitations>().WithdrawAsync(t.Invitation, by)),
         new("People.SetRoleAsync", Permission.Administer, false,

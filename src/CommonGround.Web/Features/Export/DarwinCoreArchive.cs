@@ -1,6 +1,5 @@
 using System.IO.Compression;
 using System.Text;
-using System.Xml.Linq;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Csv;
 using CommonGround.Interchange.Names;
@@ -8,81 +7,97 @@ using CommonGround.Interchange.Names;
 namespace CommonGround.Web.Features.Export;
 
 /// <summary>Sightings and infestations of yards that share, as a Darwin Core Archive: meta.xml, eml.xml and occurrence.csv (Darwin Core
-/// text guide, dwc.tdwg.org/text).</summary>
+/// text guide, dwc.tdwg.org/text). Nobody's name is in it: no household has been asked for that.</summary>
 public static class DarwinCoreArchive
 {
-    public const string TermsAt = "http://rs.tdwg.org/dwc/terms/";
+    public const string TermsAt = "http://rs.tdwg.org/dwc/terms/", DublinCoreAt = "http://purl.org/dc/terms/";
 
     /// <summary>The columns of occurrence.csv, each a term of the Darwin Core list of terms (dwc.tdwg.org/list).</summary>
     public static readonly IReadOnlyList<string> Terms =
     [
-        "occurrenceID", "basisOfRecord", "eventDate", "scientificName", "identificationQualifier", "identificationVerificationStatus",
+        "occurrenceID", "license", "datasetName", "basisOfRecord", "eventDate", "kingdom", "family", "scientificName", "taxonRank",
+            "vernacularName", "identificationQualifier", "identificationVerificationStatus",
             "establishmentMeans", "degreeOfEstablishment", "occurrenceStatus", "individualCount",
-        "organismQuantity", "organismQuantityType", "decimalLatitude", "decimalLongitude", "geodeticDatum",
-            "coordinateUncertaintyInMeters", "dataGeneralizations", "informationWithheld", "locality", "occurrenceRemarks",
+        "organismQuantity", "organismQuantityType", "country", "countryCode", "stateProvince", "decimalLatitude", "decimalLongitude",
+            "geodeticDatum", "coordinateUncertaintyInMeters", "dataGeneralizations", "informationWithheld", "locality", "occurrenceRemarks",
     ];
 
-    private static readonly XNamespace Text = "http://rs.tdwg.org/dwc/text/", Eml = "https://eml.ecoinformatics.org/eml-2.2.0";
+    /// <summary>Where a term is defined: the licence is Dublin Core's.</summary>
+    public static string Address(string term) => (term == "license" ? DublinCoreAt : TermsAt) + term;
 
     /// <param name="to">Where the zip goes.</param>
     /// <param name="rows">As exported: generalised unless the exact ones were asked for.</param>
-    /// <param name="title">The neighbourhood's name.</param>
-    /// <param name="day">Day of publication.</param>
+    /// <param name="about">What the data set says of itself.</param>
     /// <param name="exact">Whether positions are as stored.</param>
     /// <param name="cancel">Stops it.</param>
-    public static async Task WriteAsync(Stream to, ExportedRows rows, string title, DateOnly day, bool exact, CancellationToken cancel)
+    public static async Task WriteAsync(Stream to, ExportedRows rows, DataSet about, bool exact, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(rows);
+        ArgumentNullException.ThrowIfNull(about);
         using var zip = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
-        foreach (var (name, text) in new[] { ("meta.xml", Meta()), ("eml.xml", About(title, day, exact)),
-            ("occurrence.csv", Occurrences(rows, exact)) })
+        foreach (var (name, text) in new[] { ("meta.xml", ArchiveDescription.Meta()),
+            ("eml.xml", ArchiveDescription.About(about, rows, exact)), ("occurrence.csv", Occurrences(rows, about, exact)) })
         {
             await using var entry = await zip.CreateEntry(name).OpenAsync(cancel);
             await entry.WriteAsync(Encoding.UTF8.GetBytes(text), cancel);
         }
     }
 
-    private static string Occurrences(ExportedRows rows, bool exact)
+    private static string Occurrences(ExportedRows rows, DataSet about, bool exact)
     {
         var yards = rows.Places.Where(p => p.Shared).ToDictionary(p => p.Yard, StringComparer.Ordinal);
         var seen = rows.Sightings.Where(s => yards.ContainsKey(s.Yard))
-            .Select(s => Row($"{s.Yard}/{s.Bed}/{s.Name.Name}{(s.Patch.Length > 0 ? "/" + s.Patch : "")}/{CsvText.Day(s.ObservedOn)}",
-            yards[s.Yard], s.Name, s.ObservedOn, s.Certainty,
-            s.Origin, s.CoverSquareMetres is 0 || s.Count is 0, s.Count, s.CoverSquareMetres, s.Remarks, exact));
+            .Select(s => new Occurrence(s.Key, yards[s.Yard], s.Name, s.ObservedOn, s.Certainty, s.Origin,
+                s.CoverSquareMetres is 0 || s.Count is 0 || s.Finding != Finding.Growing, s.Count, s.CoverSquareMetres, s.Remarks));
         var unwanted = rows.Infestations.Where(i => yards.ContainsKey(i.Yard))
-            .Select(i => Row($"{i.Yard}//{i.Name.Name}/{CsvText.Day(i.ObservedOn)}", yards[i.Yard], i.Name, i.ObservedOn, Certainty.Certain,
-            Origin.Unknown, i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks, exact));
-        return CsvText.Write(Terms, seen.Concat(unwanted));
+            .Select(i => new Occurrence(i.Key, yards[i.Yard], i.Name, i.ObservedOn, Certainty.Certain, Origin.Unknown,
+                i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks));
+        return CsvText.Write(Terms, seen.Concat(unwanted).Select(o => Row(o, rows.Taxa.GetValueOrDefault(o.Name.Name), about, exact)));
     }
 
-    private static string[] Row(string id, PlaceRow yard, TaxonName name, DateOnly day, Certainty certainty, Origin origin, bool gone,
-        int? count, double? cover, string remarks, bool exact) =>
+    /// <param name="Gone">The plant was looked for and is not there: an absence has no number and no cover.</param>
+    private sealed record Occurrence(Guid Key, PlaceRow Yard, TaxonName Name, DateOnly Day, Certainty Certainty, Origin Origin, bool Gone,
+        int? Count, double? Cover, string Remarks);
+
+    private static string[] Row(Occurrence o, CatalogueTaxon? taxon, DataSet about, bool exact) =>
     [
-        CsvText.Guard(id), "HumanObservation", CsvText.Day(day), CsvText.Guard(name.Name), name.Qualifier,
-            certainty.ToString().ToLowerInvariant(), origin == Origin.Relict ? "native" : "", origin == Origin.Planted ? "cultivated" : "",
-                gone ? "absent" : "present", CsvText.Number(count),
-        CsvText.Number(cover), cover is null ? "" : "square metres covered", CsvText.Number(yard.Latitude), CsvText.Number(yard.Longitude),
+        $"urn:uuid:{o.Key}", about.Licence.Address, CsvText.Guard(about.Title), "HumanObservation", CsvText.Day(o.Day), "Plantae",
+            CsvText.Guard(taxon?.Family ?? ""), CsvText.Guard(o.Name.Name), Rank(o.Name.Name, taxon),
+            CsvText.Guard(taxon?.CommonNames is [var common, ..] ? common : ""), o.Name.Qualifier,
+            o.Certainty.ToString().ToLowerInvariant(), Means(taxon), Degree(o, taxon), o.Gone ? "absent" : "present",
+            o.Gone ? "" : CsvText.Number(o.Count),
+        o.Gone ? "" : CsvText.Number(o.Cover), o.Gone || o.Cover is null ? "" : "square metres covered", about.Country, about.CountryCode,
+            about.State, CsvText.Number(o.Yard.Latitude), CsvText.Number(o.Yard.Longitude),
             "EPSG:4326", exact ? "" : CsvText.Number(PlaceOffset.FarthestMetres), exact ? "" : PlaceOffset.Generalised,
-        exact ? "" : PlaceOffset.Withheld, exact ? CsvText.Guard($"{yard.Street}, {yard.Block}") : "", CsvText.Guard(remarks),
+        exact ? "" : PlaceOffset.Withheld, exact ? CsvText.Guard($"{o.Yard.Street}, {o.Yard.Block}") : "", CsvText.Guard(o.Remarks),
     ];
 
-    private static string Meta() => Declared(new XElement(Text + "archive", new XAttribute("metadata", "eml.xml"),
-        new XElement(Text + "core", new XAttribute("encoding", "UTF-8"), new XAttribute("fieldsTerminatedBy", ","),
-            new XAttribute("linesTerminatedBy", "\\r\\n"), new XAttribute("fieldsEnclosedBy", "\""),
-                new XAttribute("ignoreHeaderLines", "1"), new XAttribute("rowType", TermsAt + "Occurrence"),
-            new XElement(Text + "files", new XElement(Text + "location", "occurrence.csv")),
-                new XElement(Text + "id", new XAttribute("index", "0")),
-            Terms.Select((term, i) => new XElement(Text + "field", new XAttribute("index", i), new XAttribute("term", TermsAt + term))))));
+    /// <summary>The taxon's standing in the region, by the vocabulary of dwc:establishmentMeans (rs.tdwg.org/dwcem/values): a native plant
+    /// that was planted is still native, how it came is told by the degree of establishment.</summary>
+    private static string Means(CatalogueTaxon? taxon) => taxon?.Nativity switch
+    {
+        Nativity.Native => "native",
+        Nativity.Introduced => "introduced",
+        _ => "uncertain",
+    };
 
-    private static string About(string title, DateOnly day, bool exact) =>
-        Declared(new XElement(Eml + "eml", new XAttribute(XNamespace.Xmlns + "eml", Eml),
-            new XAttribute("packageId", $"{title} {CsvText.Day(day)}"), new XAttribute("system", "CommonGround"),
-        new XElement("dataset", new XElement("title", $"Plants recorded in the yards of {title}"),
-            new XElement("creator", new XElement("organizationName", title)), new XElement("pubDate", CsvText.Day(day)),
-            new XElement("abstract", new XElement("para", "Plants seen in yards that share their record, and unwanted plants among them. "
-                + (exact ? "" : PlaceOffset.Generalised + " " + PlaceOffset.Withheld))),
-                new XElement("contact", new XElement("organizationName", title)))));
+    /// <summary>By the vocabulary of dwc:degreeOfEstablishment (rs.tdwg.org/dwcdoe/values); blank where the record does not tell.</summary>
+    private static string Degree(Occurrence o, CatalogueTaxon? taxon) => o.Origin switch
+    {
+        Origin.Planted => "cultivated",
+        Origin.Relict when taxon?.Nativity == Nativity.Native => "native",
+        _ => "",
+    };
 
-    private static string Declared(XElement root) => "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + root.ToString(SaveOptions.None)
-        + "\n";
+    private static string Rank(string name, CatalogueTaxon? taxon) => taxon switch
+    {
+        { Rank: RecordedRank.Genus } => "genus",
+        { Rank: RecordedRank.Aggregate } => "speciesAggregate",
+        _ when name.Contains(" subsp. ", StringComparison.Ordinal) => "subspecies",
+        _ when name.Contains(" var. ", StringComparison.Ordinal) => "variety",
+        _ when name.Contains(" f. ", StringComparison.Ordinal) => "form",
+        { Nativity: Nativity.Native or Nativity.Introduced } => "species",
+        // A name the catalogue does not list may be of any rank.
+        _ => "",
+    };
 }

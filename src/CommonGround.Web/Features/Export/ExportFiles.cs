@@ -2,6 +2,7 @@ using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
 using CommonGround.Ecology.Sites;
+using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Csv;
 using CommonGround.Interchange.GeoJson;
 using CommonGround.Interchange.Names;
@@ -20,6 +21,9 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
     public IReadOnlyList<TemperatureRow> Temperatures { get; init; } = [];
     public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
     public IReadOnlyList<PlantOverrideRow> Overrides { get; init; } = [];
+
+    /// <summary>The plants by name, as they stand at this place.</summary>
+    public IReadOnlyDictionary<string, CatalogueTaxon> Taxa { get; init; } = new Dictionary<string, CatalogueTaxon>();
 }
 
 /// <summary>
@@ -54,6 +58,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
         var codes = yards.ToDictionary(y => y.Id, y => y.Code);
         var bedNames = beds.ToDictionary(b => b.Id, b => b.Name);
+        var key = await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).Select(n => n.OffsetKey).SingleAsync(cancel);
         var placed = yards.ConvertAll(y => exact ? (y.Latitude, y.Longitude)
             : PlaceOffset.Move(y.Latitude, y.Longitude, y.OffsetNorthMetres, y.OffsetEastMetres));
         var rows = new ExportedRows(
@@ -66,10 +71,13 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
                 new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin,
                     s.Certainty, s.GrowthStage, s.Observer, s.Remarks) { Patch = s.Patch,
                         Finding = s is { Finding: Ecology.Taxa.Finding.Growing, CoverSquareMetres: 0 } ? Ecology.Taxa.Finding.Ended
-                            : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "" })],
+                            : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "", Key = RecordKey.Of(key, "sighting", s.Id) })],
             [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null
                 ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""),
-                n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks))],
+                n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks)
+            {
+                Key = RecordKey.Of(key, "infestation", n.Id)
+            })],
             [.. blocks.Values.Where(b => b.Geometry is not null).OrderBy(b => b.Id)
                 .Select((b, i) => new BlockShape(i + 1, streets[b.StreetId], b.Name, Shape(b.Geometry!)))])
         {
@@ -83,7 +91,6 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
                 .ThenBy(o => o.Own.Trait, StringComparer.Ordinal)
                 .Select((o, i) => new PlantOverrideRow(i + 2, o.Name, o.Own.Trait, o.Own.Value, o.Own.Reason))],
         };
-        var key = await db.Neighbourhoods.Where(n => n.Id == neighbourhood.Id).Select(n => n.OffsetKey).SingleAsync(cancel);
         return exact ? rows : OutsiderRows.Of(rows, yards.ToDictionary(y => y.Code, y => OutsiderRows.Code(key, y.Id)));
     }
 
@@ -111,6 +118,20 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
             await using var entry = await zip.CreateEntry(name).OpenAsync(cancel);
             await entry.WriteAsync(Encoding.UTF8.GetBytes(text), cancel);
         }
+    }
+
+    /// <summary>The record for a biodiversity database, under the licence that the group gives it.</summary>
+    public async Task WriteArchiveAsync(Stream to, Licence licence, string contactName, string contactEmail, bool exact,
+        CancellationToken cancel = default)
+    {
+        var taxa = (await community.LoadAsync(clock.CalendarToday, cancel)).Figures(sharedOnly: false).Matrix.Taxa;
+        var rows = await RowsAsync(exact, cancel) with
+        {
+            Taxa = taxa.DistinctBy(t => t.ScientificName).ToDictionary(t => t.ScientificName, StringComparer.Ordinal)
+        };
+        var about = new DataSet(neighbourhood.Name, clock.CalendarToday, licence, contactName, contactEmail,
+            neighbourhood.Locality?.State ?? "");
+        await DarwinCoreArchive.WriteAsync(to, rows, about, exact, cancel);
     }
 
     public async Task<string> SightingsCsvAsync(CancellationToken cancel = default) =>

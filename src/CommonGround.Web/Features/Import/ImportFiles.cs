@@ -1,8 +1,11 @@
+using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange;
+using CommonGround.Interchange.Names;
 using CommonGround.Storage;
 using CommonGround.Storage.History;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
+using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Features.Import;
 
@@ -73,6 +76,14 @@ public sealed class ImportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         await PlantOverrideImport.TakeAsync(db, neighbourhood.Id, files, names, ledger, choices, cancel);
         await WeatherImport.TakeAsync(db, neighbourhood.Id, files, ledger, cancel);
         return ledger;
+    }
+
+    /// <summary>The plants that a name may mean here, with the index that tells.</summary>
+    public async Task<(IReadOnlyList<CatalogueTaxon> Taxa, NameIndex Index)> NamesAsync(CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        var taxa = (await db.Taxa.AsNoTracking().ToListAsync(cancel)).ConvertAll(t => t.Traits);
+        return ([.. taxa.OrderBy(t => t.ScientificName, StringComparer.Ordinal)], new NameIndex(taxa));
     }
 
     /// <summary>What was stored holds, whether or not the database counts its rows anew just now.</summary>

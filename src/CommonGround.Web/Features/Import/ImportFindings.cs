@@ -1,4 +1,5 @@
 using CommonGround.Interchange;
+using CommonGround.Interchange.Names;
 
 namespace CommonGround.Web.Features.Import;
 
@@ -9,7 +10,7 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
 
     public List<ImportError> Errors { get; } = [.. errors];
 
-    private readonly Dictionary<string, (int Rows, IReadOnlyList<string> Nearest)> unknown = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, UnknownName> unknown = new(StringComparer.Ordinal);
 
     /// <summary>Names that get suggestions; a file with more unknown ones is no list of plants, and comparing takes time.</summary>
     private const int MostCompared = 500;
@@ -27,13 +28,15 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
         counts[kind] = added ? (a + 1, c, u) : changed ? (a, c + 1, u) : (a, c, u + 1);
     }
 
-    /// <summary>Counts a name the catalogue does not know; the names most like it are sought once.</summary>
-    public IReadOnlyList<string> Unknown(string name, Func<IReadOnlyList<string>> nearest)
+    /// <summary>Counts a name the catalogue does not know; the plants most like it are sought once.</summary>
+    public IReadOnlyList<NameProposal> Unknown(string name, string where, Func<IReadOnlyList<NameProposal>> nearest,
+        Func<IReadOnlyList<string>> genera)
     {
         var known = unknown.TryGetValue(name, out var before);
-        var near = known ? before.Nearest : unknown.Count < MostCompared ? nearest() : [];
-        unknown[name] = (before.Rows + 1, near);
-        return near;
+        var now = known ? before! with { Rows = before.Rows + 1 } : unknown.Count < MostCompared
+            ? new UnknownName(name, 1, nearest()) { Genera = genera(), First = where } : new UnknownName(name, 1, []) { First = where };
+        unknown[name] = now;
+        return now.Proposals;
     }
 
     public bool InFuture(string file, int line, string column, DateOnly day)
@@ -64,7 +67,6 @@ internal sealed class ImportFindings(DateOnly today, IEnumerable<ImportError> er
         [.. Errors.OrderBy(e => e.File, StringComparer.Ordinal).ThenBy(e => e.Line)], Notices,
         [.. counts.Select(c => new ImportCount(c.Key, c.Value.Added, c.Value.Changed, c.Value.Unchanged))])
     {
-        UnknownNames = [.. unknown.OrderByDescending(u => u.Value.Rows).ThenBy(u => u.Key, StringComparer.Ordinal)
-            .Select(u => new UnknownName(u.Key, u.Value.Rows, u.Value.Nearest))],
+        UnknownNames = [.. unknown.Values.OrderByDescending(u => u.Rows).ThenBy(u => u.Name, StringComparer.Ordinal)],
     };
 }

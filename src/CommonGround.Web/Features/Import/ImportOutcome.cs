@@ -1,4 +1,5 @@
 using CommonGround.Interchange;
+using CommonGround.Interchange.Names;
 using CommonGround.Storage.History;
 
 namespace CommonGround.Web.Features.Import;
@@ -18,8 +19,26 @@ public sealed record ImportChoices(bool AllowUnlisted, bool CheckOnly, DateOnly 
 /// <summary>A name the catalogue does not know.</summary>
 /// <param name="Name">As written, without cf. or aff.</param>
 /// <param name="Rows">How many rows have it.</param>
-/// <param name="Nearest">The catalogue's most similar names, best first.</param>
-public sealed record UnknownName(string Name, int Rows, IReadOnlyList<string> Nearest);
+/// <param name="Proposals">The catalogue's plants with a name like it, best first.</param>
+public sealed record UnknownName(string Name, int Rows, IReadOnlyList<NameProposal> Proposals)
+{
+    /// <summary>Far enough above the next one to be put forward as what is meant.</summary>
+    private const double Sure = 0.8, Ahead = 0.08;
+
+    /// <summary>Genera of which only the species is open.</summary>
+    public IReadOnlyList<string> Genera { get; init; } = [];
+
+    /// <summary>File and line where it stands first.</summary>
+    public string First { get; init; } = "";
+
+    /// <summary>The scientific names of the proposals.</summary>
+    public IReadOnlyList<string> Nearest => [.. Proposals.Select(p => p.Taxon.ScientificName)];
+
+    /// <summary>The plant that is most likely meant, where one proposal is much likelier than all others; whoever imports sees it and can
+    /// choose otherwise.</summary>
+    public string? Likeliest => Proposals.Count > 0 && Proposals[0].Likeness >= Sure
+        && (Proposals.Count == 1 || Proposals[0].Likeness - Proposals[1].Likeness >= Ahead) ? Proposals[0].Taxon.ScientificName : null;
+}
 
 /// <summary>What one kind of row came to.</summary>
 public sealed record ImportCount(string Kind, int Added, int Changed, int Unchanged);

@@ -1,5 +1,7 @@
 using System.Data.Common;
+using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange;
+using CommonGround.Interchange.Names;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -10,7 +12,7 @@ public enum ImportStep { Files, Columns, Names, Correct, Store, Done }
 
 /// <summary>The way from dropped files to stored rows, apart from how it looks. Heavy work runs beside the page and tells how far it
 /// is.</summary>
-public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDisposable
+public sealed class ImportWizard : IDisposable
 {
     public const int MostFiles = 10;
     public const long LargestFile = 32 * 1024 * 1024;
@@ -20,8 +22,20 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     private readonly Dictionary<string, string> chosen = new(StringComparer.Ordinal);
     private readonly HashSet<string> unlisted = new(StringComparer.OrdinalIgnoreCase);
     private CancellationTokenSource? stop;
+    private (IReadOnlyList<CatalogueTaxon> Taxa, NameIndex Index)? catalogue;
+
+    private ImportFiles import;
+    private GroupClock clock;
+
+    public ImportWizard(ImportFiles import, GroupClock clock) => (this.import, this.clock) = (import, clock);
+
+    /// <summary>Goes on in another page, after a reload: what asked for the database then is gone.</summary>
+    public void Resume(ImportFiles files, GroupClock groupClock) => (import, clock) = (files, groupClock);
 
     public ImportStep Step { get; private set; }
+
+    /// <summary>The furthest step that was reached with these files; none beyond it can be gone to.</summary>
+    public ImportStep Reached { get; private set; }
     public IReadOnlyList<UploadedFile> Files => files;
 
     /// <summary>Every name the catalogue did not know, with or without an answer.</summary>
@@ -31,14 +45,17 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
     public ImportProgress? Progress { get; private set; }
     public string Said { get; private set; } = "";
     public bool Busy => stop is not null;
-    public bool Ready => files.Count > 0 && files.TrueForAll(f => f.WhyNotReady.Length == 0);
+    public bool Ready => Taken.Any() && files.TrueForAll(f => f.Open.Count == 0);
+
+    /// <summary>The files that are not left out.</summary>
+    public IEnumerable<UploadedFile> Taken => files.Where(f => !f.LeftOut);
     public IEnumerable<UploadedFile> FilesToCorrect => Outcome is null ? []
         : files.Where(f => f.Table.HasColumns && Outcome.Errors.Any(e => e.File == f.Table.Name && e.Line > 0));
 
     /// <summary>Takes a file in; a corrected one takes the place of the file it came from.</summary>
     public async Task AddAsync(string name, byte[] content)
     {
-        var tables = await Task.Run(() => UploadedTable.Open(name, content).Select(t => new UploadedFile(t)).ToList());
+        var tables = await Task.Run(() => Opened(name, content));
         foreach (var file in tables)
         {
             var before = files.FindIndex(f => f.Table.Name == file.Table.Name || CorrectionName(f) == Plain(file.Table.Name));
@@ -55,9 +72,33 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         (Said, Outcome) = ("", null);
     }
 
+    private static List<UploadedFile> Opened(string name, byte[] content)
+    {
+        var tables = UploadedTable.Open(name, content);
+        var opened = tables.Select(t => new UploadedFile(t, tables.Count > 1 ? SheetName(t.Name) : "")).ToList();
+        // A single sheet among several that says nothing of itself is asked about; beside others it is left out.
+        if (opened.TrueForAll(f => f.LeftOut))
+        {
+            opened.ForEach(f => f.LeftOut = false);
+        }
+
+        return opened;
+    }
+
+    /// <summary>A sheet's own name; nothing where a program named it.</summary>
+    private static string SheetName(string table)
+    {
+        var name = table[(table.IndexOf(", ", StringComparison.Ordinal) + 2)..];
+        return name.StartsWith("Sheet", StringComparison.OrdinalIgnoreCase) ? name : name.Trim();
+    }
+
     public void Forget(UploadedFile file) => files.Remove(file);
 
-    public void GoTo(ImportStep step) => (Step, Said) = (step, "");
+    public void GoTo(ImportStep step)
+    {
+        (Step, Said) = (step, "");
+        Reached = step > Reached ? step : Reached;
+    }
 
     public static string CorrectionName(UploadedFile file)
     {
@@ -71,6 +112,28 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         ArgumentNullException.ThrowIfNull(file);
         return file.ToCorrect(chosen, Outcome?.Errors ?? []);
     }
+
+    /// <summary>Keeps every name that nothing was chosen for as an unlisted plant.</summary>
+    public void KeepTheRest()
+    {
+        foreach (var name in names.Values.Where(n => Decided(n).Length == 0))
+        {
+            unlisted.Add(name.Name);
+        }
+    }
+
+    /// <summary>The catalogue as it stands here, to search in.</summary>
+    public async Task<IReadOnlyList<CatalogueTaxon>> CatalogueAsync()
+    {
+        catalogue ??= await import.NamesAsync();
+        return catalogue.Value.Taxa;
+    }
+
+    /// <summary>The one plant that a searched name means; null where it means none or several.</summary>
+    public CatalogueTaxon? Meant(string typed) => catalogue?.Index.Meant(typed);
+
+    /// <summary>Names that nothing is chosen for yet.</summary>
+    public int Undecided => names.Values.Count(n => Decided(n).Length == 0);
 
     /// <summary>What a name shall mean: a name of the catalogue, the name itself as an unlisted plant, or nothing yet.</summary>
     public void Decide(UnknownName name, string? meant)
@@ -104,11 +167,14 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
 
         foreach (var name in outcome.UnknownNames)
         {
-            names[name.Name] = name;
+            if (names.TryAdd(name.Name, name) && name.Likeliest is { } likeliest)
+            {
+                chosen[name.Name] = likeliest;
+            }
         }
 
         var ask = outcome.UnknownNames.Count > 0 && Step != ImportStep.Names;
-        Step = ask ? ImportStep.Names : outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Store;
+        GoTo(ask ? ImportStep.Names : outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Store);
     }
 
     public async Task StoreAsync(CurrentUser currentUser, Action changed)
@@ -116,12 +182,17 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
         if (await RunAsync(currentUser, checkOnly: false, changed) is { } outcome)
         {
             // Somebody may have changed the record since the check.
-            Step = outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Done;
+            GoTo(outcome.Errors.Count > 0 ? ImportStep.Correct : ImportStep.Done);
         }
     }
 
     /// <summary>Stops what is running; nothing of it stays.</summary>
     public void Cancel() => stop?.Cancel();
+
+    /// <summary>Raised whenever something may look different; a page that shows this import listens.</summary>
+    public event EventHandler? Changed;
+
+    public void Tell() => Changed?.Invoke(this, EventArgs.Empty);
 
     public void Dispose() => Cancel();
 
@@ -146,9 +217,9 @@ public sealed class ImportWizard(ImportFiles import, GroupClock clock) : IDispos
                 clock.CalendarToday)
             {
                 Unlisted = unlisted.ToHashSet(StringComparer.OrdinalIgnoreCase),
-                By = currentUser.Note("brought " + ImportFiles.Named([.. files.Select(f => f.Table.Name)]))
+                By = currentUser.Note("brought " + ImportFiles.Named([.. Taken.Select(f => f.Table.Name)]))
             };
-            var (taken, meant) = (files.ToList(), new Dictionary<string, string>(chosen, StringComparer.Ordinal));
+            var (taken, meant) = (Taken.ToList(), new Dictionary<string, string>(chosen, StringComparer.Ordinal));
             return Outcome = await Task.Run(() => import.RunAsync([.. taken.Select(f => f.Read(meant))], choices, progress, mine.Token));
         }
         catch (OperationCanceledException)

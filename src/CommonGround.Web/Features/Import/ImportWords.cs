@@ -42,6 +42,27 @@ public static class ImportWords
     /// <summary>A day written with slashes as one order reads it; nothing where it is no day.</summary>
     public static string Read(string cell, DateOrder order) => DateOrders.Read(cell, order) is { } day ? $": {Shared.Words.Date(day)}" : "";
 
+    /// <summary>Whether a column that a file lacks may be the same in every row, such as the street of a file of one street.</summary>
+    public static bool MayBeSame(string ours) => ours is "street" or "block" or "yard" or "bed" or "observed_on";
+
+    /// <summary>A figure of a column in its unit, and what is stored of it: "7,200 becomes 669 m²".</summary>
+    public static string Becomes(double figure, MeasureUnit unit, MeasureUnit ours)
+    {
+        ArgumentNullException.ThrowIfNull(unit);
+        ArgumentNullException.ThrowIfNull(ours);
+        var stored = unit.ToOurs(figure);
+        return unit == ours ? $"{figure:#,0.###} {Sign(ours)} as it is"
+            : $"{figure:#,0.###} becomes {(stored >= 100 ? $"{stored:#,0}" : $"{stored:0.##}")} {Sign(ours)}";
+    }
+
+    private static string Sign(MeasureUnit unit) => unit.Quantity switch
+    {
+        Quantity.Area => "m²",
+        Quantity.Rain => "mm",
+        Quantity.Temperature => "°C",
+        _ => "a gram",
+    };
+
     public static string Short(string cell)
     {
         ArgumentNullException.ThrowIfNull(cell);

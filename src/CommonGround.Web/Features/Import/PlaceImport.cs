@@ -12,6 +12,7 @@ namespace CommonGround.Web.Features.Import;
 internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
 {
     private const int LongestCode = 40, LongestHousehold = 200;
+    private readonly HashSet<long> taken = [];
 
     public void Take(IReadOnlyList<ImportFile> files, CancellationToken cancel)
     {
@@ -29,6 +30,8 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
                 Take(file, row);
             }
         }
+
+        AllPoints(files);
 
         foreach (var (file, row) in files.SelectMany(f => f.Beds.Select(b => (f.FileName, b))))
         {
@@ -54,26 +57,79 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     private void Take(string file, PlaceRow row)
     {
         var (block, _) = book.EnsureBlock(row.Street, row.Block);
-        var yard = book.Yard(row.Yard);
+        var yard = row.Yard.Length > 0 ? book.Coded(row.Yard) : book.OfHousehold(block.Id, row.Household);
+        // Of two codes in the files that are alike, each is a yard of its own.
+        if (yard is not null && !yard.Code.Equals(row.Yard, StringComparison.OrdinalIgnoreCase) && row.Yard.Length > 0
+            && taken.Contains(yard.Id))
+        {
+            yard = null;
+        }
+
         var added = yard is null;
-        yard ??= new Yard { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), Code = row.Yard };
+        var stays = !row.HasPoint && yard?.BlockId == block.Id;
+        if (!row.HasPoint && !stays && block.MiddleLatitude is null)
+        {
+            NoMiddle(file, row);
+            return;
+        }
+
+        yard ??= new Yard
+        {
+            NeighbourhoodId = book.NeighbourhoodId,
+            Id = RowIds.Next(),
+            Code = row.Yard.Length > 0 ? row.Yard : book.NextCode(row.Street)
+        };
+        taken.Add(yard.Id);
         var before = Facts(yard);
         yard.BlockId = block.Id;
-        yard.Latitude = row.Latitude;
-        yard.Longitude = row.Longitude;
+        if (!stays)
+        {
+            (yard.Latitude, yard.Longitude) = row.HasPoint ? (row.Latitude, row.Longitude)
+                : (block.MiddleLatitude!.Value, block.MiddleLongitude!.Value);
+        }
+
         yard.AreaSquareMetres = row.YardSquareMetres;
-        yard.LawnSquareMetres = row.LawnSquareMetres;
-        yard.Light = row.Light;
-        yard.Moisture = row.Moisture;
-        yard.SoilGroup = row.SoilGroup;
-        yard.Household = row.Household;
-        Consent(file, row, yard, added);
+        yard.LawnSquareMetres = row.Untold.Contains("lawn_m2") ? yard.LawnSquareMetres : row.LawnSquareMetres;
+        yard.Light = row.Untold.Contains("light") ? yard.Light : row.Light;
+        yard.Moisture = row.Untold.Contains("moisture") ? yard.Moisture : row.Moisture;
+        yard.SoilGroup = row.Untold.Contains("soil_group") ? yard.SoilGroup : row.SoilGroup;
+        yard.Household = row.Untold.Contains("household") ? yard.Household : row.Household;
+        if (added || !row.Untold.Contains("shared"))
+        {
+            Consent(file, row, yard, added);
+        }
+
         if (added)
         {
             book.Add(yard);
         }
 
         ledger.Count("yards", added, Facts(yard) != before);
+    }
+
+    /// <summary>Told once, not for every yard.</summary>
+    private void AllPoints(IReadOnlyList<ImportFile> files)
+    {
+        foreach (var file in files)
+        {
+            var without = file.Places.Count(p => !p.HasPoint);
+            if (without > 0)
+            {
+                ledger.Notices.Add(new(file.FileName, 0, "latitude", "", $"{without} of {file.Places.Count} rows have no latitude and "
+                    + "longitude: a new yard is put in the middle of its block.",
+                    "To give the exact spot, import the yards again with latitude and longitude."));
+            }
+        }
+    }
+
+    /// <summary>Neither the row nor its block says where on the map it is.</summary>
+    private void NoMiddle(string file, PlaceRow row)
+    {
+        var near = book.NearestBlocks(row.Street, row.Block);
+        ledger.Refuse(file, row.Line, "block", $"{row.Street}, {row.Block}",
+            "The row has no latitude and longitude, and this block has no place on the map.",
+            near.Count > 0 ? $"Did you mean the block {string.Join(" or ", near)}? Else add the block first."
+                : "Add the street and block first, on the group’s page or with streets.geojson.");
     }
 
     /// <summary>
@@ -120,8 +176,10 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
         var added = bed is null;
         bed ??= new Bed { NeighbourhoodId = book.NeighbourhoodId, Id = RowIds.Next(), YardId = yard.Id, Name = row.Bed };
         var before = (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture);
-        (bed.AreaSquareMetres, bed.EstablishedOn, bed.Light, bed.Moisture) = (row.AreaSquareMetres, row.EstablishedOn, row.Light,
-            row.Moisture);
+        bed.AreaSquareMetres = row.Untold.Contains("area_m2") ? bed.AreaSquareMetres : row.AreaSquareMetres;
+        bed.EstablishedOn = row.Untold.Contains("established_on") ? bed.EstablishedOn : row.EstablishedOn;
+        bed.Light = row.Untold.Contains("light") ? bed.Light : row.Light;
+        bed.Moisture = row.Untold.Contains("moisture") ? bed.Moisture : row.Moisture;
         if (added)
         {
             book.Add(bed);

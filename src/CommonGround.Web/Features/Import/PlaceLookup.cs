@@ -48,8 +48,6 @@ internal sealed class PlaceLookup
 
     public bool HasYards => yards.Count > 0;
 
-    public IReadOnlyCollection<StreetBlock> Blocks => blocks.Values;
-
     public static async Task<PlaceLookup> OpenAsync(CommonGroundDb db, int neighbourhoodId, CancellationToken cancel)
     {
         var book = new PlaceLookup(db, neighbourhoodId);
@@ -76,7 +74,65 @@ internal sealed class PlaceLookup
         return book;
     }
 
-    public Yard? Yard(string code) => yards.GetValueOrDefault(code);
+    /// <summary>The yard of a code; else the only one whose code is the same but for blanks, hyphens and leading zeros, or whose household
+    /// has this label.</summary>
+    public Yard? Yard(string code)
+    {
+        if (yards.TryGetValue(code, out var exact))
+        {
+            return exact;
+        }
+
+        return Coded(code) ?? (households ??= Unique(y => y.Household.Trim())).GetValueOrDefault(code.Trim());
+    }
+
+    /// <summary>The yard of a code, or the only one whose code is the same but for blanks, hyphens and leading zeros.</summary>
+    public Yard? Coded(string code) => yards.TryGetValue(code, out var exact) ? exact
+        : (looseCodes ??= Unique(y => Loose(y.Code))).GetValueOrDefault(Loose(code));
+
+    private Dictionary<string, Yard?>? looseCodes, households;
+
+    /// <summary>Yards by a word of theirs; nothing where two share it.</summary>
+    private Dictionary<string, Yard?> Unique(Func<Yard, string> word)
+    {
+        var found = new Dictionary<string, Yard?>(ByName);
+        foreach (var yard in yards.Values)
+        {
+            Note(found, word(yard), yard);
+        }
+
+        return found;
+    }
+
+    private static void Note(Dictionary<string, Yard?> found, string word, Yard yard)
+    {
+        if (word.Length > 0 && !found.TryAdd(word, yard))
+        {
+            found[word] = null;
+        }
+    }
+
+    private static string Loose(string code) => string.Concat(new string([.. code.ToUpperInvariant()
+        .Select(c => char.IsAsciiLetterOrDigit(c) ? c : '-')]).Split('-', StringSplitOptions.RemoveEmptyEntries).SelectMany(Pieces));
+
+    /// <summary>Letters and numbers apart, numbers without zeros in front: "KI05" is KI and 5.</summary>
+    private static IEnumerable<string> Pieces(string part)
+    {
+        var cut = part.AsSpan().IndexOfAnyInRange('0', '9');
+        return cut <= 0 ? [part.TrimStart('0')] : [part[..cut], part[cut..].TrimStart('0')];
+    }
+
+    /// <summary>The yard of a household on a block, where the file has no codes.</summary>
+    public Yard? OfHousehold(long block, string household) => yards.Values.FirstOrDefault(y => y.BlockId == block
+        && ByName.Equals(y.Household, household));
+
+    /// <summary>A code for a new yard of a street, as registering by hand proposes it.</summary>
+    public string NextCode(string street) => Yards.RegisterYard.NextCode(street, yards.Keys);
+
+    /// <summary>The blocks of a street most like a name that none of them has, best first.</summary>
+    public IReadOnlyList<string> NearestBlocks(string streetName, string block) => !streets.TryGetValue(streetName, out var street) ? []
+        : [.. blocks.Values.Where(b => b.StreetId == street.Id && b.MiddleLatitude is not null).OrderBy(b => Interchange.Names.EditDistance
+            .Between(Fold(block), Fold(b.Name))).ThenBy(b => b.Name, StringComparer.Ordinal).Take(3).Select(b => b.Name)];
 
     public Bed? Bed(Yard yard, string name) => beds.GetValueOrDefault((yard.Id, Fold(name)));
 
@@ -105,6 +161,12 @@ internal sealed class PlaceLookup
     public void Add(Yard yard)
     {
         yards[yard.Code] = yard;
+        households = null;
+        if (looseCodes is not null)
+        {
+            Note(looseCodes, Loose(yard.Code), yard);
+        }
+
         db.Yards.Add(yard);
     }
 

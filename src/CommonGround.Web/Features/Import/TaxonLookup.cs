@@ -11,7 +11,7 @@ namespace CommonGround.Web.Features.Import;
 /// <summary>The neighbourhood's taxa by name, with what an import adds to them.</summary>
 internal sealed class TaxonLookup
 {
-    private const int LongestName = 200;
+    private const int LongestName = 200, MostProposals = 6;
     private readonly CommonGroundDb db;
     private readonly int neighbourhoodId;
     private readonly ImportChoices choices;
@@ -80,7 +80,7 @@ internal sealed class TaxonLookup
     {
         if (!resolved.TryGetValue(name.Name, out var taxon))
         {
-            taxon = index.Resolve(name.Name) is { } found ? byName[found.ScientificName] : null;
+            taxon = index.Meant(name.Name) is { } found ? byName[found.ScientificName] : Genus(name.Name);
             resolved[name.Name] = taxon;
         }
 
@@ -94,12 +94,18 @@ internal sealed class TaxonLookup
             return ledger.TooLong(file, line, "scientific_name", name.Name, LongestName) ? null : Plain(name.Name);
         }
 
-        var near = ledger.Unknown(name.Name, () => [.. index.Nearest(name.Name, 3).Select(t => t.ScientificName)]);
+        var near = ledger.Unknown(name.Name, $"{file}, line {line}", () => index.Propose(name.Name, MostProposals),
+            () => index.GeneraOf(name.Name, 2));
         ledger.Refuse(file, line, "scientific_name", name.Name, "The catalogue does not list this name.",
-            (near.Count > 0 ? $"Did you mean {string.Join(", ", near)}? Or allow" : "Check it, or allow")
+            (near.Count > 0 ? $"Did you mean {string.Join(", ", near.Take(3).Select(n => n.Taxon.ScientificName))}? Or allow"
+                : "Check it, or allow")
                 + " names that the catalogue does not list, when you import the file.");
         return null;
     }
+
+    /// <summary>"Solidago sp." says itself that it stops at the genus, and is recorded so.</summary>
+    private Taxon? Genus(string name) => RecordedName.StopsAboveSpecies(name) && index.Genus(name.Split(' ')[0]) is not null
+        && name.Length <= LongestName ? Plain(name) : null;
 
     private Taxon Plain(string name)
     {

@@ -48,7 +48,7 @@ public static class StreetsWords
     public static string Organisers(Figures figures)
     {
         var silent = figures.Matrix.Yards.Count(y => !y.Shared);
-        return silent == 0 ? "Every yard shares: the public sees the same."
+        return figures.Matrix.Yards.Count == 0 ? "" : silent == 0 ? "Every yard shares: the public sees the same."
             : $"Counts {Words.Count(silent, "yard")} that the public does not see counted. Do not hand these figures on.";
     }
 

@@ -30,8 +30,13 @@ public class DarwinCoreArchiveTests
             "coordinatePrecision", "identificationID", "identificationType", "verbatimIdentification", "isAcceptedIdentification",
         "identificationQualifier", "typeStatus", "identifiedBy", "identifiedByID", "dateIdentified", "identificationReferences",
             "identificationVerificationStatus", "identificationRemarks", "taxonID", "scientificNameID",
-        "scientificName", "family", "genus", "taxonRank", "vernacularName", "taxonRemarks",
+        "scientificName", "kingdom", "family", "genus", "taxonRank", "vernacularName", "taxonRemarks",
     ];
+
+    /// <summary>controlled_value_string of TDWG's vocabulary of establishmentMeans: github.com/tdwg/rs.tdwg.org,
+    /// establishmentMeans/establishmentMeans.csv at commit 6f86959.</summary>
+    private static readonly string[] MeansPublished = ["native", "nativeReintroduced", "introduced", "introducedAssistedColonisation",
+        "vagrant", "uncertain", "nativeEndemic"];
 
     [Fact]
     public void Every_column_is_a_term_of_Darwin_Core() => DarwinCoreArchive.Terms.Except(Published).ShouldBeEmpty();
@@ -49,8 +54,7 @@ public class DarwinCoreArchiveTests
         core.Element(text + "files")!.Element(text + "location")!.Value.ShouldBe("occurrence.csv");
         var fields = core.Elements(text + "field").ToList();
         fields.Select(f => f.Attribute("index")!.Value).ShouldBe(Enumerable.Range(0, fields.Count).Select(i => $"{i}"));
-        string.Join(',', fields.Select(f => f.Attribute("term")!.Value.Replace("http://rs.tdwg.org/dwc/terms/", "",
-            StringComparison.Ordinal))).ShouldBe(files["occurrence.csv"].Split("\r\n")[0]);
+        string.Join(',', fields.Select(f => f.Attribute("term")!.Value.Split('/')[^1])).ShouldBe(files["occurrence.csv"].Split("\r\n")[0]);
         files.ShouldContainKey(meta.Attribute("metadata")!.Value);
     }
 
@@ -58,14 +62,14 @@ public class DarwinCoreArchiveTests
     public async Task Only_yards_that_share_are_in_it_and_their_positions_are_coarse()
     {
         var rows = (await FilesAsync(exact: false))["occurrence.csv"];
-        rows.ShouldContain("/bed 1/Monarda fistulosa/2026-08-01,HumanObservation,2026-08-01,Monarda fistulosa");
+        rows.ShouldContain(",HumanObservation,2026-08-01,Plantae,,Monarda fistulosa,");
         foreach (var withheld in new[] { "S-1", "front", "North", "A to B", "=1+1" })
         {
             rows.ShouldNotContain(withheld);
         }
 
         rows.ShouldContain(PlaceOffset.Withheld);
-        rows.ShouldContain("cultivated,present");
+        rows.ShouldContain("native,cultivated,present");
         rows.ShouldContain(PlaceOffset.Generalised);
         rows.ShouldNotContain("N-2");
         rows.ShouldNotContain("41.872565");
@@ -106,9 +110,57 @@ public class DarwinCoreArchiveTests
     private static async Task<Dictionary<string, string>> FilesAsync(bool exact)
     {
         using var garden = await LaidAsync();
+        return await FilesAsync(garden, exact);
+    }
+
+    /// <summary>Read by CsvHelper, which did not write the cells' meaning.</summary>
+    private static List<Dictionary<string, string>> Occurrences(string csv)
+    {
+        using var reader = new CsvHelper.CsvReader(new StringReader(csv), System.Globalization.CultureInfo.InvariantCulture);
+        return [.. reader.GetRecords<dynamic>().Select(r => ((IDictionary<string, object>)r).ToDictionary(c => c.Key, c => $"{c.Value}"))];
+    }
+
+    [Fact]
+    public async Task Each_record_keeps_one_identifier_and_says_licence_kingdom_rank_and_standing_in_the_standards_words()
+    {
+        using var garden = await LaidAsync();
+        await garden.StoreAsync(
+            ("sightings.csv", "yard,bed,scientific_name,observed_on,cover_m2\nS-1,front,Monarda fistulosa,2026-08-15,0\n"),
+            ("infestations.csv",
+                "yard,scientific_name,observed_on,area_m2,cover_percent\nS-1,Alliaria petiolata,2026-05-02,4,50\n"));
+        var first = Occurrences((await FilesAsync(garden, exact: false))["occurrence.csv"]);
+        var second = Occurrences((await FilesAsync(garden, exact: true))["occurrence.csv"]);
+        first.Count.ShouldBe(3);
+        first.Select(r => r["occurrenceID"]).Distinct().Count().ShouldBe(3);
+        first.Select(r => r["occurrenceID"]).ShouldBe(second.Select(r => r["occurrenceID"]), ignoreOrder: true);
+        first.ShouldAllBe(r => Guid.Parse(r["occurrenceID"].Replace("urn:uuid:", "")).Version == 8); // RFC 9562, section 5.8
+        first.ShouldAllBe(r => r["kingdom"] == "Plantae" && r["taxonRank"] == "species"
+            && r["license"] == "http://creativecommons.org/licenses/by/4.0/legalcode" && MeansPublished.Contains(r["establishmentMeans"]));
+        first.Select(r => (r["scientificName"], r["establishmentMeans"])).ShouldContain(("Alliaria petiolata", "introduced"));
+        var gone = first.Single(r => r["occurrenceStatus"] == "absent");
+        (gone["eventDate"], gone["individualCount"], gone["organismQuantity"], gone["organismQuantityType"])
+            .ShouldBe(("2026-08-15", "", "", ""));
+        first[0].Keys.ShouldNotContain("recordedBy");
+    }
+
+    [Fact]
+    public async Task The_data_set_says_its_licence_its_ground_its_days_and_whom_to_ask()
+    {
+        var eml = XDocument.Parse((await FilesAsync(exact: false))["eml.xml"]).Root!.Element("dataset")!;
+        eml.Element("intellectualRights")!.Value.ShouldContain("CC BY 4.0");
+        eml.Element("contact")!.Element("electronicMailAddress")!.Value.ShouldBe("wren@quarry-bend.example");
+        var box = eml.Descendants("boundingCoordinates").Single();
+        double.Parse(box.Element("westBoundingCoordinate")!.Value, System.Globalization.CultureInfo.InvariantCulture)
+            .ShouldBeLessThan(double.Parse(box.Element("eastBoundingCoordinate")!.Value,
+                System.Globalization.CultureInfo.InvariantCulture));
+        eml.Descendants("calendarDate").First().Value.ShouldBe("2026-08-01");
+        eml.Descendants("taxonRankValue").Single().Value.ShouldBe("Plantae");
+    }
+
+    private static async Task<Dictionary<string, string>> FilesAsync(Garden garden, bool exact)
+    {
         using var file = new MemoryStream();
-        await DarwinCoreArchive.WriteAsync(file, await garden.Export.RowsAsync(exact), "Testgrund", Garden.Today, exact,
-            CancellationToken.None);
+        await garden.Export.WriteArchiveAsync(file, Licence.Keyed("cc-by")!, "Wren", "wren@quarry-bend.example", exact);
         using var zip = new ZipArchive(file, ZipArchiveMode.Read);
         return zip.Entries.ToDictionary(e => e.FullName, e =>
         {

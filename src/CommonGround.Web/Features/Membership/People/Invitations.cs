@@ -11,7 +11,11 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Membership;
 
 /// <summary>An invitation just made: the code is shown once and not stored.</summary>
-public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent);
+public sealed record MadeInvitation(string Code, DateTime EndsAtUtc, bool Sent)
+{
+    /// <summary>Whom it is for, as it was said.</summary>
+    public string ForWhom { get; init; } = "";
+}
 
 /// <summary>Invitations to a neighbourhood: each serves one person, once, for two weeks.</summary>
 public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, Mail mail, SignUpLetters letters,
@@ -20,58 +24,78 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
     public const int Days = 14;
     public const string NoGood = "This invitation is used, too old, or mistyped. Ask the person who gave it to you for a new one.";
 
+    /// <summary>As many invitations as are made at once.</summary>
+    public const int MostAtOnce = 100;
+
     public async Task<(MadeInvitation? Made, IReadOnlyList<Problem> Problems)> MakeAsync(Role role, string forWhom, CurrentUser by,
         CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(forWhom);
+        var (made, problems) = await MakeManyAsync(role, [forWhom], by, cancel);
+        return (made.Count == 0 ? null : made[0], problems);
+    }
+
+    /// <summary>Invites several people at once, all or none of them; those with an address get a letter where the site sends any.</summary>
+    public async Task<(IReadOnlyList<MadeInvitation> Made, IReadOnlyList<Problem> Problems)> MakeManyAsync(Role role,
+        IReadOnlyList<string> forWhom, CurrentUser by, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(forWhom);
         ArgumentNullException.ThrowIfNull(by);
-        var whom = forWhom.Trim();
-        if (neighbourhood.IsDemo)
+        var whom = forWhom.Select(w => w.Trim()).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
+        if (Wrong(role, whom, by) is { } wrong)
         {
-            return (null, [new("", "Nobody can join the demo: its accounts are invented.")]);
+            return ([], [wrong]);
         }
 
-        if (!by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor
-            || !Enum.IsDefined(role))
-        {
-            return (null, [new("", "Organisers invite members; only administrators invite organisers and administrators.")]);
-        }
-
-        if (whom.Length is 0 or > 250)
-        {
-            return (null, [new(nameof(Invitation.ForWhom), "Say whom it is for: an e-mail address, or a word that reminds you.")]);
-        }
-
-        var code = Codes.New();
         var now = time.GetUtcNow().UtcDateTime;
         var endsAt = now.AddDays(Days);
+        var codes = whom.ConvertAll(_ => Codes.New());
         var saved = await database.WriteAsync(
             db =>
             {
-                db.Invitations.Add(new Invitation
+                db.Invitations.AddRange(whom.Select((w, i) => new Invitation
                 {
                     NeighbourhoodId = neighbourhood.Id,
-                    CodeHash = Codes.Hash(code),
+                    CodeHash = Codes.Hash(codes[i]),
                     Role = role,
-                    ForWhom = whom,
+                    ForWhom = w,
                     MadeById = by.MemberId,
                     MadeAtUtc = now,
                     EndsAtUtc = endsAt
-                });
-                return Task.FromResult(Intent.Store(by.Note($"invited somebody as {role.ToString().ToLowerInvariant()}")));
+                }));
+                return Task.FromResult(Intent.Store(by.Note(whom.Count == 1 ? $"invited somebody as {role.ToString().ToLowerInvariant()}"
+                    : $"invited {whom.Count} people as {role.ToString().ToLowerInvariant()}s")));
             }, cancel);
         if (!saved.IsStored)
         {
-            return (null, saved.Problems);
+            return ([], saved.Problems);
         }
 
-        var sent = mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
+        var made = new List<MadeInvitation>();
+        foreach (var (person, code) in whom.Zip(codes))
+        {
+            made.Add(new MadeInvitation(code, endsAt, await SendAsync(person, code, endsAt, by.Name, cancel)) { ForWhom = person });
+        }
+
+        return (made, []);
+    }
+
+    private Problem? Wrong(Role role, List<string> whom, CurrentUser by) =>
+        neighbourhood.IsDemo ? new("", "Nobody can join the demo: its accounts are invented.")
+            : !by.May(Permission.Invite) || (role != Role.Member && !by.May(Permission.Administer)) || role == Role.Visitor
+                || !Enum.IsDefined(role)
+            ? new("", "Organisers invite members; only administrators invite organisers and administrators.")
+            : whom.Count == 0 || whom.Exists(w => w.Length is 0 or > 250)
+            ? new(nameof(Invitation.ForWhom), "Say whom it is for: an e-mail address, or a word that reminds you.")
+            : whom.Count > MostAtOnce
+            ? new(nameof(Invitation.ForWhom), $"Invite at most {MostAtOnce} people at once; these are {whom.Count}.") : null;
+
+    private async Task<bool> SendAsync(string whom, string code, DateTime endsAt, string from, CancellationToken cancel) =>
+        mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
             && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{by.Name} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {endsAt:MMMM d, yyyy} "
+            $"{from} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {DayWords.Date(DateOnly.FromDateTime(endsAt))} "
                 + $"to join:\n\n{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, "
                 + $"once.\n", cancel);
-        return (new MadeInvitation(code, endsAt, sent), []);
-    }
 
     /// <summary>The open invitation of a code, of whichever neighbourhood.</summary>
     public async Task<Invitation?> FindAsync(string code, CancellationToken cancel = default)
