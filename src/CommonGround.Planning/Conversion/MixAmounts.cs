@@ -25,6 +25,7 @@ internal static class MixAmounts
         {
             Reasons = MixReasons.Of(t, names, request, surroundings),
             VisitorKinds = surroundings.Forage.Of([t.Taxon.ScientificName]).ByGroup,
+            VisitorBasis = surroundings.Forage.BasisOf(t.Taxon.ScientificName),
         })
             .OrderBy(t => t.Traits.Role).ThenByDescending(t => t.SeedsPerSquareMetre).ThenByDescending(t => t.Plugs)
             .ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).ToList();
@@ -41,6 +42,7 @@ internal static class MixAmounts
             MixBinding.Of(taxa, inFlower, cost, site, candidates))
         {
             Visitors = visitors,
+            LeftOut = [.. candidates.LeftOut.Where(l => l.Reasons.All(PracticeWords.IsPractice))],
             Method = site.Method,
         };
     }

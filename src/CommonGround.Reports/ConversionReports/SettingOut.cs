@@ -9,7 +9,7 @@ namespace CommonGround.Reports.ConversionReports;
 internal static class SettingOut
 {
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width) =>
-        [.. Plugs(report, words, set, width), .. Seed(report, set, width)];
+        [.. Plugs(report, words, set, width), .. Seed(report, words, set, width)];
 
     private static IEnumerable<Flow> Plugs(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
@@ -32,8 +32,8 @@ internal static class SettingOut
                 .Select(t => $"{t.Index + 1} {t.Item.Taxon.DisplayName}, {t.Item.Plugs}");
             yield return Prose.H3(set, width, "Plugs");
             yield return Prose.Body(set,
-                width, $"{PlantingWords.Plugs(request, mix)} In groups of three to nine of a kind, low ones towards the walk: "
-                    + $"{string.Join("; ", plugs)}.");
+                width, $"{PlantingWords.Plugs(request, mix, words.Customary)} In groups of three to nine of a kind, low ones towards the "
+                    + $"walk: {string.Join("; ", plugs)}.");
         }
     }
 
@@ -46,10 +46,10 @@ internal static class SettingOut
             + $"Numbers are those of the tables; after each name stands how many. {DriftChart.Textures}";
     }
 
-    private static IEnumerable<Flow> Seed(ConversionReport report, Typesetter set, double width)
+    private static IEnumerable<Flow> Seed(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var mix = report.Plan.Mix;
-        var passes = SowingPass.Of(report.Plan.Request, mix);
+        var passes = SowingPass.Of(report.Plan.Request, mix, words.Customary);
         if (passes.Count == 0) yield break;
         var numbers = mix.Numbered.Index().ToDictionary(t => t.Item.Taxon.ScientificName, t => t.Index + 1, StringComparer.Ordinal);
         yield return Prose.H3(set, width, $"Seed, in {Wording.Count(passes.Count, "pass", "passes")}");

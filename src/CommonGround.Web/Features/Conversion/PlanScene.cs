@@ -35,6 +35,17 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
             ? [.. Seasons.Select(s => BedScene.Of(first.Bed, s.Half, 3, widthPx: 620, title: HalfMonths.Words(s.Half) + ", third year",
             lengths: lengths))] : [];
 
+    /// <summary>Height of the tallest grown plant beside the walk, m: within 0.6 m of that side of the largest bed. Null where nothing
+    /// could be drawn.</summary>
+    public static double? WalkHeightMetres(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness)
+    {
+        if (Of(request, mix, likeness) is not [var first, ..]) return null;
+        var (spots, _) = Planting.Of(first.Bed);
+        if (spots.Count == 0) return null;
+        var near = spots.Min(s => s.At.Y);
+        return spots.Where(s => s.At.Y < near + .6).Max(s => s.Plant.HeightCm) / 100;
+    }
+
     private static PlanScene Of(AreaPlanting area, DriftPlan? drifts, Func<CatalogueTaxon, Likeness> likeness)
     {
         var drawn = area.Area.Outline.Count > 2;
