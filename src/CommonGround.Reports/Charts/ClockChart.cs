@@ -32,7 +32,8 @@ public static class ClockChart
         var y = 4.0;
         foreach (var (name, hours, style) in rows)
         {
-            var faces = hours / unit;
+            // As many faces as the figure beside them says.
+            var faces = (hours >= 9.95 ? Math.Round(hours) : hours) / unit;
             marks.Add(new TextMark("lab", 0, y + 13, name));
             marks.Add(new TextMark("lab strong", width, y + 13, $"{Scale.Words(hours)} h", Anchor.End));
             var whole = (int)Math.Floor(faces + 0.05);

@@ -27,5 +27,32 @@ public static class TradeOffWords
         return $"{Scale.Money(dearer.Cost - cheaper.Cost, currency)} more: {string.Join(", ", all)}.";
     }
 
+    /// <summary>What a plan buys that costs more than one of the curve with as good a bloom and as many bees; empty where there is no
+    /// cheaper one as good.</summary>
+    public static string Chosen(ConversionMix mix, IEnumerable<TradeOff> stops, string currency)
+    {
+        ArgumentNullException.ThrowIfNull(mix);
+        ArgumentNullException.ThrowIfNull(stops);
+        if (stops.Where(s => s.Cost < mix.Cost - 0.5 && s.CoveredHalves >= mix.Quality.CoveredHalves && s.Support >= mix.Quality.Support)
+            .MaxBy(s => s.Cost) is not { } stop)
+        {
+            return "";
+        }
+
+        int Plugs(ConversionMix m) => m.Taxa.Sum(t => t.Plugs);
+        double Seeds(ConversionMix m) => m.Taxa.Sum(t => t.SeedsPerSquareMetre);
+        int Lasting(ConversionMix m) => m.Taxa.Count(t => t.Traits.Longevity == Ecology.Taxa.Longevity.LongLived);
+        string[] buys = [.. new[]
+        {
+            Plugs(mix) > Plugs(stop.Mix) ? $"{Plugs(mix)} plugs instead of {Plugs(stop.Mix)}, which flower sooner and hold the front" : "",
+            Lasting(mix) > Lasting(stop.Mix) ? $"{Lasting(mix)} long-lived kinds instead of {Lasting(stop.Mix)}" : "",
+            Seeds(mix) > 1.05 * Seeds(stop.Mix) ? "more seed on the same ground" : "",
+        }.Where(b => b.Length > 0)];
+        return $"This plan costs {Scale.Money(mix.Cost - stop.Cost, currency)} more than the one for {Scale.Money(stop.Cost, currency)}, "
+            + "which has as good a bloom and feeds as many bees or more. What it buys: "
+            + $"{(buys.Length == 0 ? "amounts of each kind nearer to what a careful hand would take" : string.Join("; ", buys))}. "
+            + "Whoever is short of money loses little by the cheaper one.";
+    }
+
     private static string Count(int n, string word) => n == 1 ? $"1 {word}" : $"{n} {word}s";
 }

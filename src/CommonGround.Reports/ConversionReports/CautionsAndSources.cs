@@ -9,7 +9,18 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>What can hurt, what law asks, how sure each figure is and where it comes from.</summary>
 internal static partial class CautionsAndSources
 {
-    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
+    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width) =>
+    [
+        .. ByPractice(report, set, width),
+        Prose.H2(set, width, "How sure we are, and what the figures take for granted"),
+        Prose.FineList(set, width,
+            [.. Sure(report, words).Select(l => new[] { new Run(l.What + ": ", Faces.Label.In(Ink.Black)),
+                new Run(l.Words + " ", Faces.Foot.In(Ink.Black)),
+                new Run(UnitWords.In(Sentences(l.Basis), words.Customary), Faces.Foot) })]),
+    ];
+
+    /// <summary>The plants of the plan that can hurt, for the household to see before it plants.</summary>
+    public static IReadOnlyList<Flow> Plants(ConversionReport report, Typesetter set, double width)
     {
         var cautions = Cautions(report);
         return
@@ -21,12 +32,6 @@ internal static partial class CautionsAndSources
                     + "was found.")
                 : new Table([new("Handle with care", 27), new("Caution and look-alikes", 91)], cautions,
                 new TableSpacing(10.5, 1.6)).Lay(set, width) with { SpaceBefore = 4 },
-            .. ByPractice(report, set, width),
-            Prose.H2(set, width, "How sure we are, and what the figures take for granted"),
-            Prose.FineList(set, width,
-                [.. Sure(report, words).Select(l => new[] { new Run(l.What + ": ", Faces.Label.In(Ink.Black)),
-                    new Run(l.Words + " ", Faces.Foot.In(Ink.Black)),
-                    new Run(UnitWords.In(Sentences(l.Basis), words.Customary), Faces.Foot) })]),
         ];
     }
 
@@ -53,12 +58,9 @@ internal static partial class CautionsAndSources
         })]);
     }
 
-    internal static IReadOnlyList<Note> Rules(ConversionReport report, PlanWording words)
+    internal static IReadOnlyList<Note> Rules(ConversionReport report)
     {
         var request = report.Plan.Request;
-        var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
-        var reaches = tallest is { } metres
-            ? $" This plan may reach {words.Height(metres)}{(request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}" : "")}." : "";
         var chewed = request.KeepToxicToAnimalsOut ? " Plants known to harm people, pets or stock were left out of this plan."
             : request.KeepToxicOut ? " Plants known to harm people were left out of this plan." : "";
         return
@@ -68,8 +70,6 @@ internal static partial class CautionsAndSources
             new("Before you dig",
                 "In the United States call 811 some working days before; elsewhere the utility locating service. Buried lines can lie "
                     + "close under the surface. Local rules say how long ahead."),
-            new("Height and tidiness rules", $"Many towns limit plant height, above all near the kerb and at corners.{reaches} Ask the "
-                + $"code office before you plant; a mown edge and a sign help."),
             new("Herbicide",
                 "The label is the law, and some products and places need a licensed applicator. Ask before you treat near water or a "
                     + "boundary."),

@@ -33,6 +33,6 @@ internal static class ComingYears
             };
         }
 
-        yield return Prose.Small(set, width, "Seen from the walk, to scale. " + SceneWords.Caution);
+        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution);
     }
 }

@@ -49,7 +49,7 @@ internal static class HangingCalendar
     {
         var jobs = steps.Select(s => Words(s)).Where(w => w.Length > 0).Distinct(StringComparer.Ordinal).ToList();
         return jobs.Count == 0 ? new Cell([new Run("", Faces.Data)])
-            : new Cell([new Run(string.Join(". ", jobs) + ".", Faces.Data.At(8.5))], Tick: true);
+            : new Cell([.. jobs.Select(j => new Run(j, Faces.Data.At(8.5)))], Tick: true) { Apart = true };
     }
 
     private static string Words(CalendarStep step)

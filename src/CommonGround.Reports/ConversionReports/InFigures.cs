@@ -63,6 +63,8 @@ internal static class InFigures
                 new Run(words.Money(t.Cost) + ": ", Faces.Label.In(Ink.Black)),
                 new Run($"{TradeOffWords.Gets(t)}. {(i == 0 ? "" : TradeOffWords.More(sorted[i - 1], t, report.Currency))}", Faces.Foot),
             })]),
+            .. TradeOffWords.Chosen(plan.Mix, plan.TradeOffs, report.Currency) is { Length: > 0 } buys
+                ? [Prose.Small(set, width, buys)] : Array.Empty<Flow>(),
         ];
     }
 

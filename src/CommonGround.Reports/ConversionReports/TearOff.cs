@@ -12,11 +12,17 @@ internal static class TearOff
     {
         var width = sheet.TextWidth;
         var list = List(report, words, set, width);
-        IReadOnlyList<Flow> plan = [.. SettingOut.Flows(report, words, set, width)];
+        IReadOnlyList<Flow> plan = [.. SettingOut.Plugs(report, words, set, width)];
         if (DriftPlan.Of(report.Plan.Request, report.Plan.Mix).Count == 0)
         {
-            var room = Math.Clamp(sheet.TextHeight - Tall(plan) - Tall(list) - 60, 190, 300);
-            plan = [Picture.Of(Cover.Sketched(report, width, room / Picture.Scale), width), .. plan];
+            // Ground from above beside the words; it takes what the list leaves of the page.
+            var half = (width - Columns.Gap) * 0.56;
+            var rest = width - half - Columns.Gap;
+            IReadOnlyList<Flow> beside = [.. SettingOut.Plugs(report, words, set, rest),
+                .. SettingOut.Sown(report, words, set, rest)];
+            var room = Math.Clamp(sheet.TextHeight - Tall(list) - 36, 120, 210);
+            var drawn = Picture.Of(Cover.Sketched(report, half, room / Picture.Scale), half);
+            plan = [Columns.Lay([drawn], half, beside) with { SpaceBefore = 6 }];
         }
 
         return [Prose.Section(set, width, "Where it goes") with { StartsPage = true }, .. plan, .. list];

@@ -11,19 +11,24 @@ namespace CommonGround.Reports.ConversionReports;
 /// </remarks>
 internal static class Worries
 {
-    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
+    public static IReadOnlyList<Flow> Flows(ConversionReport report, Typesetter set, double width)
     {
-        var notes = Notes(report, words);
+        var notes = Notes(report, new PlanWording(report));
         return
         [
             Prose.Section(set, width, $"{Wording.Capital(Wording.Count(notes.Count))} honest worries"),
             Prose.Small(set, width, "Better to read them now than in June. Health advice changes: the agencies named have the newest."),
             .. NumberedNotes.Lay(set, width, notes).Select((f, i) => i == 0 ? f with { SpaceBefore = 6 } : f),
-            .. Town(report, set, width),
-            Prose.H2(set, width, "Before anybody begins"),
-            Layout.Notes.Lay(set, width, CautionsAndSources.Rules(report, words)) with { SpaceBefore = 6 },
         ];
     }
+
+    /// <summary>What the town says, and what to do before anybody begins.</summary>
+    public static IReadOnlyList<Flow> Before(ConversionReport report, PlanWording words, Typesetter set, double width) =>
+    [
+        .. Town(report, words, set, width),
+        Prose.H2(set, width, "Before anybody begins"),
+        Layout.Notes.Lay(set, width, CautionsAndSources.Rules(report)) with { SpaceBefore = 6 },
+    ];
 
     private static List<NumberedNote> Notes(ConversionReport report, PlanWording words)
     {
@@ -54,19 +59,23 @@ internal static class Worries
         ];
     }
 
-    private static IEnumerable<Flow> Town(ConversionReport report, Typesetter set, double width)
+    private static IEnumerable<Flow> Town(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var local = report.Local;
+        var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
+        var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}"
+            + (report.Plan.Request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}." : ".") : "";
         yield return Prose.H2(set, width, "What your town says");
         yield return Prose.Body(set, width, local.Ordinance.Length == 0
             ? "The group has not entered your town’s rules. Ask the code office what it says of plant height, of front yards and of "
-                + "corners, before you begin."
+                + "corners, before you begin." + reaches
             : $"“{local.Ordinance.ReplaceLineEndings(" ").Trim()}”"
                 + $"{(local.OrdinanceSource.Length > 0 ? $" ({local.OrdinanceSource})" : "")}");
         if (local.Ordinance.Length > 0)
         {
             yield return Prose.Small(set, width,
-                "As the group entered it. Rules change and are read by the town, not by us: ask the code office before you plant.");
+                "As the group entered it. Rules change and are read by the town, not by us: ask the code office before you plant."
+                    + reaches);
         }
     }
 }

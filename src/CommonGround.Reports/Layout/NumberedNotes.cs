@@ -8,7 +8,7 @@ internal sealed record NumberedNote(string Heading, string Text, string Likely);
 /// <summary>Worries under each other, each with its number before it and its likelihood at the right. One never splits.</summary>
 internal static class NumberedNotes
 {
-    private const double Indent = 26, Aside = 74, HeadLeading = 15, Leading = 12.25, After = 9, Before = 5;
+    private const double Indent = 26, Aside = 74, HeadLeading = 15, Leading = 12.25, After = 6.5, Before = 4.5;
 
     public static IReadOnlyList<Flow> Lay(Typesetter set, double width, IReadOnlyList<NumberedNote> notes) =>
         [.. notes.Select((note, i) => One(set, width, note, i + 1))];
