@@ -8,18 +8,27 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>The sheet to take along: where it goes, what to buy, and where to get it.</summary>
 internal static class TearOff
 {
+    private static readonly TableSpacing[] s_spacings = [TableSpacing.Open, TableSpacing.Close, new(10, 0.35)];
+
+    /// <summary>On one page where that can be: rows stand as wide apart as it allows.</summary>
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, Sheet sheet)
     {
+        IReadOnlyList<Flow> Spaced(TableSpacing spacing) => Laid(report, words, set, sheet, spacing);
+        var tried = s_spacings.Select(Spaced).ToList();
+        return tried.Find(f => Tall(f) - f[0].SpaceBefore <= sheet.TextHeight) ?? tried[1];
+    }
+
+    private static IReadOnlyList<Flow> Laid(ConversionReport report, PlanWording words, Typesetter set, Sheet sheet, TableSpacing spacing)
+    {
         var width = sheet.TextWidth;
-        var list = List(report, words, set, width);
+        var list = List(report, words, set, width, spacing);
         IReadOnlyList<Flow> plan = [.. SettingOut.Plugs(report, words, set, width)];
         if (DriftPlan.Of(report.Plan.Request, report.Plan.Mix).Count == 0)
         {
             // Ground from above beside the words; it takes what the list leaves of the page.
             var half = (width - Columns.Gap) * 0.56;
             var rest = width - half - Columns.Gap;
-            IReadOnlyList<Flow> beside = [.. SettingOut.Plugs(report, words, set, rest),
-                .. SettingOut.Sown(report, words, set, rest)];
+            IReadOnlyList<Flow> beside = [.. SettingOut.Plugs(report, words, set, rest), .. SettingOut.Sown(report, words, set, rest)];
             var room = Math.Clamp(sheet.TextHeight - Tall(list) - 36, 120, 210);
             var drawn = Picture.Of(Cover.Sketched(report, half, room / Picture.Scale), half);
             plan = [Columns.Lay([drawn], half, beside) with { SpaceBefore = 6 }];
@@ -30,7 +39,7 @@ internal static class TearOff
 
     private static double Tall(IReadOnlyList<Flow> flows) => flows.Sum(f => f.SpaceBefore + f.Height);
 
-    private static IReadOnlyList<Flow> List(ConversionReport report, PlanWording words, Typesetter set, double width)
+    private static IReadOnlyList<Flow> List(ConversionReport report, PlanWording words, Typesetter set, double width, TableSpacing spacing)
     {
         var taxa = PlantingPages.Numbered(report.Plan);
         var cost = report.NoPrices ? "" : $", {words.Price(report.Plan.Mix.Cost)}";
@@ -48,7 +57,7 @@ internal static class TearOff
                 keepWithNext: true),
             new Table([new("Plant", 62), new("In flower", 25), new("As", 14), new("Amount", 25, Right: true),
                 new(report.NoPrices ? "Cost" : $"About, {report.Currency}", 13, Right: true)],
-                [.. taxa.Select((t, i) => Line(report, words, t, i + 1)), Sum(report, words, taxa)], TableSpacing.Close).Lay(set, width)
+                [.. taxa.Select((t, i) => Line(report, words, t, i + 1)), Sum(report, words, taxa)], spacing).Lay(set, width)
                 with { SpaceBefore = 4 },
             Prose.H3(set, width, "Where to get them"),
             Prose.Body(set, width, report.Local.WhereToGetPlants.Trim() is { Length: > 0 } where
