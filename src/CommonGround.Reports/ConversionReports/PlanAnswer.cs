@@ -34,8 +34,8 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         var cost = report.NoPrices ? "what it costs cannot be said, since the group has entered no prices"
             : $"it costs about {words.Money(_plan.Money.Establishment.Mid)} to start";
         var work = hours.Count == 0 ? ""
-            : $", and it asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} a year "
-            + "later on";
+            : $", and it asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} in "
+            + "each year from the fourth on";
         return $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {look} planting of "
             + $"{Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}: {cost}{work}.";
     }
