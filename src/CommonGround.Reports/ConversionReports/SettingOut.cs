@@ -26,12 +26,10 @@ internal static class SettingOut
 
         if (plans.Count == 0 && mix.Taxa.Any(t => t.Plugs > 0))
         {
-            var plugs = mix.Numbered.Index().Where(t => t.Item.Plugs > 0)
-                .Select(t => $"{t.Index + 1} {t.Item.Taxon.DisplayName}, {t.Item.Plugs}");
             yield return Prose.H3(set, width, "Plugs");
             yield return Prose.Body(set,
                 width, $"{PlantingWords.Plugs(request, mix, words.Customary)} In groups of three to nine of a kind, low ones towards the "
-                    + $"walk: {string.Join("; ", plugs)}.");
+                    + "walk; how many of each stands in the list.");
         }
     }
 
