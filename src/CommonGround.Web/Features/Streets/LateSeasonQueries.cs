@@ -33,19 +33,20 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
         var ground = await streets.GroundAsync(currentUser, cancel);
         var (matrix, forage) = (figures.Matrix, visitors.Of(figures.Matrix.Taxa));
         var nearby = StreetQueries.Nearby(matrix);
+        // Only gaps of the late season are looked at: spring has its own plants.
+        var late = figures.Season with { First = figures.Season.LateFrom };
         List<int> emptiest = [.. figures.Shown.OrderBy(b => figures.LateCovered(figures.Blocks[b])).ThenBy(b => b)];
         GrowingSite Ground(int block) => ground.GetValueOrDefault(block) ?? new(null, null, 1.5);
-        var plants = SpreadSuggestions.Of(matrix.Taxa, emptiest.Select(b => Site(figures, b, $"{b}", Ground(b))), figures.Season, nearby,
+        var plants = SpreadSuggestions.Of(matrix.Taxa, emptiest.Select(b => Site(figures, b, $"{b}", Ground(b))), late, nearby,
             OfBlock, MostBlocks, forage);
         var yards = currentUser.MayOrganise ? await YardsAsync(figures, emptiest, cancel) : [];
-        var ofYards = SpreadSuggestions.Of(matrix.Taxa, yards.Select(y => Site(figures, y.Block, y.Code, y.Ground)), figures.Season,
-            nearby, OfYard, MostYards, forage);
+        var ofYards = SpreadSuggestions.Of(matrix.Taxa, yards.Select(y => Site(figures, y.Block, y.Code, y.Ground)), late, nearby, OfYard,
+            MostYards, forage);
         return [.. emptiest.Select(b =>
         {
-            IReadOnlyList<GapSuggestion> late = [.. plants[$"{b}"].Where(s => s.Helps.Any(t => t >= figures.Season.LateFrom))];
             var now = figures.LateCovered(figures.Blocks[b]);
-            var closed = late.SelectMany(s => s.Closes).Distinct().Count(t => t >= figures.Season.LateFrom);
-            return new LateBlock(b, now, now + closed, Ground(b), late,
+            var closed = plants[$"{b}"].SelectMany(s => s.Closes).Distinct().Count();
+            return new LateBlock(b, now, now + closed, Ground(b), plants[$"{b}"],
                 [.. yards.Where(y => y.Block == b).Select(y => new LateYard(y.Code, y.Lawn, y.Ground, ofYards[y.Code]))]);
         }).OrderByDescending(b => b.After - b.Covered).ThenBy(b => b.Covered).ThenBy(b => b.Block)];
     }
