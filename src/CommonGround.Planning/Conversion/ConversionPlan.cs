@@ -9,7 +9,7 @@ public enum PlantedAs { Seed, Plug, SeedAndPlug }
 /// <summary>One taxon of a plan, over all areas.</summary>
 /// <param name="Share">Of the converted ground, 0–1, as the plants are expected to stand; for the eye, nothing is decided by it.</param>
 /// <param name="SquareMetres">Share × ground.</param>
-/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of all converted ground; 0 for plugs alone.</param>
+/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of sown ground: all but a planted band; 0 for plugs alone.</param>
 /// <param name="PlsGrams">Pure live seed, g; 0 for plugs alone.</param>
 /// <param name="BulkGrams">Seed as sold, g: pure live seed ÷ (purity × germination).</param>
 /// <param name="Plugs">Whole plants; 0 for seed alone.</param>

@@ -9,7 +9,11 @@ namespace CommonGround.Planning.GapFilling;
 /// <param name="Present">Scientific names of what grows there.</param>
 /// <param name="InFlower">Native taxa in flower there, 24 half-months.</param>
 /// <param name="Ground">Its light and moisture.</param>
-public sealed record GapSite(string Key, IReadOnlySet<string> Present, IReadOnlyList<int> InFlower, GrowingSite Ground);
+public sealed record GapSite(string Key, IReadOnlySet<string> Present, IReadOnlyList<int> InFlower, GrowingSite Ground)
+{
+    /// <summary>Places of one group get no plant twice; empty for a place of no group.</summary>
+    public string Group { get; init; } = "";
+}
 
 /// <summary>Plants for many places at once, so that a neighbourhood does not plant the same three everywhere.</summary>
 public static class SpreadSuggestions
@@ -34,15 +38,18 @@ public static class SpreadSuggestions
         ArgumentOutOfRangeException.ThrowIfLessThan(most, 1);
         List<CatalogueTaxon> all = [.. catalogue];
         var used = new Dictionary<string, int>(StringComparer.Ordinal);
+        var ofGroup = new HashSet<(string Group, string Name)>();
         var sets = new Dictionary<string, IReadOnlyList<GapSuggestion>>(StringComparer.Ordinal);
         foreach (var site in sites)
         {
             var barred = site.Present.Concat(used.Where(u => u.Value >= most).Select(u => u.Key))
+                .Concat(ofGroup.Where(g => g.Group == site.Group).Select(g => g.Name))
                 .ToHashSet(StringComparer.Ordinal);
             var set = GapSuggestions.For(all, barred, site.InFlower, season, site.Ground, placesNearby, count, forage);
             foreach (var name in set.Select(s => s.Taxon.ScientificName))
             {
                 used[name] = used.GetValueOrDefault(name) + 1;
+                if (site.Group.Length > 0) ofGroup.Add((site.Group, name));
             }
 
             sets.Add(site.Key, set);

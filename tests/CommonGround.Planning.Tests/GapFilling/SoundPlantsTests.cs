@@ -8,7 +8,7 @@ namespace CommonGround.Planning.Tests.GapFilling;
 /// <summary>What is proposed for a gap is what a mix for a bed would be offered; on the real catalogue.</summary>
 public sealed class SoundPlantsTests
 {
-    private static readonly IReadOnlyDictionary<string, CatalogueTaxon> s_taxa =
+    private static readonly Dictionary<string, CatalogueTaxon> s_taxa =
         QuarryFlora.Catalogue.ToDictionary(t => t.ScientificName, StringComparer.Ordinal);
 
     // Bidens cernua and B. aristosa are annuals of wet ground (USDA NRCS PLANTS: OBL and FACW), from memory.

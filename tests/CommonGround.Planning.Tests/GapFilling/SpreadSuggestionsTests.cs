@@ -46,6 +46,17 @@ public sealed class SpreadSuggestionsTests
     }
 
     [Fact]
+    public void Places_of_one_group_get_no_plant_twice()
+    {
+        var group = Sites(1)[0];
+        var sets = SpreadSuggestions.Of(QuarryFlora.Catalogue,
+            Enumerable.Range(0, 3).Select(i => group with { Key = $"yard {i}", Group = "block" }), s_late, s_nowhere, 2, 9,
+            QuarryFlora.Forage);
+        sets.Values.Count(s => s.Count > 0).ShouldBe(3);
+        sets.Values.SelectMany(s => s).Select(s => s.Taxon.ScientificName).ShouldBeUnique();
+    }
+
+    [Fact]
     public void No_place_no_sets() =>
         SpreadSuggestions.Of(QuarryFlora.Catalogue, [], s_late, s_nowhere, 2, 2).ShouldBeEmpty();
 }

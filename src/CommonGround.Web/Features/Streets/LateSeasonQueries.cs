@@ -40,8 +40,9 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
         var plants = SpreadSuggestions.Of(matrix.Taxa, emptiest.Select(b => Site(figures, b, $"{b}", Ground(b))), late, nearby,
             OfBlock, MostBlocks, forage);
         var yards = currentUser.MayOrganise ? await YardsAsync(figures, emptiest, cancel) : [];
-        var ofYards = SpreadSuggestions.Of(matrix.Taxa, yards.Select(y => Site(figures, y.Block, y.Code, y.Ground)), late, nearby, OfYard,
-            MostYards, forage);
+        // Yards of one block get no plant twice: together they close more than each alone.
+        var sites = yards.Select(y => Site(figures, y.Block, y.Code, y.Ground) with { Group = $"block {y.Block}" });
+        var ofYards = SpreadSuggestions.Of(matrix.Taxa, sites, late, nearby, OfYard, MostYards, forage);
         return [.. emptiest.Select(b =>
         {
             var now = figures.LateCovered(figures.Blocks[b]);
