@@ -66,7 +66,7 @@ public sealed partial class JourneyTests(Site site)
         await page.GetByLabel("Yard code").FillAsync("ki-05");
         await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
-        await Expect(page.GetByText("Proven: no sound mix within these limits")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Proven: among the plants that good practice offers")).ToBeVisibleAsync();
         await Expect(page.Locator(".tradeoffs button").Nth(1)).ToBeVisibleAsync();
 
         // A plant that is dropped stays out, and what was typed comes back after a lost connection.

@@ -53,6 +53,10 @@ public sealed class Likeness
         return new Likeness(characters.ScientificName, characters.CommonName, form, characters.HeightCm, characters, "");
     }
 
+    /// <summary>The same plant under the name its catalogue gives it, so that words beside a drawing and in a table agree.</summary>
+    public Likeness Called(string commonName) => string.Equals(commonName, CommonName, StringComparison.Ordinal) ? this
+        : new Likeness(ScientificName, commonName, Form, HeightCm, characters, Note);
+
     /// <summary>The plain silhouette of a taxon nobody has described.</summary>
     /// <param name="taxon">Its name, life form and height; a missing height is taken from the life form and said.</param>
     public static Likeness Plain(CatalogueTaxon taxon)

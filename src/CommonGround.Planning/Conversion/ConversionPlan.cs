@@ -9,7 +9,7 @@ public enum PlantedAs { Seed, Plug, SeedAndPlug }
 /// <summary>One taxon of a plan, over all areas.</summary>
 /// <param name="Share">Of the converted ground, 0–1, as the plants are expected to stand; for the eye, nothing is decided by it.</param>
 /// <param name="SquareMetres">Share × ground.</param>
-/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of all converted ground; 0 for plugs alone.</param>
+/// <param name="SeedsPerSquareMetre">Pure live seeds per m² of sown ground: all but a planted band; 0 for plugs alone.</param>
 /// <param name="PlsGrams">Pure live seed, g; 0 for plugs alone.</param>
 /// <param name="BulkGrams">Seed as sold, g: pure live seed ÷ (purity × germination).</param>
 /// <param name="Plugs">Whole plants; 0 for seed alone.</param>
@@ -31,6 +31,9 @@ public sealed record PlannedTaxon(
 
     /// <summary>Role, spread, longevity and the rest; guessed from its form where nobody has described it.</summary>
     public MixTraits Traits { get; } = Taxon.Mix ?? CandidateRules.Guessed(Taxon);
+
+    /// <summary>Whether its visitors are written down, only those of its relatives, or none.</summary>
+    public VisitorBasis VisitorBasis { get; init; } = VisitorBasis.Unknown;
 
     /// <summary>The taxon with the heights of its traits where the catalogue's are known to be off.</summary>
     public CatalogueTaxon Grown => Traits.HeightMaxMetres is { } tall
@@ -83,6 +86,10 @@ public sealed record ConversionMix(IReadOnlyList<PlannedTaxon> Taxa, IReadOnlyLi
     /// <summary>What was left out or done otherwise than usual, in words: a thin sowing, a guild that nothing suits for, plants asked for
     /// against advice.</summary>
     public IReadOnlyList<string> Advice { get; init; } = [];
+
+    /// <summary>What suits the ground and the household's limits and is not offered all the same, because good practice advises against it
+    /// here; by scientific name. The proof of <see cref="Quality"/> holds without these.</summary>
+    public IReadOnlyList<LeftOutTaxon> LeftOut { get; init; } = [];
 
     /// <summary>What is sown and planted: seed alone, plugs alone, or a sowing with a planted band.</summary>
     public Method Method { get; init; } = Method.Mixed;
@@ -162,6 +169,9 @@ public sealed record ReachChange(string Forager, IReadOnlyList<double> Before, I
 /// <param name="Caution">Danger and to whom one defers; empty when there is none.</param>
 public sealed record CalendarStep(int Year, int FromMonth, int ToMonth, string Do, string Expect, string Caution)
 {
+    /// <summary>The job in a few words, for a calendar to hang up; empty where only <see cref="Do"/> says it.</summary>
+    public string Short { get; init; } = "";
+
     /// <summary>A year of the calendar as a heading.</summary>
     public static string YearWords(int year) => year switch { 0 => "The year before", 4 => "Year 4 and after", _ => $"Year {year}" };
 }

@@ -40,7 +40,7 @@ public enum StartSeason
 public enum SoilTexture { Sand, Loam, Clay }
 
 /// <summary>How much of a taxon is put in.</summary>
-/// <param name="SeedsPerSquareMetre">Live seeds per m² of all converted ground, 0 or more.</param>
+/// <param name="SeedsPerSquareMetre">Live seeds per m² of sown ground, 0 or more.</param>
 /// <param name="Plugs">0 or more.</param>
 public readonly record struct PlantedAmount(double SeedsPerSquareMetre, int Plugs);
 

@@ -1,5 +1,3 @@
-using CommonGround.Ecology.Taxa;
-
 namespace CommonGround.Planning.Conversion;
 
 /// <summary>A group of one taxon that stands together.</summary>
@@ -31,8 +29,6 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
     /// <summary>Larger ground is sown and not set out plug by plug.</summary>
     public const double BelowSquareMetres = 100;
 
-    private const double BandDepth = 1, ClosestMetres = 0.28;
-
     /// <summary>A plan for each area that has plugs; none from 100 m² on, and none for seed alone. Same input, same plan.</summary>
     /// <remarks>
     /// Drifts are runs of a path that goes through the grid in bands of two or three rows, from the kerb back and to and fro; they are
@@ -53,11 +49,8 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
         var drawn = area.Area.Outline.Count > 2;
         var bed = drawn ? area.Area.Outline : Rectangle(area.Area.SquareMetres);
         var count = area.Taxa.Sum(t => t.Plugs);
-        // In shade and on wet ground the plugs stand all over; elsewhere beside a sowing they stand together in front.
-        var banded = mix.Method == Method.Mixed && request.Light != Light.Shade && request.Moisture is Moisture.Dry or Moisture.Medium
-            && mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0);
-        var wide = bed.Max(p => p.East) - bed.Min(p => p.East);
-        double? band = banded ? Math.Max(BandDepth, count * PlugGrid.RowShare * ClosestMetres * ClosestMetres / wide) : null;
+        double? band = PlantedBand.Is(request, mix.Method, mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0))
+            ? PlantedBand.Depth(bed, count) : null;
         var grid = PlugGrid.Of(bed, band, count);
         var runs = DriftOrder.Of(area.Taxa, grid.Bands);
         var drifts = new List<Drift>();
@@ -72,7 +65,8 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
         return new(area.Area, bed, !drawn, drifts, grid.Spacing, band);
     }
 
-    private static PlanPoint[] Rectangle(double squareMetres)
+    /// <summary>Twice as wide as deep, where only the size is known.</summary>
+    internal static PlanPoint[] Rectangle(double squareMetres)
     {
         var deep = Math.Sqrt(squareMetres / 2);
         return [new(0, 0), new(2 * deep, 0), new(2 * deep, deep), new(0, deep)];

@@ -17,14 +17,18 @@ internal static class MixAmounts
         PriceTable prices, ConversionCandidates candidates)
     {
         var request = site.Request;
-        double[] ground = [.. chosen.Select(c => ExpectedSquareMetres(c, site))];
+        // The planted band is mulched and weeded: seed there would be lost.
+        var sown = site.SquareMetres - PlantedBand.SquareMetres(request, site.Method, chosen.Sum(c => c.Plugs),
+            chosen.Any(c => c.SeedSteps > 0));
+        double[] ground = [.. chosen.Select(c => ExpectedSquareMetres(c, site, sown))];
         var whole = Math.Max(1e-12, ground.Sum());
-        var bare = chosen.Select((c, i) => Planned(c, ground[i] / whole, site, prices)).ToList();
+        var bare = chosen.Select((c, i) => Planned(c, ground[i] / whole, site, sown, prices)).ToList();
         var names = bare.Select(t => t.Taxon.ScientificName).ToList();
         var taxa = bare.Select(t => t with
         {
             Reasons = MixReasons.Of(t, names, request, surroundings),
             VisitorKinds = surroundings.Forage.Of([t.Taxon.ScientificName]).ByGroup,
+            VisitorBasis = surroundings.Forage.BasisOf(t.Taxon.ScientificName),
         })
             .OrderBy(t => t.Traits.Role).ThenByDescending(t => t.SeedsPerSquareMetre).ThenByDescending(t => t.Plugs)
             .ThenBy(t => t.Taxon.ScientificName, StringComparer.Ordinal).ToList();
@@ -41,6 +45,7 @@ internal static class MixAmounts
             MixBinding.Of(taxa, inFlower, cost, site, candidates))
         {
             Visitors = visitors,
+            LeftOut = [.. candidates.LeftOut.Where(l => l.Reasons.All(PracticeWords.IsPractice))],
             Method = site.Method,
         };
     }
@@ -48,23 +53,23 @@ internal static class MixAmounts
     /// <summary>Ground that a taxon's plants are expected to take, m²: seedlings to be hoped for and plugs that live, times their spacing
     /// squared.</summary>
     /// <remarks>5–15 % of seeds become plants, nine plugs of ten live: from memory; no decision rests on it.</remarks>
-    private static double ExpectedSquareMetres(ChosenAmount chosen, MixSite site)
+    private static double ExpectedSquareMetres(ChosenAmount chosen, MixSite site, double sownGround)
     {
         var (taxon, traits) = (chosen.Candidate.Taxon, chosen.Candidate.Traits);
         var comesUp = (traits.Longevity == Longevity.AnnualBiennial ? 0.15 : traits.FromSeed == FromSeed.Slow ? 0.04 : 0.10)
             * (taxon.SeedsPerGram > FineSeedsPerGram ? FineFactor : 1);
-        var plants = (MixSite.SeedsPerSquareMetre(chosen.SeedSteps) * site.SquareMetres * comesUp) + (chosen.Plugs * 0.9);
+        var plants = (MixSite.SeedsPerSquareMetre(chosen.SeedSteps) * sownGround * comesUp) + (chosen.Plugs * 0.9);
         var spacing = taxon.SpacingMetres ?? site.Spacing;
         return plants * spacing * spacing;
     }
 
-    private static PlannedTaxon Planned(ChosenAmount chosen, double share, MixSite site, PriceTable prices)
+    private static PlannedTaxon Planned(ChosenAmount chosen, double share, MixSite site, double sownGround, PriceTable prices)
     {
         var (taxon, plugs) = (chosen.Candidate.Taxon, chosen.Plugs);
         var sown = chosen.SeedSteps > 0;
         var (seedPrice, plugPrice) = (Pricing.Unit(taxon, PlantedAs.Seed, prices), Pricing.Unit(taxon, PlantedAs.Plug, prices));
         var seeds = MixSite.SeedsPerSquareMetre(chosen.SeedSteps);
-        var grams = sown ? SeedRate.Grams(seeds, site.SquareMetres, taxon.SeedsPerGram!.Value) : 0;
+        var grams = sown ? SeedRate.Grams(seeds, sownGround, taxon.SeedsPerGram!.Value) : 0;
         var bought = sown ? Math.Max(grams, MixMoney.Packet(taxon, prices)) : 0;
         var bulk = sown ? PureLiveSeed.Bulk(grams, PureLiveSeed.Fraction(prices.Purity, prices.Germination)) : 0;
         var form = (sown, plugs > 0) switch { (true, true) => PlantedAs.SeedAndPlug, (true, false) => PlantedAs.Seed, _ => PlantedAs.Plug };

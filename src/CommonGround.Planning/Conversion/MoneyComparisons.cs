@@ -61,7 +61,8 @@ public static class MoneyComparisons
                 : "One's own work is counted as free, on both sides.",
             !request.WatersLawn ? "Water is left out on both sides: the lawn is not watered."
                 : water is null ? "Water is left out on both sides: there is no weather to reckon it from."
-                : $"Water costs {prices.WaterPerCubicMetre:0.00} per 1,000 litres.",
+                : $"Water costs [{prices.WaterPerCubicMetre:0.00} per 1,000 litres|"
+                    + $"{prices.WaterPerCubicMetre * 3.785411784:0.00} per 1,000 gallons].",
             "The lawn's figure is for keeping the one that is there; laying it is not counted.",
         };
         if (mix.Taxa.Any(t => t.PriceEstimated))

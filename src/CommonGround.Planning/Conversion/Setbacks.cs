@@ -12,6 +12,9 @@ public static class Setbacks
         ArgumentNullException.ThrowIfNull(mix);
         var sown = mix.Taxa.Any(t => t.SeedsPerSquareMetre > 0);
         var plugged = mix.Taxa.Any(t => t.Plugs > 0);
+        // Tall kinds that flower late take a cut in June; which of them are in this mix.
+        var flops = ConversionCalendar.Names(mix.Taxa.Where(t => !t.Traits.IsGrass && t.Taxon.Bloom?.Start >= 12
+            && (t.Traits.HeightMaxMetres ?? t.Taxon.HeightMaxMetres) >= 0.9), 5);
         IEnumerable<(bool Holds, string Looks, string Remedy)> all =
         [
             (sown, "Annual weeds knee-high in the first year", "Not failure: cut, and cut again."),
@@ -22,7 +25,7 @@ public static class Setbacks
                     + "the law."),
             (sown, "Washed out or crusted, no seedlings by July",
                 "Lay a blanket without plastic net, and sow again in November, not in summer."),
-            (true, "Stems flop over the walk", "Cut asters, bergamot and goldenrod by half about June 10. No water, no fertiliser."),
+            (flops.Length > 0, "Stems flop over the walk", $"By half about June 10, cut: {flops}. No water, no fertiliser."),
             (plugged, "Plugs heaved out, eaten or gone",
                 "Replace by June 1, in a cage. Gone twice means the wrong kind for the place: take another."),
         ];

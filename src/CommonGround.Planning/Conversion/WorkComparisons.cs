@@ -25,6 +25,10 @@ public static class WorkComparisons
 
     /// <summary>The high cut of year 1 goes through tall growth: half as long again as mowing lawn.</summary>
     private const double HighCutFactor = 1.5;
+
+    /// <summary>100 ft² in hundreds of m².</summary>
+    private const double HundredSquareFeet = 0.3048 * 0.3048;
+
     private const double LitresPerUsGallon = 3.785411784;
     private const double CarbonDioxideKilogramsPerGallon = 8.887;
 
@@ -44,18 +48,23 @@ public static class WorkComparisons
             CarbonDioxideKilogramsYear = new(Carbon(fuel.Low), Carbon(fuel.Mid), Carbon(fuel.High)),
             Assumptions =
             [
-                $"Preparing ground {PrepareMinutesPer100SquareMetres:0} and sowing {SowMinutesPer100SquareMetres:0} minutes per 100 m²; "
+                $"Preparing ground {Minutes(PrepareMinutesPer100SquareMetres)} and sowing {Minutes(SowMinutesPer100SquareMetres)}; "
                     + $"{MinutesPerPlug:0} minutes a plug (common practice).",
                 "Clearing and sowing before the first growing season count to year 1.",
-                $"Weeding and cutting {TendHours[0]:0} hours per 100 m² in year 1, half of it in year 2, a quarter after; {PlugFactor:0} "
-                    + $"times as much on ground set with plugs, which is weeded by hand (our own estimate; weedy ground takes more).",
+                $"Weeding and cutting [{TendHours[0]:0} hours per 100 m²|"
+                    + $"{TendHours[0] * HundredSquareFeet:0.0} hours per 100 ft²] in year 1, half of it in year 2, a quarter after; "
+                    + $"{PlugFactor:0} times as much on ground set with plugs, which is weeded by hand (our own estimate; weedy ground "
+                    + "takes more).",
                 "Of it three high cuts in year 1 and from year 2 one cut in March at "
-                    + $"{CutMinutesPer100SquareMetres:0} minutes per 100 m² (common practice).",
-                $"Lawn: {prices.MowingsPerYear.Mid:0} mowings a year at {prices.MowMinutesPer100SquareMetres.Mid:0} minutes per 100 m²; "
+                    + $"{Minutes(CutMinutesPer100SquareMetres)} (common practice).",
+                $"Lawn: {prices.MowingsPerYear.Mid:0} mowings a year at {Minutes(prices.MowMinutesPer100SquareMetres.Mid)}; "
                     + $"petrol is the lawn mower's alone, and is saved only where a petrol mower is used.",
             ],
         };
     }
+
+    private static string Minutes(double per100SquareMetres) =>
+        $"[{per100SquareMetres:0} minutes per 100 m²|{per100SquareMetres * HundredSquareFeet:0} minutes per 100 ft²]";
 
     /// <summary>Kilograms of carbon dioxide from litres of petrol: 8,887 g a US gallon.</summary>
     /// <remarks>Source: US EPA (2014), EPA-420-F-14-040.</remarks>

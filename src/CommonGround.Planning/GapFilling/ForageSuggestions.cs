@@ -16,7 +16,8 @@ public static class ForageSuggestions
     public static FedVisitors Of(ForageIndex forage, IEnumerable<string> present, GrowingSite site, int count = 5)
     {
         ArgumentNullException.ThrowIfNull(forage);
-        return forage.Fed(present, forage.Catalogue.Where(t => GapSuggestions.MayBeSuggested(t) && Sold(t) && GapSuggestions.Suits(t, site))
+        return forage.Fed(present, forage.Catalogue.Where(t => GapSuggestions.MayBeSuggested(t) && Sold(t)
+            && GapSuggestions.Suits(t, site) && SoundPlants.Allows(t, site))
             .Select(t => t.ScientificName), count);
     }
 

@@ -34,11 +34,10 @@ public static class GapSuggestions
     /// <returns>Empty when there is no gap or nothing suits; fewer than <paramref name="count"/> when the gaps are closed before.</returns>
     /// <remarks>
     /// Each step takes the first by: late-season half-months closed, all closed, late-season half-months helped, all helped, kinds of bees
-    /// that
-    /// have nothing there yet (without a record of visitors the pollinator value, unknown last), yards nearby (seed is at hand, and it is
-    /// known to
-    /// grow here), name. Left out: taxa with a toxicity note, with an
-    /// impact rank, and with C below <see cref="LowestC"/>. Our own convention; see docs/measures.md#suggestions.
+    /// that have nothing there yet (without a record of visitors the pollinator value, unknown last), yards nearby (seed is at hand, and
+    /// it is known to grow here), name. Left out: taxa with a toxicity note, with an impact rank, with C below <see cref="LowestC"/>, and
+    /// what good practice keeps out of a mix on such ground (<see cref="SoundPlants"/>), where traits of mixes are known. Our own
+    /// convention; see docs/measures.md#suggestions.
     /// </remarks>
     public static IReadOnlyList<GapSuggestion> For(
         IEnumerable<CatalogueTaxon> catalogue, IReadOnlySet<string> present, IReadOnlyList<int> inFlower, Season season, GrowingSite site,
@@ -52,8 +51,11 @@ public static class GapSuggestions
             throw new ArgumentException("There are 24 half-months.", nameof(inFlower));
         }
 
-        var left = catalogue.Where(t => MayBeSuggested(t) && t.Bloom is not null && !present.Contains(t.ScientificName) && Suits(t, site))
-            .ToList();
+        // Traits of mixes come with the record of visitors; a catalogue that has none cannot be judged by them.
+        List<CatalogueTaxon> all = [.. forage?.Catalogue ?? catalogue];
+        var judged = all.Exists(t => t.Mix is not null);
+        var left = all.Where(t => MayBeSuggested(t) && t.Bloom is not null && !present.Contains(t.ScientificName) && Suits(t, site)
+            && (!judged || SoundPlants.Allows(t, site))).ToList();
         var now = inFlower.ToArray();
         var chosen = new List<GapSuggestion>();
         var there = present.ToHashSet(StringComparer.Ordinal);

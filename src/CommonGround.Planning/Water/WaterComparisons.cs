@@ -82,7 +82,7 @@ public static class WaterComparisons
                 .. shade < 1
                     ? [FormattableString.Invariant($"Both are taken times {shade} for shade, within the range Costello and others give.")]
                     : Array.Empty<string>(),
-                "Of each month’s rain the part that roots can use counts (Smith 1992, from memory); months below 5 °C need none.",
+                "Of each month’s rain the part that roots can use counts (Smith 1992, from memory); months below [5 °C|41 °F] need none.",
                 "Not counted: what a hose loses, and the planting’s first two summers.",
                 .. WeatherYear.Filled(year, Counts, full ? "all of a station’s weather" : "temperatures"),
                 .. WeatherYear.Filled(year, d => d.RainMm is not null, "rain"),

@@ -6,8 +6,8 @@ public static class TradeOffChart
     /// <summary>A stop of the curve.</summary>
     /// <param name="Cost">Money.</param>
     /// <param name="Covered">Half-months covered.</param>
-    /// <param name="Support">Σ share × pollinator value.</param>
-    /// <param name="Taxa">Number of taxa.</param>
+    /// <param name="Support">Kinds of bees fed.</param>
+    /// <param name="Taxa">Kinds of plants.</param>
     public sealed record Stop(double Cost, int Covered, double Support, int Taxa);
 
     /// <param name="stops">Two or more, any order.</param>
@@ -27,7 +27,7 @@ public static class TradeOffChart
         var right = width - 16;
         double X(double v) => Left + (v / costs[^1] * (right - Left));
         double Y(double v) => Base - (v / values[^1] * (Base - Top));
-        marks.Add(new TextMark("axis", 0, 11, byBloom ? "half-months covered" : "worth to visitors"));
+        marks.Add(new TextMark("axis", 0, 11, byBloom ? "half-months in flower" : "kinds of bees fed"));
         foreach (var tick in values)
         {
             marks.Add(new LineMark("g-rule", Left, Y(tick), right, Y(tick)));
@@ -49,11 +49,10 @@ public static class TradeOffChart
         marks.Add(new TextMark("lab strong", X(chosen.Cost) + (left ? -10 : 12), Y(Value(chosen)) + (left ? -8 : 20), "this plan", left
             ? Anchor.End : Anchor.Start));
         marks.Add(new LineMark("ground", Left, Base, right, Base));
-        var words = sorted.Select(
-            s => $"{Scale.Money(s.Cost, currency)} {(byBloom ? $"{s.Covered} half-months" : Scale.Words(s.Support))}, {s.Taxa} taxa");
-        return new Chart(width,
-            Base + 26, $"Best mix at each cost, by {(byBloom ? "half-months covered" : "worth to visitors")}: {string.Join("; ", words)}. "
-                + $"This plan: {Scale.Money(chosen.Cost, currency)}, "
-                + $"{(byBloom ? $"{chosen.Covered} half-months" : Scale.Words(chosen.Support))}.", marks);
+        string Gets(Stop s) => byBloom ? $"{s.Covered} half-months" : $"{Scale.Words(s.Support)} kinds of bees";
+        var words = sorted.Select(s => $"{Scale.Money(s.Cost, currency)} {Gets(s)}, {s.Taxa} kinds");
+        return new Chart(width, Base + 26,
+            $"Best mix at each cost, by {(byBloom ? "half-months in flower" : "kinds of bees fed")}: {string.Join("; ", words)}. "
+                + $"This plan: {Scale.Money(chosen.Cost, currency)}, {Gets(chosen)}.", marks);
     }
 }

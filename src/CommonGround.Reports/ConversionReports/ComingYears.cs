@@ -13,7 +13,7 @@ internal static class ComingYears
     public static IEnumerable<Flow> Flows(ConversionReport report, Typesetter set, double width)
     {
         if (report.Scenes.Count == 0) yield break;
-        yield return Prose.H2(set, width, "What comes of it");
+        yield return Prose.H2(set, width, "What comes of it") with { SpaceBefore = 12 };
         foreach (var row in report.Scenes.Chunk(2))
         {
             var wide = (width - Gutter) / 2;
@@ -33,6 +33,6 @@ internal static class ComingYears
             };
         }
 
-        yield return Prose.Small(set, width, SceneWords.Caution + " " + report.Scenes[0].Description);
+        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution);
     }
 }

@@ -45,6 +45,37 @@ public sealed record ConversionReport
     /// <summary>The planting in four seasons, in the order of the year; empty to print none.</summary>
     public IReadOnlyList<Drawings.Pens.Picture> Scenes { get; init; } = [];
 
+    /// <summary>The yard's newest photo of all of it, as JPEG; null for none.</summary>
+    public ReportPhoto? Photo { get; init; }
+
+    /// <summary>Height of the tallest plant along the walk, m, in the third year; null where no bed could be drawn.</summary>
+    public double? WalkHeightMetres { get; init; }
+
+    /// <summary>What the group has written down of its town and of growers; blanks print nothing but a hint to ask.</summary>
+    public LocalNotes Local { get; init; } = new();
+
+    /// <summary>Who comes, by the names people use.</summary>
+    public IReadOnlyList<ComingVisitor> Visitors { get; init; } = [];
+
     /// <summary>Where the plan's page is found, for the QR code; empty to print none.</summary>
     public string PlanAddress { get; init; } = "";
+}
+
+/// <summary>A photo of the yard.</summary>
+/// <param name="Jpeg">The file.</param>
+/// <param name="TakenOn">The day.</param>
+/// <param name="Caption">The household's words; may be empty.</param>
+public sealed record ReportPhoto(byte[] Jpeg, DateOnly TakenOn, string Caption);
+
+/// <summary>What holds in the group's own town, as the group typed it.</summary>
+public sealed record LocalNotes
+{
+    /// <summary>What the town's ordinance says of plant height and front yards; empty where nobody entered it.</summary>
+    public string Ordinance { get; init; } = "";
+
+    /// <summary>Where it stands, and as of when.</summary>
+    public string OrdinanceSource { get; init; } = "";
+
+    /// <summary>Where to get plants and seed, a line each.</summary>
+    public string WhereToGetPlants { get; init; } = "";
 }

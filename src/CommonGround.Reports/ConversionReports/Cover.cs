@@ -5,89 +5,65 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>The first page: the answer, the yard's own sketch, and its year before and after.</summary>
+/// <summary>The first page: the answer, the planting in four seasons, the yard's own photo, three figures, and its year before and
+/// after.</summary>
 internal static class Cover
 {
-    private const double CodeWidth = 92, CodeColumn = 112;
+    private const double PhotoWide = 196, PhotoHigh = 132;
 
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, Sheet sheet)
     {
         var width = sheet.TextWidth;
         var answer = new PlanAnswer(report, words);
-        List<Flow> top =
+        List<Flow> flows =
         [
             Prose.H1(set, width, answer.Headline()),
-            Prose.Lead(set, width, answer.Lead()),
+            .. Answer(report, set, width, answer),
+            .. ComingYears.Flows(report, set, width),
             KeyFigures.Lay(set, width, answer.Figures()),
-            Prose.H2(set, width, "The ground to plant, from above"),
-        ];
-        IReadOnlyList<Flow> season =
-        [
-            Prose.H2(set, width, "The yard’s year, today and grown in") with { SpaceBefore = 14 },
+            Prose.H2(set, width, "Your yard’s year, today and grown in") with { SpaceBefore = 14 },
             Prose.Small(set,
-                width, $"Native species in flower in each half-month. Filled stop: {Wording.Count(report.Plan.Request.Season.Norm)} or "
-                    + $"more; open: a gap.", keepWithNext: true),
+                width, $"Native kinds in flower in each half of a month. Filled: {Wording.Count(report.Plan.Request.Season.Norm)} or "
+                    + $"more; open: fewer, a gap for bees.", keepWithNext: true),
             Picture.Of(Year(report, width), width) with { SpaceBefore = 4 },
         ];
-        // The sketch takes what the page has left.
-        var room = sheet.TextHeight - Tall(top) - Tall(season) - 12;
-        return [.. top, Sketched(report, set, width, Math.Clamp(room / Picture.Scale, 205, 400)), .. season];
-    }
-
-    private static double Tall(IReadOnlyList<Flow> flows) => flows.Sum(f => f.SpaceBefore + f.Height);
-
-    private static Flow Sketched(ConversionReport report, Typesetter set, double width, double height)
-    {
-        var sketch = new Sketch(report.Plan.Request.Areas, report.YardSquareMetres, report.YardOutline, report.Street);
-        var left = report.PlanAddress.Length > 0 ? width - CodeColumn - Columns.Gap : width;
-        var chart = SketchChart.Draw($"Sketch of yard {report.YardCode}", sketch, report.Units == Units.UsCustomary,
-            Picture.DesignWidth(left), height);
-        var drawn = Picture.Of(chart, left);
-        if (report.PlanAddress.Length == 0)
+        // What the page has left shows the ground from above.
+        var room = sheet.TextHeight - flows.Sum(f => f.SpaceBefore + f.Height) - 56;
+        if (room > 105)
         {
-            return drawn;
+            flows.Add(Prose.H2(set, width, "The ground to plant, from above") with { SpaceBefore = 14 });
+            flows.Add(Picture.Of(Sketched(report, width, Math.Min(room / Picture.Scale, 420)), width));
         }
 
-        IReadOnlyList<Flow> code =
-        [
-            Picture.Of(QrChart.Draw(report.PlanAddress, $"the page of the plan for yard {report.YardCode}"), CodeWidth),
-            Prose.Small(set, CodeColumn, "This plan on screen, to change and print again:"),
-            Prose.Small(set, CodeColumn, Broken(set, report.PlanAddress)),
-        ];
-        return Columns.Lay([drawn], left, code);
+        return flows;
     }
 
-    /// <summary>An address breaks after its slashes, not inside a word; the code itself holds it whole.</summary>
-    private static string Broken(Typesetter set, string address)
+    /// <summary>The yard from above, with its areas.</summary>
+    public static Chart Sketched(ConversionReport report, double width, double height) =>
+        SketchChart.Draw($"Sketch of yard {report.YardCode}", new Sketch(report.Plan.Request.Areas, report.YardSquareMetres,
+            report.YardOutline, report.Street), report.Units == Units.UsCustomary, Picture.DesignWidth(width), height);
+
+    private static IReadOnlyList<Flow> Answer(ConversionReport report, Typesetter set, double width, PlanAnswer answer)
     {
-        var text = new System.Text.StringBuilder();
-        double x = 0;
-        foreach (var part in address.Replace("https://", "", StringComparison.Ordinal).Split('/').Select((p, i) => i == 0 ? p : "/" + p))
+        if (report.Photo is { } photo)
         {
-            var wide = set.Width(part, Faces.Small);
-            if (x > 0 && x + wide > CodeColumn)
+            var caption = photo.Caption.Length > 0 ? $"{photo.Caption} Your yard on {Wording.Date(photo.TakenOn)}."
+                : $"Your yard on {Wording.Date(photo.TakenOn)}.";
+            var left = width - PhotoWide - Columns.Gap;
+            if (Photograph.Of(set, PhotoWide, PhotoHigh, photo.Jpeg, caption) is { } shown)
             {
-                text.Append(' ');
-                x = 0;
+                return [Columns.Lay([Prose.Lead(set, left, answer.Lead())], left, shown)];
             }
-
-            text.Append(part);
-            x += wide;
         }
 
-        return text.ToString();
+        return [Prose.Lead(set, width, answer.Lead())];
     }
 
     private static Chart Year(ConversionReport report, double width)
     {
         var plan = report.Plan;
-        List<(string, IReadOnlyList<int>)> lines = [("yard today", plan.Yard.Before), ("yard, grown in", plan.Yard.After)];
-        if (plan.Street is { } street)
-        {
-            lines.Add(($"{street.Site}, with it", street.After));
-        }
-
-        return SeasonPairChart.Draw($"Yard {report.YardCode} today and with the plan grown in", lines, plan.Request.Season, null,
+        return SeasonPairChart.Draw($"Yard {report.YardCode} today and with the plan grown in",
+            [("your yard today", plan.Yard.Before), ("in the third year", plan.Yard.After)], plan.Request.Season, null,
             Picture.DesignWidth(width));
     }
 }

@@ -7,7 +7,7 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>What the plan comes to: the headline, one paragraph, and the four figures that carry it.</summary>
+/// <summary>What the plan comes to: the headline, one paragraph, and the three figures that carry it.</summary>
 internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
 {
     private readonly ConversionPlan _plan = report.Plan;
@@ -23,31 +23,40 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
             : covered[0] / 2 == covered[^1] / 2
             ? $"{area} could be in flower {Wording.Unbroken(HalfMonthWords.Run(covered[0], covered[^1]))}"
             : covered[^1] - covered[0] + 1 == covered.Count ? $"{area} could be in flower {FromTo(covered)}"
-            : $"{area} could be in flower in {covered.Count} of the season’s {SeasonHalves} half-months";
+            : $"{area} could be in flower {Months(covered.Count)} months of the year";
     }
 
-    public string Lead() => string.Join(" ", new[] { Bloom(), Cost(), Runoff(), Work() }.Where(s => s.Length > 0));
+    /// <summary>The answer in one sentence: what for what, and for how much.</summary>
+    public string Lead()
+    {
+        var look = _plan.Request.Look switch { Look.Ordered => "an ordered", Look.EdgeFriendly => "a low-edged", _ => "a loose" };
+        var hours = _plan.Work.Years.Select(y => y.Sum()).ToList();
+        var cost = report.NoPrices ? "what it costs cannot be said, since the group has entered no prices"
+            : $"it costs about {words.Money(_plan.Money.Establishment.Mid)} to start";
+        var work = hours.Count == 0 ? ""
+            : $", and it asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} in "
+            + "each year from the fourth on";
+        return $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {look} planting of "
+            + $"{Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}: {cost}{work}.";
+    }
 
+    /// <summary>Three figures that carry the plan.</summary>
     public IReadOnlyList<KeyFigure> Figures()
     {
-        var storm = Storm();
         var hours = _plan.Work.Years.Select(y => y.Sum()).ToList();
         return
         [
-            new($"In flower, {_season.Norm} species or more", $"{_plan.Yard.CoveredBefore} → {_plan.Yard.CoveredAfter}", $"of the "
-                + $"season’s {SeasonHalves} half-months, whole yard"),
+            new($"{_season.Norm} or more native kinds in flower", $"{Months(_plan.Yard.CoveredBefore)} → "
+                + $"{Months(_plan.Yard.CoveredAfter)}", $"of the {Months(SeasonHalves)} months from spring to autumn: today, and from "
+                + "about the third year on"),
             report.NoPrices
                 ? new("To start", Wording.Undefined, "no prices entered yet")
                 : new("To start",
                 words.Money(_plan.Money.Establishment.Mid), $"likely "
-                    + $"{words.Money(_plan.Money.Establishment.Low)}–{words.Money(_plan.Money.Establishment.High)}{(_plan.Money.PricesInvented ? "; invented prices" : "")}"),
-            storm is null
-                ? new("Runoff", Wording.Undefined, "no rain was reckoned")
-                : new($"Runoff, {words.Depth(storm.RainMillimetres)} of rain",
-                Change(storm), $"{words.Litres(Water(storm.BeforeMillimetres.Mid))} → {words.Litres(Water(storm.AfterMillimetres.Mid))}"),
-            new("Your hours", hours.Count == 0 ? Wording.Undefined
-                : $"{PlanWording.Hours(hours[0])} → {PlanWording.Hours(hours[^1])}", $"first year, later; mowing it takes "
-                + $"{PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}"),
+                    + $"{words.Money(_plan.Money.Establishment.Low)}–{words.Money(_plan.Money.Establishment.High)}"
+                    + (_plan.Money.PricesInvented ? "; invented prices" : "")),
+            new("Your hours", hours.Count == 0 ? Wording.Undefined : $"{PlanWording.Hours(hours[0])} → {PlanWording.Hours(hours[^1])}",
+                $"in the first year, and in a later one; mowing the same ground takes {PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}"),
         ];
     }
 
@@ -56,76 +65,19 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
     {
         var years = _plan.Money.PlantingByYear.Count - 1;
         var more = _plan.Money.PlantingByYear[^1].Mid - _plan.Money.LawnByYear[^1].Mid;
-        return _plan.Money.BreakEvenYear is { } even ? $"Money: the planting is cheaper from year {even}"
-            : more > 0 ? $"Money: the lawn stays cheaper, by about {words.Money(more)} in {Wording.Count(years)} years"
-            : "Money: about level";
+        return more >= 0.5 ? $"About {words.Money(more)} more than keeping the {words.Ground()}, over {Wording.Count(years)} years"
+            : more <= -0.5 ? $"About {words.Money(-more)} less than keeping the {words.Ground()}, over {Wording.Count(years)} years"
+            : $"As dear as keeping the {words.Ground()}, over {Wording.Count(years)} years";
     }
 
-    private string Kinds => _plan.Mix.Taxa.All(t => t.Taxon.Nativity == Nativity.Native) ? "native species" : "species";
-
-    private string Bloom()
-    {
-        var look = _plan.Request.Look switch { Look.Ordered => "ordered", Look.EdgeFriendly => "low-edged", _ => "loose" };
-        var covered = Covered(_plan.Yard.After);
-        var start = $"Turn {words.Area(_plan.Request.SquareMetres)} of {words.Ground()} into {(look == "ordered" ? "an" : "a")} {look} "
-            + $"planting of {Wording.Count(_plan.Mix.Taxa.Count)} {Kinds}";
-        var norm = Wording.Count(_season.Norm);
-        var now = _plan.Yard.CoveredBefore == 0 ? "now it never has" : $"now it is {Wording.Count(_plan.Yard.CoveredBefore)}";
-        return covered.Count == 0
-            ? $"{start}. Alone it does not bring {norm} kinds into flower at once; it is a beginning."
-            : $"{start}, and once it has grown in, in about its third year, the yard should have {norm} or more kinds in flower in "
-            + $"{Wording.Count(covered.Count)} of the season’s {SeasonHalves} half-months; {now}.";
-    }
-
-    private string Cost()
-    {
-        if (report.NoPrices)
-        {
-            return "The group has entered no prices, so no cost is given.";
-        }
-
-        var money = _plan.Money;
-        var years = Wording.Count(money.PlantingByYear.Count - 1);
-        var more = money.PlantingByYear[^1].Mid - money.LawnByYear[^1].Mid;
-        var start = $"It costs about {words.Money(money.Establishment.Mid)} to start";
-        return money.BreakEvenYear is { } even
-            ? $"{start} and has most likely cost less than keeping the {words.Ground()} from year {even}."
-            : more > 0 ? $"{start}; keeping the {words.Ground()} is cheaper, by about {words.Money(more)} after {years} years."
-            : $"{start} and comes out about level with keeping the {words.Ground()} after {years} years.";
-    }
-
-    private string Runoff()
-    {
-        if (Storm() is not { } storm)
-        {
-            return "";
-        }
-
-        var less = Water(storm.BeforeMillimetres.Mid - storm.AfterMillimetres.Mid);
-        return Math.Abs(less) < 1
-            ? $"In {words.Depth(storm.RainMillimetres)} of rain hardly any water runs off this ground, before or after."
-            : less > 0 ? $"In {words.Depth(storm.RainMillimetres)} of rain about {words.Litres(less)} less runs off."
-            : $"In {words.Depth(storm.RainMillimetres)} of rain about {words.Litres(-less)} more runs off.";
-    }
-
-    private string Work()
-    {
-        var hours = _plan.Work.Years.Select(y => y.Sum()).ToList();
-        return hours.Count == 0 ? ""
-            : $"It asks about {PlanWording.Hours(hours[0])} hours of you in the first year and {PlanWording.Hours(hours[^1])} a year "
-            + $"later; mowing the same ground takes about {PlanWording.Hours(_plan.Work.LawnHoursYear.Mid)}.";
-    }
+    private string Kinds => _plan.Mix.Taxa.All(t => t.Taxon.Nativity == Nativity.Native) ? "native kinds" : "kinds";
 
     /// <summary>The three-inch rain, or the hardest there is.</summary>
-    private StormRunoff? Storm() => _plan.Runoff.Storms.OrderBy(s => Math.Abs(s.RainMillimetres - 76.2)).FirstOrDefault();
+    public StormRunoff? Storm() => _plan.Runoff.Storms.OrderBy(s => Math.Abs(s.RainMillimetres - 76.2)).FirstOrDefault();
 
-    private double Water(double millimetres) => millimetres * _plan.Request.SquareMetres;
-
-    private static string Change(StormRunoff storm)
-    {
-        var change = storm.BeforeMillimetres.Mid < 0.05 ? 0 : 100 * ((storm.AfterMillimetres.Mid / storm.BeforeMillimetres.Mid) - 1);
-        return Math.Abs(change) < 0.5 ? "no change" : $"{(change < 0 ? "−" : "+")}{Math.Abs(change):0} %";
-    }
+    /// <summary>Half-months as months: 7 half-months are 3½ months.</summary>
+    private static string Months(int halves) =>
+        $"{(halves / 2 > 0 || halves % 2 == 0 ? $"{halves / 2}" : "")}{(halves % 2 == 1 ? "½" : "")}";
 
     private static string FromTo(List<int> covered) =>
         $"from {Wording.Unbroken(HalfMonthWords.FirstDay(covered[0]))} to {Wording.Unbroken(HalfMonthWords.LastDay(covered[^1]))}";

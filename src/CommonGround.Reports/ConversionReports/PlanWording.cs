@@ -45,13 +45,21 @@ internal sealed class PlanWording(ConversionReport report)
     /// <summary>Whole from 10 up: nobody weighs or measures an area closer.</summary>
     public string Area(double squareMetres) => Wording.Unbroken(SketchChart.Area(squareMetres, Customary));
 
-    /// <summary>Seeds on one unit of area.</summary>
-    public string SeedDensity(double perSquareMetre) => Customary
-        ? SeedRate.PerSquareFoot(perSquareMetre).ToString("0.0", CultureInfo.InvariantCulture)
-        : perSquareMetre.ToString("0", CultureInfo.InvariantCulture);
+    /// <summary>Seeds on one unit of area; never a nought for what is sown.</summary>
+    public string SeedDensity(double perSquareMetre) => Density(Customary ? SeedRate.PerSquareFoot(perSquareMetre) : perSquareMetre);
 
-    /// <summary>Grams: two figures after the point under 1, one under 100.</summary>
-    public static string Grams(double grams) => grams.ToString(grams < 1 ? "0.00" : grams < 100 ? "0.0" : "#,0",
+    /// <summary>A weight of seed with its unit: grams or kilograms, ounces or pounds.</summary>
+    public string Weight(double grams) => SeedWords.Weight(grams, Customary);
+
+    /// <summary>A weight of seed in <see cref="WeightUnit"/>.</summary>
+    public string WeightFigure(double grams) => SeedWords.Figure(grams, Customary);
+
+    public string WeightUnit => Customary ? "oz" : "g";
+
+    /// <summary>Money that may be less than one: to the cent below ten.</summary>
+    public string Small(double value) => value < 9.995 ? Price(value) : Money(value);
+
+    private static string Density(double seeds) => seeds.ToString(seeds < 0.095 ? "0.00" : seeds < 9.95 ? "0.0" : "0",
         CultureInfo.InvariantCulture);
 
     public static string Percent(double share) => (100 * share).ToString(share < 0.0995 ? "0.0" : "0", CultureInfo.InvariantCulture);
@@ -65,6 +73,9 @@ internal sealed class PlanWording(ConversionReport report)
         PresentCover.FlowerBed => "bed",
         _ => "shrub ground",
     };
+
+    /// <summary>A sentence that holds a measure twice, in the reader's.</summary>
+    public string In(string text) => UnitWords.In(text, Customary);
 
     public string Height(double metres) => Wording.Height(metres, report.Units);
 

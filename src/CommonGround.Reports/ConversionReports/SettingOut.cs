@@ -8,10 +8,8 @@ namespace CommonGround.Reports.ConversionReports;
 /// <summary>Where everything goes: plugs in drifts on a grid, seed pass by pass.</summary>
 internal static class SettingOut
 {
-    public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width) =>
-        [.. Plugs(report, words, set, width), .. Seed(report, set, width)];
-
-    private static IEnumerable<Flow> Plugs(ConversionReport report, PlanWording words, Typesetter set, double width)
+    /// <summary>Plugs, drift by drift where the bed is small enough to be drawn.</summary>
+    public static IEnumerable<Flow> Plugs(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var (request, mix) = (report.Plan.Request, report.Plan.Mix);
         var plans = DriftPlan.Of(request, mix);
@@ -28,12 +26,10 @@ internal static class SettingOut
 
         if (plans.Count == 0 && mix.Taxa.Any(t => t.Plugs > 0))
         {
-            var plugs = mix.Numbered.Index().Where(t => t.Item.Plugs > 0)
-                .Select(t => $"{t.Index + 1} {t.Item.Taxon.DisplayName}, {t.Item.Plugs}");
             yield return Prose.H3(set, width, "Plugs");
             yield return Prose.Body(set,
-                width, $"{PlantingWords.Plugs(request, mix)} In groups of three to nine of a kind, low ones towards the walk: "
-                    + $"{string.Join("; ", plugs)}.");
+                width, $"{PlantingWords.Plugs(request, mix, words.Customary)} In groups of three to nine of a kind, low ones towards the "
+                    + "walk; how many of each stands in the list.");
         }
     }
 
@@ -46,13 +42,24 @@ internal static class SettingOut
             + $"Numbers are those of the tables; after each name stands how many. {DriftChart.Textures}";
     }
 
-    private static IEnumerable<Flow> Seed(ConversionReport report, Typesetter set, double width)
+    /// <summary>One line on the seed: how much goes where, the rest further on.</summary>
+    public static IEnumerable<Flow> Sown(ConversionReport report, PlanWording words, Typesetter set, double width)
+    {
+        var passes = SowingPass.Of(report.Plan.Request, report.Plan.Mix, words.Customary);
+        if (passes.Count == 0) yield break;
+        yield return Prose.H3(set, width, "Seed");
+        yield return Prose.Body(set, width, $"{Wording.Capital(Wording.Count(passes.Sum(p => p.Taxa.Count), "kind", "kinds"))}, sown in "
+            + $"{Wording.Count(passes.Count, "pass", "passes")} on bare soil: how, stands further on under “Seed, pass by pass”.");
+    }
+
+    /// <summary>How the seed is put out, pass by pass.</summary>
+    public static IEnumerable<Flow> Seed(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var mix = report.Plan.Mix;
-        var passes = SowingPass.Of(report.Plan.Request, mix);
+        var passes = SowingPass.Of(report.Plan.Request, mix, words.Customary);
         if (passes.Count == 0) yield break;
         var numbers = mix.Numbered.Index().ToDictionary(t => t.Item.Taxon.ScientificName, t => t.Index + 1, StringComparer.Ordinal);
-        yield return Prose.H3(set, width, $"Seed, in {Wording.Count(passes.Count, "pass", "passes")}");
+        yield return Prose.H2(set, width, "Seed, pass by pass");
         yield return new Table([new("Pass", 24), new("Kinds, by number", 36), new("Where and how", 76)],
             [.. passes.Select((p, i) => new Row([
                 Cell.Of($"{i + 1}. {p.Name}", Faces.DataStrong),

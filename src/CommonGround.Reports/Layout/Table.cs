@@ -8,8 +8,31 @@ namespace CommonGround.Reports.Layout;
 internal sealed record Column(string Head, double Share, bool Right = false);
 
 /// <summary>What stands in a cell: words, and above them a small chart where there is one.</summary>
-internal sealed record Cell(IReadOnlyList<Run> Runs, Chart? Chart = null)
+/// <param name="Tick">An empty box stands before the words, to tick.</param>
+internal sealed record Cell(IReadOnlyList<Run> Runs, Chart? Chart = null, bool Tick = false)
 {
+    /// <summary>Room of the box to tick, points.</summary>
+    public double Indent => Tick ? 13 : 0;
+
+    /// <summary>Its lines, and the numbers of those that have a box.</summary>
+    public (IReadOnlyList<TextLine> Lines, IReadOnlyList<int> Boxes) Set(Typesetter set, double room)
+    {
+        if (Runs.Count == 0) return ([], []);
+        if (!Tick || !Apart) return (set.Wrap(Runs, room - Indent), Tick ? [0] : []);
+        List<TextLine> lines = [];
+        List<int> boxes = [];
+        foreach (var run in Runs)
+        {
+            boxes.Add(lines.Count);
+            lines.AddRange(set.Wrap([run], room - Indent));
+        }
+
+        return (lines, boxes);
+    }
+
+    /// <summary>Each run is a job of its own, with its box; else one box stands before all the words.</summary>
+    public bool Apart { get; init; }
+
     public static Cell Of(string text, Face? face = null) => new([new Run(text, face ?? Faces.Data)]);
 }
 
@@ -106,8 +129,8 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
         }
 
         var widths = Widths(width);
-        IReadOnlyList<TextLine>[] cells = [.. row.Cells.Select((c, i) => c.Runs.Count == 0 ? [] : set.Wrap(c.Runs, Room(widths, i)))];
-        var height = cells.Select((c, i) => (c.Count * Leading) + ChartHeight(row.Cells[i], Room(widths, i))).Max() + (2 * Padding);
+        (IReadOnlyList<TextLine> Lines, IReadOnlyList<int> Boxes)[] cells = [.. row.Cells.Select((c, i) => c.Set(set, Room(widths, i)))];
+        var height = cells.Select((c, i) => (c.Lines.Count * Leading) + ChartHeight(row.Cells[i], Room(widths, i))).Max() + (2 * Padding);
         return new Slice(height, (pen, y) =>
         {
             pen.Artifact(() => pen.Rule(Ink.Rule, 0.5, 0, width, y + height - 0.25));
@@ -127,13 +150,23 @@ internal sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<Row> R
                             PdfChartPen.Draw(pen, small, new XRect(pen.Left + left, y + Padding + 1, room, chart - 2));
                         }
 
-                        Lines(pen, cells[column], left, y + Padding + chart, room, Columns[column].Right, Leading, Faces.Data.Size);
+                        var indent = row.Cells[column].Indent;
+                        foreach (var box in cells[column].Boxes)
+                        {
+                            pen.Artifact(() => Box(pen, left, y + Padding + chart + ((box + 0.5) * Leading) - 4));
+                        }
+
+                        Lines(pen, cells[column].Lines, left + indent, y + Padding + chart, room - indent, Columns[column].Right, Leading,
+                            Faces.Data.Size);
                     });
                     x += widths[i];
                 }
             });
         }, keep);
     }
+
+    private static void Box(Pen pen, double x, double y) =>
+        pen.Graphics.DrawRectangle(new XPen(Ink.Black, 0.8), pen.Left + x + 0.5, y, 8, 8);
 
     private static double ChartHeight(Cell cell, double room) => cell.Chart is { } chart ? (chart.Height * room / chart.Width) + 2 : 0;
 

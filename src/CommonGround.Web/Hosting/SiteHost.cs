@@ -186,10 +186,12 @@ internal static class SiteHost
         .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
         .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
-        .AddScoped<Features.ThisHalfMonth.RecentActivity>().AddScoped<Features.ThisHalfMonth.FirstStepsQueries>()
+        .AddScoped<LateSeasonQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<Features.ThisHalfMonth.FirstStepsQueries>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>()
-        .AddScoped<SavedPlans>().AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()
+        .AddScoped<SavedPlans>().AddSingleton<Features.Photos.PhotoFolder>()
+        .AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()
         .AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
@@ -218,7 +220,7 @@ internal static class SiteHost
         .AddSingleton<EmailLimit>().AddSingleton<SignUpLetters>().AddSingleton<RetentionJob>()
         .AddScoped<SignUp>().AddScoped<Invitations>().AddScoped<UnprovenAddresses>().AddScoped<People>().AddScoped<GroupSettings>()
         .AddScoped<Features.Regions.RegionSettings>().AddScoped<SignInFlow>().AddScoped<PasswordReset>()
-        .AddSingleton<Features.Photos.PhotoFolder>().AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>()
+        .AddScoped<Features.Photos.YardPhotos>().AddScoped<AccountSettings>()
         .AddScoped<AccountDeletion>().AddScoped<PersonalData>()
         .AddHostedService(s => s.GetRequiredService<RetentionJob>());
 

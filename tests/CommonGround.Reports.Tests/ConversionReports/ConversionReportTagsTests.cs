@@ -44,7 +44,8 @@ public sealed class ConversionReportTagsTests : IDisposable
 
         var words = figures.Select(f => f.Elements.GetString("/Alt")).ToList();
         foreach (var start in new[] { "Sketch of yard KI-12, to scale: ", "QR code of https://quarrybend.example/yards/KI-12/plan/3",
-            "Yard KI-12 today", "Money spent so far: ", "Watering in a year: ", "Runoff in m³: ", "Hours of work: ",
+            "Yard KI-12 today", "Money of 10 years in notes", "Watering in a year: ", "Runoff in m³: ", "Hours of work: ",
+            "Hours of your own work: ", "Running off in 76",
                 "Best mix at each cost", "Nov–Feb" })
         {
             words.ShouldContain(w => w.StartsWith(start, StringComparison.Ordinal), start);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using CommonGround.Planning.Conversion;
 using CommonGround.Reports.Charts;
+using CommonGround.Reports.ConversionReports;
 using CommonGround.Reports.Layout;
 using CommonGround.Reports.YardReports;
 
@@ -17,21 +18,25 @@ public sealed class ConversionReportTextTests
     [InlineData("ordinary", PaperSize.A4)]
     [InlineData("ordinary in feet", PaperSize.A4)]
     [InlineData("sixty", PaperSize.Letter)]
-    public void Every_line_of_the_shopping_list_holds_the_plans_figures_and_never_splits(string name, PaperSize paper)
+    public void Every_line_of_shopping_list_and_amounts_holds_the_plans_figures_and_never_splits(string name, PaperSize paper)
     {
         var report = ConversionReportPagesTests.Plan(name);
         var pages = ConversionReportPagesTests.Read(report, paper).Pages;
-        var perUnit = report.Units == Units.UsCustomary ? 0.3048 * 0.3048 : 1;
+        var feet = report.Units == Units.UsCustomary;
         foreach (var (taxon, number) in Numbered(report.Plan))
         {
             var share = (100 * taxon.Share).ToString(taxon.Share < 0.0995 ? "0.0" : "0", s_plain);
-            var seeds = (taxon.SeedsPerSquareMetre * perUnit).ToString(perUnit < 1 ? "0.0" : "0", s_plain);
+            var seeds = Density(taxon.SeedsPerSquareMetre * (feet ? 0.3048 * 0.3048 : 1));
             var cost = taxon.Cost.ToString("#,0.00", s_plain) + (taxon.PriceEstimated ? "*" : "");
+            var plant = $"{number} {taxon.Taxon.DisplayName} {taxon.Taxon.ScientificName}";
             var row = taxon.As == PlantedAs.Seed
-                ? $"seed{share}{seeds}{Grams(taxon.PlsGrams)}{Grams(taxon.BulkGrams)}–{cost}"
+                ? $"seed{share}{seeds}{Weight(taxon.PlsGrams, feet)}{Weight(taxon.BulkGrams, feet)}–{cost}"
                 : $"plugs{share}–––{taxon.Plugs.ToString("#,0", s_plain)}{cost}";
-            pages.Count(p => p.Contains($"{number} {taxon.Taxon.DisplayName} {taxon.Taxon.ScientificName}{row}", StringComparison.Ordinal))
-                .ShouldBe(1, $"{taxon.Taxon.ScientificName}: {row}");
+            pages.Count(p => p.Contains(plant + row, StringComparison.Ordinal)).ShouldBe(1, $"{taxon.Taxon.ScientificName}: {row}");
+            var listed = taxon.As == PlantedAs.Seed ? $"seed{Weight(taxon.BulkGrams, feet)} {(feet ? "oz" : "g")}{cost}"
+                : $"plugs{taxon.Plugs.ToString("#,0", s_plain)}{cost}";
+            pages.Count(p => p.Contains(plant, StringComparison.Ordinal) && p.Contains(listed, StringComparison.Ordinal))
+                .ShouldBeGreaterThanOrEqualTo(1, $"{taxon.Taxon.ScientificName}: {listed}");
         }
 
         var sum = $"{report.Plan.Mix.Taxa.Sum(t => t.Plugs).ToString("#,0", s_plain)}{report.Plan.Mix.Cost.ToString("#,0.00", s_plain)}";
@@ -39,34 +44,86 @@ public sealed class ConversionReportTextTests
     }
 
     [Fact]
-    public void The_cover_says_what_it_costs_what_it_saves_and_what_it_asks()
+    public void The_first_page_answers_in_one_sentence_and_three_figures()
     {
         var report = SamplePlans.Ordinary();
         var plan = report.Plan;
         var cover = ConversionReportPagesTests.Read(report).Pages[0];
         cover.ShouldContain("120 m² of lawn could be in flower");
-        cover.ShouldContain($"It costs about ${plan.Money.Establishment.Mid.ToString("#,0", s_plain)} to start");
-        cover.ShouldContain($"from year {plan.Money.BreakEvenYear}");
-        cover.ShouldContain($"0 → {plan.Yard.CoveredAfter}");
-        cover.ShouldContain($"likely ${plan.Money.Establishment.Low.ToString("#,0", s_plain)}–${plan.Money.Establishment.High.ToString("#,0", s_plain)}");
+        cover.ShouldContain($"Turn 120 m² of lawn into a low-edged planting of 20 native kinds: it costs about "
+            + $"${plan.Money.Establishment.Mid.ToString("#,0", s_plain)} to start, and it asks about "
+            + $"{plan.Work.Years[0].Sum().ToString("0", s_plain)} hours of you in the first year");
+        var after = plan.Yard.CoveredAfter;
+        cover.ShouldContain($"0 → {after / 2}{(after % 2 == 1 ? "½" : "")}");
+        cover.ShouldContain($"likely ${plan.Money.Establishment.Low.ToString("#,0", s_plain)}–"
+            + plan.Money.Establishment.High.ToString("$#,0", s_plain));
         cover.ShouldContain("invented prices");
-        var storm = plan.Runoff.Storms.Single(s => s.RainMillimetres == 76.2);
-        cover.ShouldContain($"In 76 mm of rain about {((storm.BeforeMillimetres.Mid - storm.AfterMillimetres.Mid) * 0.12).ToString("0.0", s_plain)} m³ less runs off");
-        cover.ShouldContain($"−{(100 - (100 * storm.AfterMillimetres.Mid / storm.BeforeMillimetres.Mid)).ToString("0", s_plain)} %");
-        cover.ShouldContain($"about {plan.Work.Years[0].Sum().ToString("0", s_plain)} hours of you in the first year");
     }
 
     [Fact]
-    public void Where_the_lawn_is_cheaper_cover_and_money_say_so_with_the_sum()
+    public void A_householders_pages_use_no_words_of_the_trade()
+    {
+        var read = ConversionReportPagesTests.Read(SamplePlans.Local());
+        var householder = read.Pages.TakeWhile(p => !p.Contains("For those who want to know more", StringComparison.Ordinal)).ToList();
+        householder.Count.ShouldBeGreaterThanOrEqualTo(5);
+        foreach (var page in householder)
+        {
+            foreach (var word in new[] { "taxa", "taxon", "fidelity", "Shannon", "evapotranspiration", "Curve number", "pure live",
+                "m²-eq", "not known:" })
+            {
+                page.ShouldNotContain(word, Case.Insensitive);
+            }
+        }
+    }
+
+    [Fact]
+    public void What_the_group_wrote_of_town_and_growers_is_printed_and_defers_to_the_town()
+    {
+        var text = ConversionReportPagesTests.Read(SamplePlans.Local()).Text;
+        text.ShouldContain("“Grass over eight inches is cut; planted beds are no grass.” (Code of Quarry Bend, 9-4, read on 3 May 2026)");
+        text.ShouldContain("ask the code office before you plant");
+        text.ShouldContain("Spring sale at the mill, second Saturday of May; Seed box in the library.");
+        text.ShouldContain("Your yard on 14 June 2026.");
+        var without = ConversionReportPagesTests.Read(SamplePlans.Ordinary()).Text;
+        without.ShouldContain("The group has not entered your town’s rules.");
+        without.ShouldContain("The group has not entered its growers yet");
+    }
+
+    [Fact]
+    public void A_photo_that_cannot_be_read_is_left_out_and_the_report_is_whole()
+    {
+        var broken = SamplePlans.Ordinary() with { Photo = new ReportPhoto([1, 2, 3], new DateOnly(2026, 6, 14), "") };
+        ConversionReportPagesTests.Read(broken).Pages[0].ShouldNotContain("Your yard on");
+    }
+
+    [Fact]
+    public void Worries_are_answered_and_visitors_go_by_the_names_people_use()
+    {
+        var text = ConversionReportPagesTests.Read(SamplePlans.Ordinary()).Text;
+        foreach (var worry in new[] { "weeds the first summer", "Ticks", "Snakes", "Hay fever and stings", "dead in winter",
+            "Selling the house", "seed will not come up", "Centers for Disease Control",
+            "beside the walk the plants stand about 0.6 m high" })
+        {
+            text.ShouldContain(worry);
+        }
+
+        foreach (var visitor in new[] { "Bumblebees6wild bergamot, prairie clover", "Mining bees21", "Monarch1butterfly weed" })
+        {
+            text.ShouldContain(visitor);
+        }
+    }
+
+    [Fact]
+    public void Where_the_lawn_is_cheaper_the_money_page_says_so_with_the_sum_and_what_it_is_a_month()
     {
         var report = SamplePlans.Three();
         var money = report.Plan.Money;
         money.BreakEvenYear.ShouldBeNull();
-        var more = "$" + (money.PlantingByYear[^1].Mid - money.LawnByYear[^1].Mid).ToString("#,0", s_plain);
+        var more = money.PlantingByYear[^1].Mid - money.LawnByYear[^1].Mid;
         var read = ConversionReportPagesTests.Read(report);
-        read.Pages[0].ShouldContain($"keeping the lawn is cheaper, by about {more} after ten years");
-        read.Text.ShouldContain($"Money: the lawn stays cheaper, by about {more} in ten years");
-        read.Text.ShouldNotContain("planting cheaper from");
+        read.Text.ShouldContain($"About ${more.ToString("#,0", s_plain)} more than keeping the lawn, over ten years");
+        read.Text.ShouldContain($"That is about ${(more / 120).ToString("0.00", s_plain)} a month.");
+        read.Text.ShouldNotContain("it has cost less");
     }
 
     [Fact]
@@ -82,7 +139,7 @@ public sealed class ConversionReportTextTests
                 .ShouldContain($"{year} {(year == 1 ? "year" : "years")}{Words(report.Plan.Money.PlantingByYear[year])}{Words(report.Plan.Money.LawnByYear[year])}");
         }
 
-        foreach (var heading in new[] { "Shopping list", "Money: the planting", "What more or less money buys" })
+        foreach (var heading in new[] { "Shopping list", "keeping the lawn, over ten years", "What more or less money buys" })
         {
             pages.Single(p => p.Contains(heading, StringComparison.Ordinal)).ShouldContain("All prices are invented for the demo.");
         }
@@ -98,7 +155,7 @@ public sealed class ConversionReportTextTests
         var text = ConversionReportPagesTests.Read(SamplePlans.Priceless()).Text;
         text.ShouldNotContain("$1");
         text.ShouldNotContain("$2");
-        text.ShouldContain("The group has entered no prices, so no cost is given.");
+        text.ShouldContain("what it costs cannot be said, since the group has entered no prices");
         text.ShouldContain("Money: not worked out");
         text.ShouldNotContain("What more or less money buys");
     }
@@ -120,15 +177,41 @@ public sealed class ConversionReportTextTests
         var gallons = Math.Round(water.LawnLitres.Mid / 3.785411784 / 100) * 100;
         customary.ShouldContain($"{gallons.ToString("#,0", s_plain)} (");
         customary.ShouldContain("1,292 ft² of lawn");
-        customary.ShouldContain("In 3 in of rain");
-        customary.ShouldNotContain(" m³");
+        customary.ShouldContain("A heavy rain, 3 in");
+        foreach (var metric in new[] { " m³", " m²", " mm", " cm", " km", "°C", " litres", " g" + "0", "0.0 oz", " kg" })
+        {
+            customary.ShouldNotContain(metric);
+        }
+
+        text.ShouldNotContain("0.0 g");
     }
+
+    [Theory]
+    [InlineData(0.02, false, "0.02 g")]
+    [InlineData(0.001, false, "under 0.01 g")]
+    [InlineData(3.26, false, "3.3 g")]
+    [InlineData(1234, false, "1.2 kg")]
+    // 1 oz is 28.349523125 g and 1 lb 16 oz (NIST Handbook 44, appendix C).
+    [InlineData(0.9, true, "0.03 oz")]
+    [InlineData(28.349523125, true, "1.0 oz")]
+    [InlineData(453.59237, true, "1.0 lb")]
+    [InlineData(0.05, true, "under 0.01 oz")]
+    public void A_weight_of_seed_is_never_a_nought(double grams, bool customary, string words) =>
+        SeedWords.Weight(grams, customary).Replace('\u00A0', ' ').ShouldBe(words);
+
+    [Theory]
+    [InlineData("from memory; held against Gray 1890: keep", "from memory, checked against Gray 1890")]
+    [InlineData("from memory; common practice; within 2x: Kew SID, Iowa strips study; confidence high",
+        "from memory, common practice, within a factor of two of Kew SID, Iowa strips study")]
+    [InlineData("Robertson 1929 (name probable), 12 visitor taxa", "Robertson 1929")]
+    public void Working_notes_of_a_source_stay_behind(string source, string printed) =>
+        CautionsAndSources.Plain(source).ShouldBe(printed);
 
     [Fact]
     public void Without_weather_the_reason_stands_where_the_water_would()
     {
         var text = ConversionReportPagesTests.Read(SamplePlans.Three()).Text;
-        text.ShouldContain("Water: not worked out");
+        text.ShouldContain("Watering: not worked out");
         text.ShouldContain("The weather has temperatures for 41 days of its last year");
     }
 
@@ -161,14 +244,15 @@ public sealed class ConversionReportTextTests
         foreach (var (taxon, number) in Numbered(report.Plan))
         {
             var t = taxon.Taxon;
-            var page = pages.Skip(1).First(p => p.Contains($"{number} {t.DisplayName} ", StringComparison.Ordinal));
+            var page = pages.SkipWhile(p => !p.Contains("and what each brings", StringComparison.Ordinal))
+                .First(p => p.Contains($"{number} {t.DisplayName} ", StringComparison.Ordinal));
             var at = page.IndexOf($"{number} {t.DisplayName} ", StringComparison.Ordinal);
             var row = page.Substring(at, Math.Min(260, page.Length - at));
             var height = t.HeightMinMetres == t.HeightMaxMetres ? $"{t.HeightMaxMetres!.Value.ToString("0.0#", s_plain)}" : "–";
             row.ShouldContain(height, Case.Sensitive, t.ScientificName);
             row.ShouldContain(t.Bloom is { } window ? HalfMonthWords.RunShort(window.Start, window.End) : "grass", Case.Sensitive,
                 t.ScientificName);
-            row.ShouldContain(t.Toxicity.Length > 0 ? t.Toxicity.Split(' ')[0] : t.Caution.Length > 0 ? "see Care" : "none found",
+            row.ShouldContain(t.Toxicity.Length > 0 ? t.Toxicity.Split(' ')[0] : t.Caution.Length > 0 ? "see “Plants" : "none found",
                 Case.Sensitive, t.ScientificName);
         }
     }
@@ -193,5 +277,11 @@ public sealed class ConversionReportTextTests
         plan.Mix.Taxa.OrderBy(t => t.Taxon.Bloom?.Start ?? 99).ThenBy(t => t.Taxon.Bloom?.End ?? 99).ThenBy(t => t.Taxon.ScientificName,
             StringComparer.Ordinal).Select((t, i) => (t, i + 1));
 
-    private static string Grams(double grams) => grams.ToString(grams < 1 ? "0.00" : grams < 100 ? "0.0" : "#,0", s_plain);
+    private static string Weight(double grams, bool feet)
+    {
+        var value = feet ? grams / 28.349523125 : grams;
+        return value < 0.005 ? "under 0.01" : value.ToString(value < 0.995 ? "0.00" : value < 9.95 ? "0.0" : "#,0", s_plain);
+    }
+
+    private static string Density(double seeds) => seeds.ToString(seeds < 0.095 ? "0.00" : seeds < 9.95 ? "0.0" : "0", s_plain);
 }

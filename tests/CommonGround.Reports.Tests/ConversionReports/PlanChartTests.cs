@@ -18,7 +18,9 @@ public sealed class PlanChartTests
         .. DriftPlan.Of(s_bed.Request, s_bed.Mix).Select(d => DriftChart.Draw("bed", d, s_bed.Mix.Numbered, false, 328)),
         WaterChart.Draw(s_plan.Water!, ChartUnit.CubicMetres, 390),
         RunoffChart.Draw(s_plan.Runoff, 120, ChartUnit.CubicMetres, false, 390),
-        MoneyChart.Draw(s_plan.Money, "$", 830),
+        NotesChart.Draw(s_plan.Money, "lawn", "$", 420),
+        ClockChart.Draw(s_plan.Work, "lawn", 830),
+        BarsChart.Draw("water", [new("lawn", 5700, "5,700 gal", true), new("planting", 0, "0 gal", false)], 390),
         TradeOffChart.Draw([new(100, 5, 1, 8), new(200, 9, 2, 12)], new(150, 8, 1.5, 9), "$", 390),
         HoursChart.Draw(s_plan.Work, 390),
         MonthsChart.Draw(11, 2),
@@ -79,12 +81,6 @@ public sealed class PlanChartTests
         (after[^1].Height / before[^1].Height).ShouldBe(s_plan.Runoff.Storms[^1].AfterMillimetres.Mid
             / s_plan.Runoff.Storms[^1].BeforeMillimetres.Mid, 1e-9);
 
-        var money = MoneyChart.Draw(s_plan.Money, "$", 830);
-        double Ground() => money.Marks.OfType<LineMark>().Single(m => m.Style == "ground").Y1;
-        double End(string style) => Ground() - money.Marks.OfType<PathMark>().Single(m => m.Style == style).Points[^1].Y;
-        (End("before-line") / End("after-line")).ShouldBe(s_plan.Money.LawnByYear[^1].Mid / s_plan.Money.PlantingByYear[^1].Mid, 1e-9);
-        money.Marks.OfType<CircleMark>().ShouldHaveSingleItem().Style.ShouldBe("level");
-
         var water = WaterChart.Draw(s_plan.Water!, ChartUnit.CubicMetres, 390);
         var months = water.Marks.OfType<RectMark>().Where(m => m.Style == "before").Skip(1).ToList();
         months.Count.ShouldBe(s_plan.Water!.LawnByMonth.Count(v => v > 0));
@@ -93,11 +89,26 @@ public sealed class PlanChartTests
     }
 
     [Fact]
-    public void A_plan_that_never_breaks_even_marks_no_year()
+    public void Notes_can_be_counted_and_come_to_the_sums()
     {
-        var chart = MoneyChart.Draw(SamplePlans.Three().Plan.Money, "$", 830);
-        chart.Marks.OfType<CircleMark>().ShouldBeEmpty();
-        chart.AltText.ShouldContain("has not cost less within 10 years");
+        foreach (var money in new[] { s_plan.Money, s_bed.Money })
+        {
+            var chart = NotesChart.Draw(money, "lawn", "$", 420);
+            var note = NotesChart.Note(Math.Max(money.LawnByYear[^1].Mid, money.PlantingByYear[^1].Mid));
+            var notes = chart.Marks.OfType<RectMark>().Where(m => m.Style is "st-on" or "before" or "g-under").ToList();
+            notes.Count.ShouldBe((int)Math.Round(money.LawnByYear[^1].Mid / note) + (int)Math.Round(money.PlantingByYear[^1].Mid / note));
+            notes.Count(m => m.Style == "st-on").ShouldBe((int)Math.Round(money.PlantingByYear[0].Mid / note));
+        }
+    }
+
+    [Fact]
+    public void Clock_faces_come_to_the_hours()
+    {
+        var chart = ClockChart.Draw(s_plan.Work, "lawn", 830);
+        var whole = chart.Marks.OfType<CircleMark>().Count(m => m.Style == "st-on");
+        var hours = s_plan.Work.Years.Select(y => y.Sum()).ToList();
+        whole.ShouldBe(hours.Sum(h => h >= 9.95 ? (int)Math.Round(h) : (int)Math.Floor(h + 0.05)));
+        chart.AltText.ShouldContain("each later year");
     }
 
     [Fact(DisplayName = "A QR code has its three finder patterns and four modules of quiet zone (ISO/IEC 18004)")]

@@ -25,7 +25,25 @@ public static class SamplePlans
         [new ConversionArea("west of the path", 82, [new(1, 0.5), new(11, 0.5), new(11.5, 6), new(8, 8.4), new(4, 8.6), new(1, 7.2)]),
             new ConversionArea("by the drive", 38, [new(14, 0.5), new(19, 0.5), new(19.4, 8.2), new(14, 8)])])
         with
-    { YardOutline = [new(0, 0), new(30, 0), new(30, 21), new(0, 21)], YardSquareMetres = 630 };
+    {
+        YardOutline = [new(0, 0), new(30, 0), new(30, 21), new(0, 21)],
+        YardSquareMetres = 630,
+        WalkHeightMetres = 0.6,
+        Visitors = [new("bumblebees", 6, ["wild bergamot", "prairie clover"]), new("mining bees", 21, ["golden Alexanders"]),
+            new("monarch", 1, ["butterfly weed"])],
+    };
+
+    /// <summary>Ordinary, with everything that a group may add: photo, ordinance, growers.</summary>
+    public static ConversionReport Local() => Ordinary() with
+    {
+        Photo = new ReportPhoto(SamplePhoto.Jpeg, new DateOnly(2026, 6, 14), "The front lawn."),
+        Local = new LocalNotes
+        {
+            Ordinance = "Grass over eight inches is cut; planted beds are no grass.",
+            OrdinanceSource = "Code of Quarry Bend, 9-4, read on 3 May 2026",
+            WhereToGetPlants = "Spring sale at the mill, second Saturday of May\nSeed box in the library",
+        },
+    };
 
     /// <summary>Three taxa on a corner whose shape nobody drew; the lawn stays cheaper; no weather.</summary>
     public static ConversionReport Three(Units units = Units.Metric)

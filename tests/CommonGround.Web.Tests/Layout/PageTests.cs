@@ -12,7 +12,8 @@ public class PageTests(DemoSite site)
             { "/yards", "KI-01" }, { "/yards/LA-07", "Record plantings" },
         { "/yards/LA-07/record", "One planting on one line" }, { "/yards/register", "Register" }, { "/record", "Yard code" },
             { "/plants", "anise hyssop" }, { "/plants/monarda-fistulosa", "Monarda fistulosa" },
-        { "/more", "Where the figures come from" }, { "/more/rules", "Species that cover a half-month" }, { "/plans", "Kept plans" },
+        { "/more", "Where the figures come from" }, { "/more/rules", "Species that cover a half-month" },
+            { "/more/town", "Where to get plants and seed" }, { "/plans", "Kept plans" },
             { "/plans/prices", "Preparing the ground" }, { "/yards/KI-05/plan", "Areas to convert" },
     };
 

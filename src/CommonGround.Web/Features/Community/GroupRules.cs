@@ -2,6 +2,7 @@ using System.Text.Json;
 using CommonGround.Ecology.Invasives;
 using CommonGround.Ecology.Phenology;
 using CommonGround.Ecology.Sites;
+using CommonGround.Reports.ConversionReports;
 using CommonGround.Web.Shared;
 
 namespace CommonGround.Web.Features.Community;
@@ -19,6 +20,9 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
 
     /// <summary>Temperatures by which a warm or cold year is known; null where nobody has given any.</summary>
     public Temperatures? Temperatures { get; init; }
+
+    /// <summary>What holds in the group's own town, for printed reports.</summary>
+    public LocalNotes Local { get; init; } = new();
 
     public static GroupRules Default { get; } = new(Season.Default, PressureConvention.Default);
 
@@ -67,8 +71,20 @@ public sealed record GroupRules(Season Season, PressureConvention Pressure)
                     + $"°C, and the usual year has all twelve."));
         }
 
+        foreach (var (field, text, most) in new[] { ("ordinance", Local.Ordinance, MostWords),
+            ("source", Local.OrdinanceSource, MostSource), ("growers", Local.WhereToGetPlants, MostWords) })
+        {
+            if (text.Length > most)
+            {
+                problems.Add(new(field, $"Keep it to {most:#,0} characters, so that it fits on the page; it has {text.Length:#,0}."));
+            }
+        }
+
         return problems;
     }
+
+    /// <summary>Characters of what is printed of town and growers.</summary>
+    public const int MostWords = 1200, MostSource = 200;
 
     private const int MostSeasons = 50;
 }

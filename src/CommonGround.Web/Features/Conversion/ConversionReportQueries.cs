@@ -7,8 +7,11 @@ namespace CommonGround.Web.Features.Conversion;
 
 /// <summary>Gathers what the printed report of a plan says: the same figures the plan's page shows.</summary>
 public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved, CurrentNeighbourhood neighbourhood, GroupClock clock,
-    Plants.Likenesses likenesses)
+    Plants.Likenesses likenesses, Photos.PhotoFolder photos)
 {
+    /// <summary>Longer side of the stored copy that a printed photo is taken from, px.</summary>
+    private const int PhotoSide = 960;
+
     /// <summary>The report of a kept plan; null when there is none that the reader may see.</summary>
     /// <exception cref="PlanRefusedException">The kept limits no longer have a plan; the message says why.</exception>
     public async Task<ConversionReport?> OfPlanAsync(long planId, CurrentUser currentUser, string address,
@@ -110,9 +113,25 @@ public sealed class ConversionReportQueries(PlanQueries plans, SavedPlans saved,
             } : plan,
             WaterProblems = weatherProblems,
             PlanAddress = address,
+            Local = ground.Local,
+            Photo = Photo(ground.Picture),
+            Visitors = ComingVisitor.Of(ground.Surroundings.Forage, plan.Mix),
+            WalkHeightMetres = PlanScene.WalkHeightMetres(plan.Request, plan.Mix, likenesses.Of),
             Scenes = PlanScene.ForPaper(plan.Request, plan.Mix, likenesses.Of,
                 new Drawings.Scenes.SceneLengths(currentUser.Customary, currentUser.Units.LengthWords)),
         };
+    }
+
+    /// <summary>Null where the yard has none, or its file is gone: the report goes without.</summary>
+    private ReportPhoto? Photo(YardPicture? picture)
+    {
+        if (picture is null || photos.Open(picture.FileName, PhotoSide) is not { } file) return null;
+        using (file)
+        using (var bytes = new MemoryStream())
+        {
+            file.CopyTo(bytes);
+            return new ReportPhoto(bytes.ToArray(), picture.TakenOn, picture.Caption);
+        }
     }
 }
 

@@ -3,6 +3,7 @@ using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
 using CommonGround.Planning.Water;
+using CommonGround.Reports.ConversionReports;
 using CommonGround.Storage;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Streets;
@@ -16,7 +17,17 @@ namespace CommonGround.Web.Features.Conversion;
 /// <summary>A yard as a plan needs it: its facts, what grows round about, prices and weather.</summary>
 public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surroundings, PriceTable Prices,
     IReadOnlyList<DailyWeather> Weather, double Latitude, double Longitude, SiteMeasures Yard, SiteMeasures Street, CommunityMatrix Matrix,
-        IReadOnlySet<string> InYard, IReadOnlySet<string> OnStreet, Figures Figures);
+        IReadOnlySet<string> InYard, IReadOnlySet<string> OnStreet, Figures Figures)
+{
+    /// <summary>What is printed of town and growers.</summary>
+    public LocalNotes Local { get; init; } = new();
+
+    /// <summary>The newest photo of the whole yard; null for none.</summary>
+    public YardPicture? Picture { get; init; }
+}
+
+/// <summary>A stored photo of a whole yard.</summary>
+public sealed record YardPicture(string FileName, DateOnly TakenOn, string Caption);
 
 /// <summary>A plan made, or the reasons why there is none.</summary>
 public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList<ConversionProblem> Problems,
@@ -49,7 +60,11 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
             Figures.InFlower(yard.Measures), onStreet)
         { Forage = known.Forage };
         return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude,
-            here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures);
+            here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures)
+        {
+            Local = (await live.LoadedAsync(cancel)).Rules.Local,
+            Picture = await PictureAsync(yard.Facts.Id, cancel),
+        };
     }
 
     /// <summary>How many plans and reports are to be made before the next one.</summary>
@@ -182,6 +197,15 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
 
     private static HashSet<string> Names(CommunityMatrix matrix, IEnumerable<YardCommunity> rows) =>
         rows.SelectMany(r => r.Presences).Select(p => matrix.Taxa[p.Taxon].ScientificName).ToHashSet(StringComparer.Ordinal);
+
+    /// <summary>A photo of a bed or of one plant is not the yard.</summary>
+    private async Task<YardPicture?> PictureAsync(long yardId, CancellationToken cancel)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        return await db.Photos.Where(p => p.YardId == yardId && p.BedId == null && p.TaxonId == null)
+            .OrderByDescending(p => p.TakenOn).ThenByDescending(p => p.Id)
+            .Select(p => new YardPicture(p.FileName, p.TakenOn, p.Caption)).FirstOrDefaultAsync(cancel);
+    }
 
     private async Task<IReadOnlyList<DailyWeather>> WeatherAsync(CancellationToken cancel)
     {

@@ -18,6 +18,9 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
     /// <summary>Trees would make all else too small to be seen, cm.</summary>
     private const double TallestCm = 400;
 
+    /// <summary>Of a long bed so much is drawn on paper, m.</summary>
+    private const double PaperMetres = 9;
+
     /// <summary>The planned areas, the largest first.</summary>
     public static IReadOnlyList<PlanScene> Of(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness)
     {
@@ -32,8 +35,50 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
     public static IReadOnlyList<Drawings.Pens.Picture> ForPaper(ConversionRequest request, ConversionMix mix,
         Func<CatalogueTaxon, Likeness> likeness, SceneLengths lengths) =>
         Of(request, mix, likeness) is [var first, ..]
-            ? [.. Seasons.Select(s => BedScene.Of(first.Bed, s.Half, 3, widthPx: 620, title: HalfMonths.Words(s.Half) + ", third year",
-            lengths: lengths))] : [];
+            ? [.. Seasons.Select(s => BedScene.Of(Middle(first.Bed), s.Half, 3, widthPx: 620,
+                title: HalfMonths.Words(s.Half) + ", third year", lengths: lengths))] : [];
+
+    /// <summary>The middle of a long bed, so that its plants are large enough to be seen on paper; a shorter bed as it is.</summary>
+    private static Bed Middle(Bed bed)
+    {
+        var (west, east) = (bed.Outline.Min(p => p.X), bed.Outline.Max(p => p.X));
+        if (east - west <= PaperMetres * 1.2) return bed;
+        var (left, right) = ((west + east - PaperMetres) / 2, (west + east + PaperMetres) / 2);
+        bool Inside(GroundPoint p) => p.X >= left && p.X <= right;
+        IReadOnlyList<GroundPoint> outline = [.. Cut(Cut(bed.Outline, left, keepRight: true), right, keepRight: false)];
+        var part = PaperMetres / (east - west);
+        return bed with
+        {
+            Outline = outline,
+            Drifts = [.. bed.Drifts.Select(d => d.Places is { } places
+                ? d with { Places = [.. places.Where(Inside)], Count = places.Count(Inside) }
+                : d with { Count = (int)Math.Round(d.Count * part) }).Where(d => d.Count > 0)],
+        };
+    }
+
+    /// <summary>What of an outline lies on one side of a line from south to north (Sutherland and Hodgman 1974).</summary>
+    private static IEnumerable<GroundPoint> Cut(IEnumerable<GroundPoint> outline, double x, bool keepRight)
+    {
+        List<GroundPoint> points = [.. outline];
+        for (var i = 0; i < points.Count; i++)
+        {
+            var (a, b) = (points[i], points[(i + 1) % points.Count]);
+            bool Kept(GroundPoint p) => keepRight ? p.X >= x : p.X <= x;
+            if (Kept(a)) yield return a;
+            if (Kept(a) != Kept(b)) yield return new(x, a.Y + ((b.Y - a.Y) * (x - a.X) / (b.X - a.X)));
+        }
+    }
+
+    /// <summary>Height of the tallest grown plant beside the walk, m: within 0.6 m of that side of the largest bed. Null where nothing
+    /// could be drawn.</summary>
+    public static double? WalkHeightMetres(ConversionRequest request, ConversionMix mix, Func<CatalogueTaxon, Likeness> likeness)
+    {
+        if (Of(request, mix, likeness) is not [var first, ..]) return null;
+        var (spots, _) = Planting.Of(first.Bed);
+        if (spots.Count == 0) return null;
+        var near = spots.Min(s => s.At.Y);
+        return spots.Where(s => s.At.Y < near + .6).Max(s => s.Plant.HeightCm) / 100;
+    }
 
     private static PlanScene Of(AreaPlanting area, DriftPlan? drifts, Func<CatalogueTaxon, Likeness> likeness)
     {

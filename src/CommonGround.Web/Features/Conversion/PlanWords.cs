@@ -39,13 +39,6 @@ public static class PlanWords
         return $"{Words.Spelled(plan.Mix.Taxa.Count)} kinds of plant. {gaps}";
     }
 
-    public static string Proof(MixQuality quality) => quality.Best <= 0 ? "Kept as it was made; nothing was chosen anew."
-        : quality.ProvenBest
-            ? $"Proven: no sound mix within these limits has a better bloom, and with that bloom none feeds more visitors. This one keeps "
-            + $"{quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
-            : $"Within {(quality.Gap * 100).ToString("0.##", CultureInfo.InvariantCulture)} % of the most visitors that can be proven "
-            + $"possible with this bloom and these limits; it keeps {quality.Objective / quality.Best:P0} of what was found.";
-
     /// <summary>What the plants of the mix feed, with where and when that was seen.</summary>
     public static string Feeds(ConversionMix mix) =>
         $"Feeds {mix.Visitors.Bees} of the {mix.Quality.BeesPossible} kinds of bees that any suitable plants feed, "
@@ -80,9 +73,7 @@ public static class PlanWords
         _ => $"{Seed(taxon.BulkGrams, customary)}, {taxon.Plugs.ToString("#,0", CultureInfo.InvariantCulture)} plugs",
     };
 
-    public static string Seed(double grams, bool customary) => customary
-        ? $"{(grams / 28.349523125).ToString("0.0#", CultureInfo.InvariantCulture)} oz"
-        : $"{grams.ToString(grams >= 10 ? "0" : "0.0", CultureInfo.InvariantCulture)} g";
+    public static string Seed(double grams, bool customary) => Reports.Charts.SeedWords.Weight(grams, customary);
 
     public static string Form(PlannedTaxon taxon) => taxon.As switch
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Security.Cryptography;
 using CommonGround.Drawings.Pens;
@@ -21,13 +22,16 @@ public sealed class Likenesses : IDisposable
     private const long Kept = 16_000_000;
 
     private readonly Lazy<(FrozenDictionary<string, Likeness> Plants, string Hash)> table = new(Read);
+    private readonly ConcurrentDictionary<(string Latin, string Name), Likeness> renamed = [];
     private readonly MemoryCache drawn = new(new MemoryCacheOptions { SizeLimit = Kept });
 
     /// <summary>The plant as it is drawn; the plain shape of its life form where nobody has described it.</summary>
     public Likeness Of(CatalogueTaxon taxon)
     {
         ArgumentNullException.ThrowIfNull(taxon);
-        return table.Value.Plants.GetValueOrDefault(taxon.ScientificName) ?? Likeness.Plain(taxon);
+        // One plant has one name: the catalogue's, which a group may have changed.
+        return table.Value.Plants.GetValueOrDefault(taxon.ScientificName) is { } drawn
+            ? renamed.GetOrAdd((taxon.ScientificName, taxon.DisplayName), key => drawn.Called(key.Name)) : Likeness.Plain(taxon);
     }
 
     /// <summary>Changes whenever the plant may look different: with the table, with the program, and for a plain shape with its

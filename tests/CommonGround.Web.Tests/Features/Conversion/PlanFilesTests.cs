@@ -3,6 +3,7 @@ using System.IO.Compression;
 using System.Net;
 using System.Text;
 using CommonGround.Planning.Conversion;
+using CommonGround.Reports.ConversionReports;
 using CommonGround.Reports.Layout;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Conversion;
@@ -46,6 +47,37 @@ public class PlanFilesTests(DemoSite demo)
         plan.Water.ShouldNotBeNull().LawnLitres.Mid.ShouldBeGreaterThan(plan.Water.PlantingLitres.Mid);
         plan.Money.PricesInvented.ShouldBeTrue();
         plan.Calendar.Select(c => c.Year).Distinct().ShouldBe([0, 1, 2, 3, 4]);
+    }
+
+    [Fact]
+    public async Task A_report_carries_what_the_group_wrote_who_comes_and_what_was_left_out()
+    {
+        var (ground, plan) = await MakeAsync("KI-05");
+        var local = new LocalNotes { Ordinance = "Beds may stand two feet high.", WhereToGetPlants = "Sale at the mill" };
+        var report = demo.Services.GetRequiredService<ConversionReportQueries>().OfDraft(ground with
+        {
+            Local = local,
+            Picture = new YardPicture("2026/gone.jpg", new(2026, 5, 1), ""),
+        }, plan, [], Organiser);
+        report.Local.ShouldBe(local);
+        report.Photo.ShouldBeNull("its file is gone");
+        report.Scenes.Count.ShouldBe(4);
+        report.WalkHeightMetres.ShouldNotBeNull().ShouldBeInRange(0.1, 2.5);
+        var names = plan.Mix.Taxa.Select(t => t.Taxon.DisplayName).ToHashSet(StringComparer.Ordinal);
+        report.Visitors.Select(v => v.Name).ShouldContain("bumblebees");
+        report.Visitors.ShouldAllBe(v => v.Kinds > 0 && v.Plants.All(names.Contains));
+        report.Visitors.Sum(v => v.Kinds).ShouldBe(plan.Mix.Visitors.Visitors);
+        // The proof speaks of what was offered; the rest is named with its reason.
+        plan.Mix.LeftOut.ShouldNotBeEmpty();
+        plan.Mix.LeftOut.ShouldAllBe(l => !names.Contains(l.Taxon.DisplayName) && l.Reasons.Count > 0
+            && l.Taxon.Light.Contains(plan.Request.Light));
+        // No step and no remedy names a native plant that is not in the mix.
+        var others = ground.Surroundings.Catalogue.Where(t => t.Nativity == Ecology.Taxa.Nativity.Native && t.DisplayName.Contains(' ')
+            && !names.Contains(t.DisplayName)).Select(t => t.DisplayName);
+        var said = string.Join('\n', plan.Calendar.SelectMany(s => new[] { s.Do, s.Expect, s.Short })
+            .Concat(Setbacks.Of(plan.Mix).SelectMany(s => new[] { s.Looks, s.Remedy })));
+        others.Where(o => said.Contains(o, StringComparison.OrdinalIgnoreCase)).ShouldBeEmpty();
+        plan.Calendar.ShouldAllBe(s => s.Short.Length > 0 && s.Short.Length <= 60);
     }
 
     [Fact]

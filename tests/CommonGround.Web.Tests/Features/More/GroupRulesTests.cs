@@ -1,5 +1,6 @@
 using CommonGround.Ecology.Invasives;
 using CommonGround.Ecology.Phenology;
+using CommonGround.Reports.ConversionReports;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.More;
 
@@ -51,6 +52,34 @@ public sealed class GroupRulesTests
         figures.Convention.HighWeight.ShouldBe(0.9);
         figures.SeasonHalves.ShouldBe(10);
     }
+
+    [Fact]
+    public async Task What_is_printed_of_town_and_growers_is_kept_beside_the_rules()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        var local = new LocalNotes { Ordinance = "Beds may stand\ntwo feet high.", OrdinanceSource = "read in May",
+            WhereToGetPlants = "Sale at the mill" };
+        var save = new SaveRules(garden.Database, garden.Neighbourhood);
+        (await save.SaveAsync((await garden.Live.LoadedAsync()).Rules with { Local = local }, Garden.Organiser)).ShouldBeEmpty();
+        var rules = (await garden.Live.LoadedAsync()).Rules;
+        rules.Local.ShouldBe(local);
+        (rules with { Local = new() }).ShouldBe(GroupRules.Default);
+    }
+
+    [Theory]
+    [InlineData(GroupRules.MostWords + 1, 0, 0, "ordinance")]
+    [InlineData(0, GroupRules.MostSource + 1, 0, "source")]
+    [InlineData(0, 0, GroupRules.MostWords + 1, "growers")]
+    public void What_would_not_fit_on_the_page_is_refused_at_its_field(int ordinance, int source, int growers, string field) =>
+        (GroupRules.Default with
+        {
+            Local = new()
+            {
+                Ordinance = new('a', ordinance),
+                OrdinanceSource = new('a', source),
+                WhereToGetPlants = new('a', growers),
+            }
+        }).Check().ShouldHaveSingleItem().Field.ShouldBe(field);
 
     [Fact]
     public async Task Only_organisers_set_them()

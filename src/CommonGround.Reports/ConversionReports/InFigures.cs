@@ -5,39 +5,66 @@ using CommonGround.Reports.YardReports;
 
 namespace CommonGround.Reports.ConversionReports;
 
-/// <summary>Money, water and runoff, each with its low, middle and high case.</summary>
-internal static class WhatItComesTo
+/// <summary>Money, water, rain that runs off and work in figures, each with its low, middle and high case.</summary>
+internal static class InFigures
 {
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
         var half = (width - Columns.Gap) / 2;
+        var curve = TradeOff(report, words, set, half);
+        IReadOnlyList<Flow> hours = Hours(report, words, set, curve.Count > 0 ? half : width);
         return [.. Money(report, words, set, width), Columns.Lay(Water(report, words, set, half), half,
-            Runoff(report, words, set, half)) with { SpaceBefore = 20 }];
+            Runoff(report, words, set, half)) with { SpaceBefore = 20 },
+            .. curve.Count > 0 ? [Columns.Lay(hours, half, curve) with { SpaceBefore = 24 }] : hours];
     }
 
     private static IReadOnlyList<Flow> Money(ConversionReport report, PlanWording words, Typesetter set, double width)
     {
-        if (report.NoPrices)
-        {
-            return [Prose.Section(set, width, "Money: not worked out"),
-                Prose.Body(set, width,
-                    "The group has entered no prices. Once it has, the plan’s page compares ten years of planting with ten years of what "
-                        + "stands there now.")];
-        }
-
+        if (report.NoPrices) return [];
         var money = report.Plan.Money;
         var years = money.PlantingByYear.Count - 1;
-        var half = (width - Columns.Gap) * 0.4;
         return
         [
-            Prose.Section(set, width, new PlanAnswer(report, words).MoneyHeading()),
-            Prose.Small(set,
-                width, $"{words.Prices()}Spent so far on this ground, later years discounted to today’s money. Solid line and grey band: "
-                    + $"the planting, middle and range; dashed line and hatching: the {words.Ground()}. {Range(money, years)}",
-                    keepWithNext: true),
-            Picture.Of(MoneyChart.Draw(money, report.Currency, Picture.DesignWidth(width)), width),
-            Columns.Lay([Start(report, words).Lay(set, half)], half,
-                [Sums(money, words, years).Lay(set, width - half - Columns.Gap)]) with { SpaceBefore = 6 },
+            Prose.H2(set, width, "Money, year by year"),
+            Prose.Small(set, width, $"{words.Prices()}Spent so far on this ground, later years discounted to today’s money. "
+                + Range(money, years), keepWithNext: true),
+            Sums(money, words, years).Lay(set, width) with { SpaceBefore = 4 },
+        ];
+    }
+
+    private static IReadOnlyList<Flow> Hours(ConversionReport report, PlanWording words, Typesetter set, double width)
+    {
+        var work = report.Plan.Work;
+        return
+        [
+            Prose.H2(set, width, "Hours by month"),
+            Prose.Small(set, width, $"{words.In(string.Join(" ", work.Assumptions))} Mowing takes "
+                + $"{PlanWording.Hours(work.LawnHoursYear.Low)} to {PlanWording.Hours(work.LawnHoursYear.High)} hours a year.",
+                keepWithNext: true),
+            Picture.Of(HoursChart.Draw(work, Picture.DesignWidth(width)), width),
+        ];
+    }
+
+    private static IReadOnlyList<Flow> TradeOff(ConversionReport report, PlanWording words, Typesetter set, double width)
+    {
+        var plan = report.Plan;
+        if (report.NoPrices || plan.TradeOffs.Count < 2) return [];
+        var stops = plan.TradeOffs.Select(t => new TradeOffChart.Stop(t.Cost, t.CoveredHalves, t.Support, t.Taxa)).ToList();
+        var chosen = new TradeOffChart.Stop(plan.Mix.Cost, plan.Mix.Quality.CoveredHalves, plan.Mix.Quality.Support, plan.Mix.Taxa.Count);
+        var sorted = plan.TradeOffs.OrderBy(t => t.Cost).ToList();
+        return
+        [
+            Prose.H2(set, width, "What more or less money buys"),
+            Prose.Small(set, width, $"{words.Prices()}Seed and plants only, for this planting alone. Open circles: the best mix at that "
+                + "cost; filled: this plan.", keepWithNext: true),
+            Picture.Of(TradeOffChart.Draw(stops, chosen, report.Currency, Picture.DesignWidth(width)), width),
+            Prose.FineList(set, width, [.. sorted.Select((t, i) => new[]
+            {
+                new Run(words.Money(t.Cost) + ": ", Faces.Label.In(Ink.Black)),
+                new Run($"{TradeOffWords.Gets(t)}. {(i == 0 ? "" : TradeOffWords.More(sorted[i - 1], t, report.Currency))}", Faces.Foot),
+            })]),
+            .. TradeOffWords.Chosen(plan.Mix, plan.TradeOffs, report.Currency) is { Length: > 0 } buys
+                ? [Prose.Small(set, width, buys)] : Array.Empty<Flow>(),
         ];
     }
 
@@ -47,18 +74,6 @@ internal static class WhatItComesTo
             : $"Even in the best case the planting is not cheaper within {years} years";
         var worst = money.BreakEvenLatest is { } late ? $"in the worst from year {late}." : $"in the worst not within {years} years.";
         return money.BreakEvenEarliest is null ? best + "." : $"{best}, {worst}";
-    }
-
-    private static Table Start(ConversionReport report, PlanWording words)
-    {
-        var start = report.Plan.Money.Establishment;
-        return new Table([new("To start", 26), new("About", 12, Right: true)],
-        [
-            new Row([Cell.Of("Seed and plants"), Cell.Of(words.Money(report.Plan.Mix.Cost))]),
-            new Row([Cell.Of("Ground and all else"), Cell.Of(words.Money(start.Mid - report.Plan.Mix.Cost))]),
-            new Row([Cell.Of("Together", Faces.DataStrong), Cell.Of(words.Money(start.Mid), Faces.DataStrong)]),
-            new Row([Cell.Of("Likely between"), Cell.Of($"{words.Money(start.Low)}–{words.Money(start.High)}")]),
-        ], TableSpacing.Close);
     }
 
     private static Table Sums(MoneyComparison money, PlanWording words, int years) => new(
