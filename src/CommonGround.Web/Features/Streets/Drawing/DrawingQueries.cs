@@ -26,11 +26,6 @@ public sealed class DrawingQueries(NeighbourhoodDatabase database, CurrentNeighb
         }
 
         await using var db = await database.CreateDbContextAsync(cancel);
-        return await LoadAsync(db, cancel);
-    }
-
-    internal static async Task<DrawnGround> LoadAsync(CommonGroundDb db, CancellationToken cancel)
-    {
         var streets = await db.Streets.AsNoTracking().OrderBy(s => s.Name).ToListAsync(cancel);
         var blocks = await db.Blocks.AsNoTracking().OrderBy(b => b.Id).ToListAsync(cancel);
         var yards = await db.Yards.AsNoTracking().OrderBy(y => y.Code)

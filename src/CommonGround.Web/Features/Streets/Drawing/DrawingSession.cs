@@ -6,7 +6,8 @@ namespace CommonGround.Web.Features.Streets;
 /// <summary>What a press on the ground does.</summary>
 public enum DrawingMode { Crossings, Yards, Move }
 
-/// <summary>One person at one drawing: what a press does, what is chosen, what part of the ground is seen, and what was said last.</summary>
+/// <summary>One person at one drawing: what a press does, what is chosen, what part of the ground is seen, and what was said
+/// last.</summary>
 public sealed class DrawingSession
 {
     private const int Wide = 690, WideHigh = 520, Narrow = 328, NarrowHigh = 300;

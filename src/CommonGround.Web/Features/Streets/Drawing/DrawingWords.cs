@@ -45,7 +45,8 @@ public static class DrawingWords
     public static string YardsToShow(int yards) => yards >= Figures.YardsToShow ? ""
         : $"{Words.Count(Figures.YardsToShow - yards, "more yard", "more yards")} before it can show in public";
 
-    /// <summary>What stands at one end of a block: the street that crosses, else what was typed, else which end of its street it is.</summary>
+    /// <summary>What stands at one end of a block: the street that crosses, else what was typed, else which end of its street it
+    /// is.</summary>
     private static string End(DrawnGround ground, DrawnBlock block, long crossing)
     {
         var crosses = ground.Blocks.Where(b => b.StreetId != block.StreetId && b.Meets(crossing))

@@ -4,7 +4,7 @@ namespace CommonGround.Web.Features.Streets;
 
 /// <summary>Lengths and crossings of lines a few kilometres long, in the plane that touches the earth there.</summary>
 /// <remarks>A degree of latitude is taken as 111,195 m, the mean over a sphere of 6,371 km (the mean radius of the IUGG).</remarks>
-internal static class DrawnLines
+public static class DrawnLines
 {
     private const double MetresPerDegree = 6_371_000 * Math.PI / 180;
 
