@@ -104,11 +104,11 @@ public sealed partial class StreetDrawing
     public string AddYard(long block)
     {
         var on = Now.Block(block)!;
-        var n = Now.YardsOn(block);
         var line = Now.LineOf(on);
-        var at = line.Count > 1
-            ? DrawnLines.Beside(line, ((n / 2) + 0.5) * YardStepMetres % Math.Max(1, DrawnLines.Metres(line)), YardOffMetres, n % 2 == 0)
-            : on.Middle;
+        var places = line.Count < 2 ? [] : Enumerable.Range(0, 2 * Math.Max(1, (int)(DrawnLines.Metres(line) / YardStepMetres)))
+            .Select(n => DrawnLines.Beside(line, ((n / 2) + 0.5) * YardStepMetres, YardOffMetres, n % 2 == 0)).ToList();
+        var at = places.Count == 0 ? on.Middle : places.Find(p => Now.Yards.All(y => DrawnLines.Metres(y.At, p) > YardStepMetres / 2))
+            is { Latitude: not 0 } free ? free : places[Now.YardsOn(block) % places.Count];
         if (at is not { } place)
         {
             return "This block has no place on the map yet, so a yard cannot be put on it. Draw the block first.";
