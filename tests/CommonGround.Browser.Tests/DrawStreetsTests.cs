@@ -51,13 +51,41 @@ public sealed class DrawStreetsTests(EmptySite site) : IClassFixture<EmptySite>
         await Site.PictureAsync(page, "draw2-phone-360");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep these four blocks" }).ClickAsync();
         await Expect(page.GetByText("Stored.")).ToBeVisibleAsync();
+        await BringAsync(page);
 
         await site.GoAsync(page, "/streets");
-        await Expect(page.Locator("svg.blockmap.narrow a.block")).ToHaveCountAsync(4);
+        await Expect(page.Locator("svg.blockmap.narrow a.block")).ToHaveCountAsync(10);
         await page.SetViewportSizeAsync(1280, 900);
         await Site.PictureAsync(page, "draw3-map-1280");
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
+    }
+
+    /// <summary>A town's shapefile in feet of its state plane, beside what was drawn.</summary>
+    private async Task BringAsync(IPage page)
+    {
+        await page.GetByRole(AriaRole.Link, new() { Name = "Bring a file instead" }).ClickAsync();
+        await Site.LiveAsync(page, page.GetByRole(AriaRole.Heading, new() { Name = "Bring a map file" }));
+        await page.GetByLabel("Map file").SetInputFilesAsync(Path.Combine(Repository(),
+            "tests/CommonGround.Interchange.Tests/MapFiles/Files/stateplane.zip"));
+        await Expect(page.GetByText("The file is drawn in NAD 1983 StatePlane Illinois East FIPS 1201 Feet, in feet")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Left out: 1 line further off, 1 line without a street’s name.")).ToBeVisibleAsync();
+        await Site.PictureAsync(page, "draw4-file-360");
+        await page.SetViewportSizeAsync(1280, 900);
+        await Site.PictureAsync(page, "draw4-file-1280");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Store 6 blocks" }).ClickAsync();
+        await Expect(page.GetByText("Stored.")).ToBeVisibleAsync();
+    }
+
+    private static string Repository()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder!.FullName, "CommonGround.sln")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder.FullName;
     }
 
     private static async Task PressAsync(IPage page, ILocator map, float x, float y)
