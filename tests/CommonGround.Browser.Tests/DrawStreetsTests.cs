@@ -47,8 +47,8 @@ public sealed class DrawStreetsTests(EmptySite site) : IClassFixture<EmptySite>
         await page.WaitForSelectorAsync(Site.Works);
         await Expect(page.GetByText("What you typed before and did not save is back")).ToBeVisibleAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Four blocks so far, on two streets" })).ToBeVisibleAsync();
-        await page.GetByLabel("A usual yard here").FillAsync("650");
         await Site.PictureAsync(page, "draw2-phone-360");
+        await page.GetByLabel("A usual yard here").FillAsync("650");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep these four blocks" }).ClickAsync();
         await Expect(page.GetByText("Stored.")).ToBeVisibleAsync();
         await BringAsync(page);

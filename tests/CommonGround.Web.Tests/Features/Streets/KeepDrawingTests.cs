@@ -45,13 +45,33 @@ public class KeepDrawingTests
         var drawing = new StreetDrawing(await LoadAsync(garden));
         drawing.Split(drawing.Now.Blocks[0].Id).ShouldBe("");
         drawing.AddYard(drawing.Now.Blocks[^1].Id).ShouldBe("");
-        var text = JsonSerializer.Serialize(drawing.Now.ToKeep());
+        var text = JsonSerializer.Serialize(DrawnChange.Of(drawing.Began, drawing.Now));
         text.ShouldNotContain("N-1");
-        var back = JsonSerializer.Deserialize<DrawnGround>(text)!.Over(await LoadAsync(garden));
+        var back = JsonSerializer.Deserialize<DrawnChange>(text)!.Over(await LoadAsync(garden));
         back.Yards.Count.ShouldBe(2);
         (await Keep(garden).SaveAsync(back, Usual, Garden.Organiser)).ShouldBeEmpty();
         await using var db = await garden.Database.CreateDbContextAsync();
         (await db.Blocks.CountAsync()).ShouldBe(2);
+    }
+
+    /// <summary>What a browser tells the server in one message is 32 KB by default (SignalR's MaximumReceiveMessageSize): a large
+    /// neighbourhood with a few changes stays far below.</summary>
+    [Fact]
+    public async Task Of_a_large_neighbourhood_only_what_changed_is_kept_on_the_device()
+    {
+        using var garden = await Garden.LayAsync();
+        await garden.StoreAsync(("streets.geojson", "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',',
+            Enumerable.Range(0, 300).Select(i => "{\"type\":\"Feature\",\"properties\":{\"street\":\"North\",\"block\":\"" + i
+                + "\"},\"geometry\":{\"type\":\"LineString\",\"coordinates\":[" + FormattableString.Invariant(
+                    $"[{-88.5 + (i * .001)},41.5],[{-88.499 + (i * .001)},41.5]") + "]}}")) + "]}"));
+        var drawing = new StreetDrawing(await LoadAsync(garden));
+        drawing.Split(drawing.Now.Blocks[7].Id).ShouldBe("");
+        drawing.Delete(drawing.Now.Blocks[^1].Id).ShouldBe("");
+        var text = JsonSerializer.Serialize(DrawnChange.Of(drawing.Began, drawing.Now));
+        text.Length.ShouldBeLessThan(8_000);
+        var back = JsonSerializer.Deserialize<DrawnChange>(text)!.Over(await LoadAsync(garden));
+        back.Blocks.Select(b => b.Id).Order().ShouldBe(drawing.Now.Blocks.Select(b => b.Id).Order());
+        back.Crossings.Count.ShouldBe(drawing.Now.Crossings.Count);
     }
 
     [Fact]

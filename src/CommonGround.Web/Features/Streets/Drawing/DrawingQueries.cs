@@ -65,9 +65,20 @@ public sealed class DrawingQueries(NeighbourhoodDatabase database, CurrentNeighb
             return known;
         }
 
-        // Numbers below zero: crossings are not rows, and are told apart from one loading to the next by their order alone.
-        crossings.Add(new DrawnCrossing(-1 - crossings.Count, at, name));
+        // Crossings are not rows. Their number comes of their place, so that it is the same when the page is loaded again; below zero, so
+        // that it is nobody else's.
+        var number = -1 - (HashOf(BitConverter.DoubleToInt64Bits(at.Latitude), BitConverter.DoubleToInt64Bits(at.Longitude)) >>> 1);
+        crossings.Add(new DrawnCrossing(number, at, name));
         return crossings[^1];
+    }
+
+    /// <summary>Mixes two numbers (the finaliser of SplitMix64: Steele, Lea and Flood 2014).</summary>
+    private static long HashOf(long a, long b)
+    {
+        var z = unchecked((ulong)a + (0x9E3779B97F4A7C15UL * (ulong)b));
+        z = unchecked((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9UL);
+        z = unchecked((z ^ (z >> 27)) * 0x94D049BB133111EBUL);
+        return unchecked((long)(z ^ (z >> 31)));
     }
 
     /// <summary>The positions of a stored line; null for an outline.</summary>

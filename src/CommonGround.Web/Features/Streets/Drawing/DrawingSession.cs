@@ -21,6 +21,7 @@ public sealed class DrawingSession
 
     public StreetDrawing Drawing { get; }
     public DrawnGround Ground => Drawing.Now;
+    public DrawnChange Change => DrawnChange.Of(Drawing.Began, Drawing.Now);
     public GeoPoint Middle { get; private set; }
 
     /// <summary>Of the wide drawing; the narrow one shows as much in less.</summary>
@@ -36,6 +37,14 @@ public sealed class DrawingSession
     public MapProjection Map(bool narrow) => narrow
         ? new(Middle.Latitude, Middle.Longitude, MetresPerPixel * Wide / Narrow, Narrow, NarrowHigh)
         : new(Middle.Latitude, Middle.Longitude, MetresPerPixel, Wide, WideHigh);
+
+    /// <summary>Goes on with what was kept on the device.</summary>
+    public void Resume(DrawnChange kept)
+    {
+        ArgumentNullException.ThrowIfNull(kept);
+        Drawing.Resume(kept.Over(Drawing.Began));
+        Fit();
+    }
 
     public void Choose(DrawingMode mode) => (Mode, Crossing, Yard, Said) = (mode, null, null, "");
 

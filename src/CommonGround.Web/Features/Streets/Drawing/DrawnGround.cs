@@ -60,17 +60,6 @@ public sealed record DrawnGround(IReadOnlyList<DrawnCrossing> Crossings, IReadOn
 
     public DrawnGround With(DrawnBlock block) => this with { Blocks = [.. Blocks.Select(b => b.Id == block.Id ? block : b)] };
 
-    /// <summary>A drawing kept on the device, over what is stored by now: rows that came since stay out of it, and so untouched.</summary>
-    public DrawnGround Over(DrawnGround stored)
-    {
-        ArgumentNullException.ThrowIfNull(stored);
-        var own = Yards.Select(y => y.Id).ToHashSet();
-        return this with { Yards = [.. stored.Yards.Where(y => !own.Contains(y.Id) && Block(y.BlockId) is not null), .. Yards] };
-    }
-
-    /// <summary>What is kept on the device: without the places of yards that were not touched.</summary>
-    public DrawnGround ToKeep() => this with { Yards = [.. Yards.Where(y => y.IsChanged)] };
-
     /// <summary>Without crossings and streets that nothing stands on any more.</summary>
     /// <param name="pen">Kept although no block leads to it yet.</param>
     /// <param name="street">The street being drawn, kept likewise.</param>
