@@ -62,7 +62,8 @@ public sealed class MapProjections
                 || system.Contains("Pseudo-Mercator", StringComparison.OrdinalIgnoreCase) ? WebMercator : Described(system);
         }
 
-        return CodeIn(system) is { } code ? WebMercatorCodes.Contains(code) ? WebMercator : Known.FirstOrDefault(k => k.Code == code) : null;
+        return CodeIn(system) is not { } code ? null : WebMercatorCodes.Contains(code) ? WebMercator
+            : Known.FirstOrDefault(k => k.Code == code);
     }
 
     /// <summary>Whether a file says that its numbers are degrees.</summary>
@@ -111,8 +112,7 @@ public sealed class MapProjections
             _ = ToDegrees(system)(new MapPosition(0, 0));
             return system;
         }
-        catch (Exception wrong) when (wrong is ArgumentException or NotSupportedException or FormatException or InvalidOperationException
-            or NotImplementedException or IndexOutOfRangeException or InvalidCastException or NullReferenceException)
+        catch (SystemException)
         {
             // The library says in many ways that it does not know a description: then the person is asked.
             return null;

@@ -62,7 +62,8 @@ internal static class ShapeRecords
             for (var p = 0; p < way.Length; p++)
             {
                 var place = record[(Fixed + (4 * parts) + (16 * (begins[i] + p)))..];
-                way[p] = new Coordinate(BinaryPrimitives.ReadDoubleLittleEndian(place), BinaryPrimitives.ReadDoubleLittleEndian(place[8..]));
+                way[p] = new Coordinate(BinaryPrimitives.ReadDoubleLittleEndian(place),
+                    BinaryPrimitives.ReadDoubleLittleEndian(place[8..]));
             }
 
             var isRing = kind % 10 == 5;
