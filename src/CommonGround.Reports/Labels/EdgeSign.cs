@@ -34,7 +34,7 @@ public sealed record EdgeSign(string Neighbourhood, string Ask, IReadOnlyList<Li
             Big(set, width, "Plants native to this place grow here. They feed bees, butterflies and birds, take up rain, and stand "
                 + "through winter because animals live in their stems and seeds."),
             Big(set, width, "The edge is kept mown so that the way stays free and seen."),
-            Big(set, width, "Please do not mow, spray, pick or eat anything. Some of these plants are poisonous or sting."),
+            Big(set, width, "Please do not mow, spray, pick or eat anything. Some plants are poisonous or make the skin itch."),
             Columns.Lay([Prose.H2(set, left, "Whom to ask"),
                 Big(set, left, Ask.Length > 0 ? Ask : "______________________________"),
                 Prose.Body(set, left, $"More on what grows in {Neighbourhood}: {Address}")], left,

@@ -72,9 +72,10 @@ public static class LabelDocument
         var drawing = Math.Min(inside, box.Width * 0.24);
         var left = Edge + drawing + Gap;
         var width = box.Width - left - qr - Edge - 2;
-        var size = box.Height < 80 ? 9.5 : 13;
+        var size = box.Height < 80 ? 9.5 : box.Width < 200 ? 11 : 14;
         var y = Words(pen, label, box.Y + Edge, left, width, size, middle: false);
-        var strip = label.Strip();
+        // On a label of an inch the letters of the months could not be read; the words above say the same.
+        var strip = label.Strip(letters: box.Height >= 80);
         var height = Math.Min(22, strip.Height * width / strip.Width);
         PdfPicturePen.Draw(pen, forms, label.Likeness, new XRect(box.X + Edge, box.Y + ((box.Height - drawing) / 2), drawing, drawing));
         PdfChartPen.Draw(pen, strip, new XRect(box.X + left, Math.Max(y + 2, box.Bottom - Edge - height),
@@ -95,7 +96,7 @@ public static class LabelDocument
         var width = box.Width - (2 * Edge);
         PdfPicturePen.Draw(pen, forms, label.Likeness, new XRect(box.X + Edge, box.Y + Edge + 4, width, width));
         var y = Words(pen, label, box.Y + Edge + width + 10, Edge, width, 13, middle: true) + 4;
-        var strip = label.Strip();
+        var strip = label.Strip(letters: true);
         var height = strip.Height * width / strip.Width;
         PdfChartPen.Draw(pen, strip, new XRect(box.X + Edge, y, width, height));
         var qr = Math.Min(width, 74);
@@ -108,7 +109,14 @@ public static class LabelDocument
         var y = top;
         void Lines(string text, Face face, double leading, int most)
         {
+            // A long name is set smaller, so that none of it is left out.
             var lines = pen.Set.Wrap([new Run(text, face)], width);
+            while (lines.Count > most && face.Size > 5)
+            {
+                (face, leading) = (face.At(face.Size - 0.5), leading - 0.5);
+                lines = pen.Set.Wrap([new Run(text, face)], width);
+            }
+
             pen.Tagged(PdfBlockLevelElementTag.Paragraph, () =>
             {
                 foreach (var line in lines.Take(most))

@@ -19,13 +19,16 @@ public sealed record PlantLabel(string Name, string Latin, LikenessPicture Liken
     private static readonly string[] Initials = ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"];
 
     /// <summary>Twelve months in a row, those in flower filled.</summary>
-    internal Chart Strip()
+    internal Chart Strip(bool letters)
     {
         var marks = new List<Mark>();
         for (var month = 0; month < Initials.Length; month++)
         {
             marks.Add(new LineMark("g-tick", month * Month, 0, month * Month, 9));
-            marks.Add(new TextMark("axis", (month * Month) + (Month / 2), StripHeight - 1, Initials[month], Anchor.Middle));
+            if (letters)
+            {
+                marks.Add(new TextMark("axis", (month * Month) + (Month / 2), StripHeight - 1, Initials[month], Anchor.Middle));
+            }
         }
 
         marks.Add(new LineMark("g-tick", 12 * Month, 0, 12 * Month, 9));
@@ -39,6 +42,6 @@ public sealed record PlantLabel(string Name, string Latin, LikenessPicture Liken
             }
         }
 
-        return new Chart(12 * Month, StripHeight, $"{Name}: {BloomWords}", marks);
+        return new Chart(12 * Month, letters ? StripHeight : 10, $"{Name}: {BloomWords}", marks);
     }
 }

@@ -96,6 +96,7 @@ internal static class SiteHost
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         WalkSheets.Map(app);
+        YardLabels.Map(app);
         StreetsFile.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
@@ -193,7 +194,7 @@ internal static class SiteHost
         .AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
-        .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<RecordSheetRows>()
+        .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<YardLabels>().AddScoped<RecordSheetRows>()
             .AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
             .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.ReceivePhoto>();
 

@@ -41,6 +41,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [InlineData("/yards")]
     [InlineData("/yards/LA-07")]
     [InlineData("/yards/LA-07/years")]
+    [InlineData("/yards/LA-07/labels")]
     [InlineData("/plants")]
     [InlineData("/plants/monarda-fistulosa")]
     [InlineData("/more")]
