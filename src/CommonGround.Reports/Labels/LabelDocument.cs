@@ -11,7 +11,7 @@ namespace CommonGround.Reports.Labels;
 /// <remarks>Safe to call from several threads at once; nothing is kept between calls but the fonts' bytes.</remarks>
 public static class LabelDocument
 {
-    private const double Edge = 7, Gap = 6, QrLargest = 62, PointHeight = 40;
+    private const double Edge = 7, Gap = 6, QrLargest = 62, QrNarrow = 52, PointHeight = 40;
 
     /// <summary>Writes the PDF.</summary>
     /// <param name="labels">One each, in this order; at least one.</param>
@@ -68,14 +68,15 @@ public static class LabelDocument
     private static void Label(Pen pen, PlantLabel label, Dictionary<(string, int), Drawn?> forms, XRect box)
     {
         var inside = box.Height - (2 * Edge);
-        var qr = Math.Min(inside, QrLargest);
-        var drawing = Math.Min(inside, box.Width * 0.24);
+        var narrow = box.Width < 200;
+        var qr = Math.Min(inside, narrow ? QrNarrow : QrLargest);
+        var drawing = Math.Min(inside, box.Width * (narrow ? 0.2 : 0.24));
         var left = Edge + drawing + Gap;
         var width = box.Width - left - qr - Edge - 2;
-        var size = box.Height < 80 ? 9.5 : box.Width < 200 ? 11 : 14;
+        var size = box.Height < 80 ? 9.5 : narrow ? 10.5 : 14;
         var y = Words(pen, label, box.Y + Edge, left, width, size, middle: false);
-        // On a label of an inch the letters of the months could not be read; the words above say the same.
-        var strip = label.Strip(letters: box.Height >= 80);
+        // On a narrow label the letters of the months could not be read; the words above say the same.
+        var strip = label.Strip(letters: !narrow);
         var height = Math.Min(22, strip.Height * width / strip.Width);
         PdfPicturePen.Draw(pen, forms, label.Likeness, new XRect(box.X + Edge, box.Y + ((box.Height - drawing) / 2), drawing, drawing));
         PdfChartPen.Draw(pen, strip, new XRect(box.X + left, Math.Max(y + 2, box.Bottom - Edge - height),
