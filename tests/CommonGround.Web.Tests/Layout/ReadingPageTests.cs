@@ -22,8 +22,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [
         "/record", "/yards/{Code}/record", "/yards/register", "/yards/{Code}/keep", "/yards/{Code}/photos", "/plans", "/plans/prices",
             "/yards/{Code}/plan", "/plans/{Id:long}",
-        "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/people", "/more/group", "/more/plant-notes", "/streets/plan", "/streets/draw",
-            "/streets/file",
+        "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/people", "/more/group", "/more/plant-notes", "/streets/plan",
+            "/streets/draw", "/streets/file",
             "/yards/{Code}/plantings/{Sighting:long}",
     ];
 
