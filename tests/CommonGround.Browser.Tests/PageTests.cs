@@ -19,7 +19,9 @@ public sealed class PageTests(Site site)
                 ("rules", "/more/rules"), ("town", "/more/town"),
                     ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"),
                     ("settings", "/yards/KI-05/keep"), ("photos", "/yards/KI-05/photos"), ("group", "/more/group"),
-                        ("people", "/more/people"), ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
+                        ("people", "/more/people"), ("draw", "/streets/draw"),
+                        ("map-file", "/streets/file"), ("labels", "/yards/KI-05/labels"),
+                        ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
             ("not-found", "/nowhere"),
         })
         {

@@ -15,7 +15,7 @@ public class ArchitectureTests
         ["CommonGround.Ecology"] = [],
         ["CommonGround.Planning"] = ["CommonGround.Ecology", "Google.OrTools"],
         ["CommonGround.Interchange"] = ["CommonGround.Ecology", "CsvHelper", "DocumentFormat.OpenXml", "MiniExcel", "NetTopologySuite",
-            "SkiaSharp"],
+            "Microsoft.Data.Sqlite", "ProjNET", "SkiaSharp"],
         ["CommonGround.Drawings"] = ["CommonGround.Ecology"],
         ["CommonGround.Reports"] = ["CommonGround.Ecology", "CommonGround.Planning", "CommonGround.Drawings", "CommonGround.Assets",
             "PdfSharp", "QRCoder"],

@@ -31,6 +31,16 @@ public static class GeoJsonText
     public static string Write(IEnumerable<BlockShape> blocks) =>
         Write(blocks.Select(b => new GeoFeature(b.Shape, [new("street", b.Street), new("block", b.Block)])));
 
+    /// <summary>The geometry alone, every position to its last digit, as it is stored.</summary>
+    public static string Geometry(GeoShape shape)
+    {
+        ArgumentNullException.ThrowIfNull(shape);
+        var parts = shape.Parts.Select(p => "[" + string.Join(',',
+            p.Select(x => FormattableString.Invariant($"[{x.Longitude:R},{x.Latitude:R}]"))) + "]").ToList();
+        return $"{{\"type\":\"{shape.Kind}\",\"coordinates\":"
+            + (shape.Kind == GeoKind.LineString ? parts[0] : $"[{string.Join(',', parts)}]") + "}";
+    }
+
     private static readonly JsonSerializerOptions NoteOptions = new(
         )
     { Encoder = JavaScriptEncoder.Create(System.Text.Unicode.UnicodeRanges.All) };

@@ -89,7 +89,7 @@ internal static class Prose
         }
     }
 
-    private static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag,
+    internal static Flow Lines(Typesetter set, double width, IReadOnlyList<Run> runs, double leading, PdfBlockLevelElementTag tag,
         bool keepAll = false, bool balance = false)
     {
         var lines = balance ? Balanced(set, runs, width) : set.Wrap(runs, width);

@@ -3,3 +3,4 @@ export function keep(key, text) { try { if (text) localStorage.setItem(key, text
 export function kept(key) { try { return localStorage.getItem(key); } catch { return null; } }
 export async function save(name, stream) { const link = document.createElement('a'); link.href = URL.createObjectURL(new Blob([await stream.arrayBuffer()])); link.download = name; link.click(); setTimeout(() => URL.revokeObjectURL(link.href), 60000); }
 export function focus(id) { document.getElementById(id)?.focus(); }
+export function width(id) { return document.getElementById(id)?.getBoundingClientRect().width ?? 0; }

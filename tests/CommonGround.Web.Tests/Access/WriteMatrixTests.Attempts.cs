@@ -3,6 +3,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
+using CommonGround.Web.Features.Streets;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -88,5 +89,14 @@ public sealed partial class WriteMatrixTests
         var draft = Neighbours.Draft(yard.BlockId, yard.Code);
         draft.LawnSquareMetres = 150;
         return await scope.Get<YardSettings>().SaveAsync(yard.Id, yard.Version, draft, by);
+    }
+
+    private static async Task<IReadOnlyList<Problem>> DrawAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        var drawing = new StreetDrawing(await scope.Get<DrawingQueries>().LoadAsync(by));
+        var place = new Interchange.GeoJson.GeoPoint(41.5, -88.5 + (Random.Shared.NextDouble() / 100));
+        drawing.Press(place, 1, "Street " + Guid.NewGuid().ToString("N"));
+        drawing.Press(place with { Latitude = 41.501 }, 1, "");
+        return await scope.Get<KeepDrawing>().SaveAsync(drawing.Now, null, by);
     }
 }

@@ -87,6 +87,7 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             t.Member, by)),
         new("GroupSettings.AddBlockAsync", Permission.Organise, false,
             async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
+        new("KeepDrawing.SaveAsync", Permission.Organise, false, DrawAsync),
         new("Invitations.MakeAsync", Permission.Invite, false,
             async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
         new("Invitations.MakeManyAsync", Permission.Invite, false,

@@ -23,7 +23,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
         "/record", "/yards/{Code}/record", "/yards/register", "/yards/{Code}/keep", "/yards/{Code}/photos", "/plans", "/plans/prices",
             "/yards/{Code}/plan", "/plans/{Id:long}",
         "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/town", "/more/people", "/more/group",
-        "/more/plant-notes", "/streets/plan",
+        "/more/plant-notes", "/streets/plan", "/streets/draw", "/streets/file",
             "/yards/{Code}/plantings/{Sighting:long}",
     ];
 
@@ -41,6 +41,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [InlineData("/yards")]
     [InlineData("/yards/LA-07")]
     [InlineData("/yards/LA-07/years")]
+    [InlineData("/yards/LA-07/labels")]
     [InlineData("/plants")]
     [InlineData("/plants/monarda-fistulosa")]
     [InlineData("/more")]

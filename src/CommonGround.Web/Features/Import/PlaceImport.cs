@@ -1,4 +1,3 @@
-using System.Text;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange;
 using CommonGround.Interchange.Csv;
@@ -43,7 +42,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     private void Take(BlockShape shape)
     {
         var (block, added) = book.EnsureBlock(shape.Street, shape.Block);
-        var geometry = GeometryText(shape.Shape);
+        var geometry = GeoJsonText.Geometry(shape.Shape);
         var changed = block.Geometry != geometry;
         if (changed)
         {
@@ -201,12 +200,4 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
     private static (long, double, double, double, double?, Light?, Moisture?, SoilGroup?, string, bool, bool) Facts(Yard y) =>
         (y.BlockId, y.Latitude, y.Longitude, y.AreaSquareMetres, y.LawnSquareMetres, y.Light, y.Moisture, y.SoilGroup, y.Household,
             y.Shared, y.OnMap);
-
-    private static string GeometryText(GeoShape shape)
-    {
-        var text = new StringBuilder($"{{\"type\":\"{shape.Kind}\",\"coordinates\":");
-        var rings = shape.Parts.Select(p => "[" + string.Join(',',
-            p.Select(x => FormattableString.Invariant($"[{x.Longitude:R},{x.Latitude:R}]"))) + "]").ToList();
-        return text.Append(shape.Kind == GeoKind.LineString ? rings[0] : $"[{string.Join(',', rings)}]").Append('}').ToString();
-    }
 }

@@ -45,6 +45,9 @@ public sealed class BrowserDrafts(IJSRuntime script) : IAsyncDisposable
 
     public async Task FocusAsync(string id) => await (await ModuleAsync()).InvokeVoidAsync("focus", id);
 
+    /// <summary>How wide something is shown, pixels; 0 where it is not.</summary>
+    public async Task<double> WidthAsync(string id) => await (await ModuleAsync()).InvokeAsync<double>("width", id);
+
     private async Task<IJSObjectReference> ModuleAsync() => module ??= await script.InvokeAsync<IJSObjectReference>("import", "./draft.js");
 
     public async ValueTask DisposeAsync()

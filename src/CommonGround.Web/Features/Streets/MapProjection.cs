@@ -22,6 +22,14 @@ public sealed class MapProjection
         MetresPerPixel = Math.Cos(points.Average(p => p.Latitude) * Math.PI / 180) / scale;
     }
 
+    /// <summary>A drawing of a given size round its middle.</summary>
+    public MapProjection(double latitude, double longitude, double metresPerPixel, double width, double height)
+    {
+        scale = Math.Cos(latitude * Math.PI / 180) / metresPerPixel;
+        (Width, Height, MetresPerPixel) = (width, height, metresPerPixel);
+        (minX, maxY) = (X(longitude) - (width / 2 / scale), Y(latitude) + (height / 2 / scale));
+    }
+
     public double Width { get; }
     public double Height { get; }
     public double MetresPerPixel { get; }
@@ -30,6 +38,11 @@ public sealed class MapProjection
 
     public (double X, double Y) At(double longitude, double latitude) => (Left + ((X(longitude) - minX) * scale),
         Top + ((maxY - Y(latitude)) * scale));
+
+    /// <summary>The place that lies at a point of the drawing.</summary>
+    public (double Longitude, double Latitude) From(double x, double y) => (
+        (minX + ((x - Left) / scale)) / EarthRadiusMetres * 180 / Math.PI,
+        ((2 * Math.Atan(Math.Exp((maxY - ((y - Top) / scale)) / EarthRadiusMetres))) - (Math.PI / 2)) * 180 / Math.PI);
 
     /// <summary>The tiles of a configured server that lie under the drawing, with their place on it.</summary>
     public IEnumerable<(string Url, double X, double Y, double Size)> Tiles(string template)
