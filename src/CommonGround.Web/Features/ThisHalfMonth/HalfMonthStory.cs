@@ -87,8 +87,8 @@ public sealed class HalfMonthStory
         return Fall switch
         {
             { } fall when fall
-                < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and in "
-                + $"{HalfMonthWords.Of(last)} {BlocksCovered[last]}.",
+                < last => $"{start} It does not last: from {HalfMonthWords.FirstDay(fall)} only {BlocksCovered[fall]} do, and from "
+                + $"{HalfMonthWords.FirstDay(last)} only {BlocksCovered[last]}.",
             { } fall => $"{start} In {HalfMonthWords.Of(fall)} only {BlocksCovered[fall]} do.",
             null when InSeason => $"{start} That holds to {HalfMonthWords.LastDay(last)}.",
             null => $"{start} The season runs from {HalfMonthWords.FirstDay(Figures.Season.First)} to {HalfMonthWords.LastDay(last)}.",

@@ -13,7 +13,8 @@ public static class BedSketch
         var metres = Math.Sqrt(yard.AreaSquareMetres);
         var scale = (Width - 4) / metres;
         var marks = new List<Mark> { new RectMark("yard-ground", 2, 2, Width - 4, Width - 4) };
-        for (var m = 5.0; m < metres; m += 5)
+        var square = units.Customary ? 20 / Words.FeetPerMetre : 5.0;
+        for (var m = square; m < metres; m += square)
         {
             marks.Add(new LineMark("g-rule", 2 + (m * scale), 2, 2 + (m * scale), Width - 2));
             marks.Add(new LineMark("g-rule", 2, 2 + (m * scale), Width - 2, 2 + (m * scale)));
@@ -36,7 +37,7 @@ public static class BedSketch
             rowHeight = Math.Max(rowHeight, side);
         }
 
-        marks.Add(new TextMark("axis", Width - 8, Width - 10, "one square is 5 m", Anchor.End));
+        marks.Add(new TextMark("axis", Width - 8, Width - 10, units.Customary ? "one square is 20 ft" : "one square is 5 m", Anchor.End));
         var words = string.Join(", ", beds.Select(b => b.AreaSquareMetres is { } a ? $"{b.Name} {units.AreaWords(a)}"
             : $"{b.Name}, area not known"));
         return new Chart(Width, Width, $"Yard of {units.AreaWords(yard.AreaSquareMetres)} with {words}", marks);

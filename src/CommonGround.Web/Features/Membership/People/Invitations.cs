@@ -93,9 +93,10 @@ public sealed class Invitations(NeighbourhoodDatabase database, CurrentNeighbour
     private async Task<bool> SendAsync(string whom, string code, DateTime endsAt, string from, CancellationToken cancel) =>
         mail.HasServer && whom.Contains('@', StringComparison.Ordinal)
             && await mail.SendAsync(whom, $"You are invited to {neighbourhood.Name}",
-            $"{from} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before {DayWords.Date(DateOnly.FromDateTime(endsAt))} "
-                + $"to join:\n\n{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, "
-                + $"once.\n", cancel);
+            $"{from} invites you to the record of native plantings of {neighbourhood.Name}. Open this link before "
+                + $"{Words.Date(DateOnly.FromDateTime(endsAt))} to join:\n\n"
+                + $"{letters.Write(new(neighbourhood.Id, "", whom, code), TimeSpan.FromDays(Days))}\n\nIt serves one person, once.\n",
+            cancel);
 
     /// <summary>The open invitation of a code, of whichever neighbourhood.</summary>
     public async Task<Invitation?> FindAsync(string code, CancellationToken cancel = default)
