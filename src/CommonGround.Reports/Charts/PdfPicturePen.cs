@@ -199,7 +199,7 @@ internal static class PdfPicturePen
     private static void Write(Layout.Pen pen, Label label, XRect box, double scale)
     {
         var kind = label.Style switch { "latin" => Faces.Latin, "small" => Faces.Data, _ => Faces.DataStrong };
-        var face = kind.At(Math.Max(7, Math.Round((label.Style == "head" ? 18 : 13) * scale, 1)));
+        var face = kind.At(Math.Max(7.5, Math.Round((label.Style == "head" ? 18 : 13) * scale, 1)));
         var width = label.Anchor == LabelAnchor.Start ? 0 : pen.Set.Width(label.Text, face);
         var left = box.X + (label.X * scale) - (label.Anchor switch { LabelAnchor.Middle => width / 2, LabelAnchor.End => width, _ => 0 });
         pen.Text(label.Text + " ", face, left - pen.Left, box.Y + (label.Y * scale));

@@ -10,13 +10,21 @@ internal static class ComingYears
 {
     private const double Gutter = 12;
 
-    public static IEnumerable<Flow> Flows(ConversionReport report, Typesetter set, double width)
+    /// <param name="report">Its pictures.</param>
+    /// <param name="set">Measures the caption.</param>
+    /// <param name="width">Points.</param>
+    /// <param name="most">Height that all of it may take; pictures are made smaller to keep to it.</param>
+    public static IEnumerable<Flow> Flows(ConversionReport report, Typesetter set, double width, double most = double.PositiveInfinity)
     {
         if (report.Scenes.Count == 0) yield break;
         yield return Prose.H2(set, width, "What comes of it") with { SpaceBefore = 12 };
-        foreach (var row in report.Scenes.Chunk(2))
+        var full = (width - Gutter) / 2;
+        var rows = report.Scenes.Chunk(2).ToList();
+        var pictures = rows.Sum(r => r.Max(p => p.Height * full / p.Width));
+        // The heading, the caption and what stands between take the rest.
+        var wide = full * Math.Clamp((most - 62 - (6 * rows.Count)) / pictures, 0.5, 1);
+        foreach (var row in rows)
         {
-            var wide = (width - Gutter) / 2;
             var high = row.Max(p => p.Height * wide / p.Width);
             Dictionary<(string, int), (XForm Form, Drawings.Pens.Bounds Box)?>[] forms = [];
             yield return new Flow([new Slice(high, (pen, y) =>

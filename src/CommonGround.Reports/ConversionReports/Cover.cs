@@ -9,17 +9,15 @@ namespace CommonGround.Reports.ConversionReports;
 /// after.</summary>
 internal static class Cover
 {
-    private const double PhotoWide = 196, PhotoHigh = 132;
+    private const double PhotoWide = 150, PhotoHigh = 100;
 
     public static IReadOnlyList<Flow> Flows(ConversionReport report, PlanWording words, Typesetter set, Sheet sheet)
     {
         var width = sheet.TextWidth;
         var answer = new PlanAnswer(report, words);
-        List<Flow> flows =
+        List<Flow> top = [Prose.H1(set, width, answer.Headline()), .. Answer(report, set, width, answer)];
+        List<Flow> rest =
         [
-            Prose.H1(set, width, answer.Headline()),
-            .. Answer(report, set, width, answer),
-            .. ComingYears.Flows(report, set, width),
             KeyFigures.Lay(set, width, answer.Figures()),
             Prose.H2(set, width, "Your yard’s year, today and grown in") with { SpaceBefore = 14 },
             Prose.Small(set,
@@ -27,8 +25,9 @@ internal static class Cover
                     + $"more; open: fewer, a gap for bees.", keepWithNext: true),
             Picture.Of(Year(report, width), width) with { SpaceBefore = 4 },
         ];
+        List<Flow> flows = [.. top, .. ComingYears.Flows(report, set, width, sheet.TextHeight - Tall(top) - Tall(rest) - 4), .. rest];
         // What the page has left shows the ground from above.
-        var room = sheet.TextHeight - flows.Sum(f => f.SpaceBefore + f.Height) - 56;
+        var room = sheet.TextHeight - Tall(flows) - 56;
         if (room > 105)
         {
             flows.Add(Prose.H2(set, width, "The ground to plant, from above") with { SpaceBefore = 14 });
@@ -37,6 +36,8 @@ internal static class Cover
 
         return flows;
     }
+
+    private static double Tall(IEnumerable<Flow> flows) => flows.Sum(f => f.SpaceBefore + f.Height);
 
     /// <summary>The yard from above, with its areas.</summary>
     public static Chart Sketched(ConversionReport report, double width, double height) =>

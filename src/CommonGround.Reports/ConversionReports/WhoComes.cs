@@ -39,7 +39,8 @@ internal static class WhoComes
         {
             flows.Add(Prose.H2(set, width, "Plant by plant through the year"));
             flows.Add(Picture.Of(VisitorChart.Draw("Who comes to these plants", VisitorChart.Most(rows, VisitorWords.MostDrawn),
-                report.Plan.Request.Season, Picture.DesignWidth(width), mix.Visitors.HalfMonths), width) with { SpaceBefore = 4 });
+                report.Plan.Request.Season, Picture.DesignWidth(width), mix.Visitors.HalfMonths), width) with
+            { SpaceBefore = 4 });
             flows.Add(Prose.Small(set, width, $"{VisitorWords.Drawn(rows.Count)}{VisitorWords.Key}"));
         }
 

@@ -84,6 +84,13 @@ public sealed class ConversionReportTextTests
         text.ShouldContain("ask the code office before you plant");
         text.ShouldContain("Spring sale at the mill, second Saturday of May; Seed box in the library.");
         text.ShouldContain("Your yard on 14 June 2026.");
+        // With photo and pictures, too, the first page holds the answer, the figures and the year.
+        var cover = ConversionReportPagesTests.Read(SamplePlans.Local()).Pages[0];
+        foreach (var part in new[] { "Your yard on 14 June 2026.", "early September, third year", "Your hours", "in the third year" })
+        {
+            cover.ShouldContain(part);
+        }
+
         var without = ConversionReportPagesTests.Read(SamplePlans.Ordinary()).Text;
         without.ShouldContain("The group has not entered your town’s rules.");
         without.ShouldContain("The group has not entered its growers yet");

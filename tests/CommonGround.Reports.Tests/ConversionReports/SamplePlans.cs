@@ -36,6 +36,10 @@ public static class SamplePlans
     /// <summary>Ordinary, with everything that a group may add: photo, ordinance, growers.</summary>
     public static ConversionReport Local() => Ordinary() with
     {
+        // As large as the site draws them.
+        Scenes = [.. new[] { "late May", "early July", "early September", "January" }.Select(s => new Drawings.Pens.Picture(620, 292, s,
+            $"The bed in {s}.", [new Drawings.Pens.Label("head", 30, 24, s + ", third year")],
+            new Dictionary<string, IReadOnlyList<Drawings.Strokes.Stroke>>(StringComparer.Ordinal)))],
         Photo = new ReportPhoto(SamplePhoto.Jpeg, new DateOnly(2026, 6, 14), "The front lawn."),
         Local = new LocalNotes
         {

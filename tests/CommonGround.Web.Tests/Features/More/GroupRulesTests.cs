@@ -57,8 +57,12 @@ public sealed class GroupRulesTests
     public async Task What_is_printed_of_town_and_growers_is_kept_beside_the_rules()
     {
         using var garden = await Garden.WithOneYardAsync();
-        var local = new LocalNotes { Ordinance = "Beds may stand\ntwo feet high.", OrdinanceSource = "read in May",
-            WhereToGetPlants = "Sale at the mill" };
+        var local = new LocalNotes
+        {
+            Ordinance = "Beds may stand\ntwo feet high.",
+            OrdinanceSource = "read in May",
+            WhereToGetPlants = "Sale at the mill"
+        };
         var save = new SaveRules(garden.Database, garden.Neighbourhood);
         (await save.SaveAsync((await garden.Live.LoadedAsync()).Rules with { Local = local }, Garden.Organiser)).ShouldBeEmpty();
         var rules = (await garden.Live.LoadedAsync()).Rules;
