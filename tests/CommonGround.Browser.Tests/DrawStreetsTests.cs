@@ -26,6 +26,7 @@ public sealed class DrawStreetsTests(EmptySite site) : IClassFixture<EmptySite>
 
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Three blocks so far, on one street" })).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "End this street" }).ClickAsync();
+        await Expect(name).ToHaveValueAsync("");
         await name.FillAsync("Wheelwright Avenue");
         await name.BlurAsync();
         await PressAsync(page, map, 240, 160);

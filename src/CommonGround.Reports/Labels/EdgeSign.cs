@@ -46,7 +46,8 @@ public sealed record EdgeSign(string Neighbourhood, string Ask, IReadOnlyList<Li
 
     private static Flow Big(Typesetter set, double width, string text) =>
         Prose.Lines(set, width, [new Run(text, Faces.Lead.At(21))], 28, PdfSharp.UniversalAccessibility.PdfBlockLevelElementTag.Paragraph)
-        with { SpaceBefore = 14 };
+        with
+        { SpaceBefore = 14 };
 
     /// <summary>The plants side by side, their names below.</summary>
     private Flow Row(double width)

@@ -20,6 +20,7 @@ public sealed class MapFileChoice
     private readonly MapFile brought;
     private readonly GeoPoint? near;
     private MapPlacing placing;
+    private PlaneSystem? own;
     private List<(BroughtBlock Block, double Metres)>? placed;
 
     public MapFileChoice(MapFile file, GeoPoint? near)
@@ -37,6 +38,9 @@ public sealed class MapFileChoice
     public int? StreetColumn { get; private set; }
     public int? BlockColumn { get; private set; }
     public MapPlacing Placing => placing;
+
+    /// <summary>The system the file describes itself, where it does.</summary>
+    public PlaneSystem? Own => own;
 
     /// <summary>Every system that can be chosen, likely ones first.</summary>
     public static IReadOnlyList<PlaneSystem> Systems => Projections.Value.Known;
@@ -79,7 +83,8 @@ public sealed class MapFileChoice
     /// <summary>Reads the numbers otherwise than was thought.</summary>
     public void ChooseSystem(PlacingKind kind, int code)
     {
-        placing = placing with { Kind = kind, System = kind == PlacingKind.Plane ? Systems.First(s => s.Code == code) : null };
+        var system = kind == PlacingKind.Plane ? Systems.FirstOrDefault(s => s.Code == code) ?? own : null;
+        placing = placing with { Kind = kind, System = system };
         placed = null;
     }
 
@@ -87,7 +92,9 @@ public sealed class MapFileChoice
     {
         (StreetColumn, BlockColumn, placed) = (Layer.ColumnLike(MapFile.StreetWords), Layer.ColumnLike(MapFile.BlockWords), null);
         BlockColumn = BlockColumn == StreetColumn ? null : BlockColumn;
-        return MapPlacing.Of(Layer, Projections.Value, near);
+        var read = MapPlacing.Of(Layer, Projections.Value, near);
+        own = read.System;
+        return read;
     }
 
     private bool IsNear(double metres) => WithinKilometres is not { } most || near is null || metres <= most * 1000;
