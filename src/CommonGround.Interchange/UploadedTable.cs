@@ -121,7 +121,7 @@ public sealed class UploadedTable
     public ReadingChoices Guess(ImportKind kind)
     {
         var columns = table is null ? new Dictionary<string, int>(StringComparer.Ordinal) : ColumnMatching.Columns(kind, NamesToMatch());
-        return new ReadingChoices(kind, columns, DaysOf(columns).Only) 
+        return new ReadingChoices(kind, columns, DaysOf(columns).Only)
         {
             // In a file of our own a blank cell is a slip.
             BlankAsAbove = LeavesBlanks(kind, columns) && !IsOwnFormat(kind)

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using CommonGround.Interchange.GeoJson;
 
 namespace CommonGround.Interchange.Csv;
@@ -32,7 +33,7 @@ public static class PlaceRows
     {
         var rows = new List<PlaceRow>();
         var seen = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
-        var untold = CsvKind.Places.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
+        var untold = Untold(CsvKind.Places, cells);
         foreach (var record in table.Records)
         {
             cells.Open(record);
@@ -70,7 +71,7 @@ public static class PlaceRows
     {
         var rows = new List<BedRow>();
         var seen = new Dictionary<(string Yard, string Bed), int>();
-        var untold = CsvKind.Beds.Columns.Where(c => !cells.Knows(c)).ToHashSet(StringComparer.Ordinal);
+        var untold = Untold(CsvKind.Beds, cells);
         foreach (var record in table.Records)
         {
             cells.Open(record);
@@ -88,6 +89,10 @@ public static class PlaceRows
         }
         return rows;
     }
+
+    private static FrozenSet<string> Untold(CsvKind kind, RowCells cells) =>
+        kind.Columns.Where(c => !cells.Knows(c)).ToFrozenSet(StringComparer.Ordinal) is { Count: > 0 } some ? some
+            : FrozenSet<string>.Empty;
 
     private static double? AboveZero(RowCells cells, string column)
     {

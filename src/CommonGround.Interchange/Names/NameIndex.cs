@@ -78,11 +78,10 @@ public sealed class NameIndex
         var parts = written.Split(['(', ')', '[', ']', '/', ';', ','], Clean)
             .SelectMany(part => part.Split([" - ", " – ", " = "], StringSplitOptions.RemoveEmptyEntries)).ToList();
         if (parts.Count < 2) return null;
-        var meant = parts.Select(part => (Part: part, Taxon: Sole(part))).Where(p => p.Taxon is not null)
-            .DistinctBy(p => p.Taxon).ToList();
-        // A scientific name settles it; two different plants do not.
-        return meant.Count == 1 ? meant[0].Taxon : meant.Where(m => Resolve(m.Part) is not null).Select(m => m.Taxon).Distinct().ToList()
-            is [var only] ? only : null;
+        // A scientific name settles it; common names do only where each part means the same plant.
+        var scientific = parts.Select(Resolve).Where(taxon => taxon is not null).Distinct().ToList();
+        if (scientific.Count > 0) return scientific is [var named] ? named : null;
+        return parts.Select(Sole).Distinct().ToList() is [var only] ? only : null;
     }
 
     /// <summary>Taxa that fit what somebody is typing, best first: beginnings of words in any order, then the same with slips.</summary>
