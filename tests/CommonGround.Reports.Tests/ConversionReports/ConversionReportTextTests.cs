@@ -80,13 +80,13 @@ public sealed class ConversionReportTextTests
     public void What_the_group_wrote_of_town_and_growers_is_printed_and_defers_to_the_town()
     {
         var text = ConversionReportPagesTests.Read(SamplePlans.Local()).Text;
-        text.ShouldContain("“Grass over eight inches is cut; planted beds are no grass.” (Code of Quarry Bend, 9-4, read on 3 May 2026)");
+        text.ShouldContain("“Grass over eight inches is cut; planted beds are no grass.” (Code of Quarry Bend, 9-4, read on May 3, 2026)");
         text.ShouldContain("ask the code office before you plant");
         text.ShouldContain("Spring sale at the mill, second Saturday of May; Seed box in the library.");
-        text.ShouldContain("Your yard on 14 June 2026.");
+        text.ShouldContain("Your yard on June 14, 2026.");
         // With photo and pictures, too, the first page holds the answer, the figures and the year.
         var cover = ConversionReportPagesTests.Read(SamplePlans.Local()).Pages[0];
-        foreach (var part in new[] { "Your yard on 14 June 2026.", "early September, third year", "Your hours", "in the third year" })
+        foreach (var part in new[] { "Your yard on June 14, 2026.", "early September, third year", "Your hours", "in the third year" })
         {
             cover.ShouldContain(part);
         }

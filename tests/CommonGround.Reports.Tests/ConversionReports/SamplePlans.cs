@@ -44,7 +44,7 @@ public static class SamplePlans
         Local = new LocalNotes
         {
             Ordinance = "Grass over eight inches is cut; planted beds are no grass.",
-            OrdinanceSource = "Code of Quarry Bend, 9-4, read on 3 May 2026",
+            OrdinanceSource = "Code of Quarry Bend, 9-4, read on May 3, 2026",
             WhereToGetPlants = "Spring sale at the mill, second Saturday of May\nSeed box in the library",
         },
     };

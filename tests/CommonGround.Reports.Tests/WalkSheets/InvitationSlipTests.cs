@@ -20,7 +20,7 @@ public sealed class InvitationSlipTests
         foreach (var i in Enumerable.Range(1, 6))
         {
             read.Text.ShouldContain($"ABCD-EFGH-JKLM-NPQ{i}");
-            read.Text.ShouldContain($"For household {i}. One person, once, until 2 September 2026.");
+            read.Text.ShouldContain($"For household {i}. One person, once, until September 2, 2026.");
         }
 
         read.Text.ShouldContain("You are invited to Quarry Bend");
