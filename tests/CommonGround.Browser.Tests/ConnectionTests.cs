@@ -72,4 +72,25 @@ public sealed class ConnectionTests(Site site)
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
     }
+
+    [Fact]
+    public async Task Back_and_forward_leave_a_live_page_alive()
+    {
+        var (page, errors) = await site.PageAsync();
+        await site.GoAsync(page, "/plans");
+        await page.GetByLabel("Yard code").FillAsync("KI-05");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
+        await page.WaitForURLAsync("**/yards/KI-05/plan");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
+        await page.ReloadAsync();
+        await page.WaitForSelectorAsync(Site.Works);
+        await page.GoBackAsync();
+        await Site.LiveAsync(page, page.GetByLabel("Yard code"));
+        await page.GetByLabel("Yard code").FillAsync("KI-05");
+        await page.GoForwardAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
+        await page.WaitForSelectorAsync(Site.Works);
+        errors.ShouldBeEmpty();
+        await page.Context.CloseAsync();
+    }
 }

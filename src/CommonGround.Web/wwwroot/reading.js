@@ -86,7 +86,8 @@ document.addEventListener('submit', event => {
   clearTimeout(typing);
   show(addressOf(event.target), 'replaceState');
 });
-addEventListener('popstate', () => { if (here() !== shown) show(here()); });
+// A live page finds its own way back.
+addEventListener('popstate', () => { if (here() !== shown && document.querySelector('main[data-interactive=no]')) show(here()); });
 
 // One question at a time, held by the site until something was stored; a page that nobody looks at asks nothing.
 let watching = false;
