@@ -144,6 +144,7 @@ public sealed partial class JourneyTests(Site site)
     {
         var (page, errors) = await site.PageAsync(units: "metric");
         await site.GoAsync(page, "/streets");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync("the blocks go quiet in mid-September");
         await page.GetByRole(AriaRole.Link, new() { NameRegex = KilnBlock() }).First.ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Kiln Street, Wheelwright to Sawyer" })).ToBeVisibleAsync();
         await Expect(page.GetByText("In this order, these help most")).ToBeVisibleAsync();
@@ -154,7 +155,7 @@ public sealed partial class JourneyTests(Site site)
         await Expect(page.GetByText("Native species in flower, September 1–15")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "Invasive pressure", Exact = true }).ClickAsync();
         await Expect(page.GetByText("Invasive pressure, m²-equivalents")).ToBeVisibleAsync();
-        var heading = page.Locator("table.streets").GetByRole(AriaRole.Columnheader, new() { Name = "Native taxa" });
+        var heading = page.Locator("table.streets").GetByRole(AriaRole.Columnheader, new() { Name = "Native kinds" });
         await heading.GetByRole(AriaRole.Link).ClickAsync();
         await Expect(heading).ToHaveAttributeAsync("aria-sort", "ascending");
         await heading.GetByRole(AriaRole.Link).ClickAsync();

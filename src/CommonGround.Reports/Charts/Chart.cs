@@ -101,6 +101,9 @@ public static class HalfMonthWords
 
     public static string LastDay(int half) => $"{Months[half / 2]} {EndDay(half)}";
 
+    /// <summary>"August".</summary>
+    public static string Month(int half) => Months[half / 2];
+
     private static int Start(int half) => half % 2 == 0 ? 1 : 16;
 
     private static int EndDay(int half) => half % 2 == 0 ? 15 : DateTime.DaysInMonth(2026, (half / 2) + 1);

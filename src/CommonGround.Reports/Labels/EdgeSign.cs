@@ -16,6 +16,9 @@ public sealed record EdgeSign(string Neighbourhood, string Ask, IReadOnlyList<Li
 {
     private const double CodeWidth = 96;
 
+    /// <summary>The group is an invented one.</summary>
+    public bool Demo { get; init; }
+
     /// <summary>Writes the sign, one page.</summary>
     /// <param name="paper">Letter or A4.</param>
     /// <param name="to">Written forward only and left open.</param>
@@ -41,7 +44,7 @@ public sealed record EdgeSign(string Neighbourhood, string Ask, IReadOnlyList<Li
                 [Picture.Of(QrChart.Draw(Address, $"what grows in {Neighbourhood}"), CodeWidth)]) with { SpaceBefore = 26 },
         ];
         TaggedDocument.Write(to, sheet, new Masthead("Sign for the mown edge", Neighbourhood,
-            "Check your town’s rules on plant height and signs."), set, flows);
+            (Demo ? "Invented demo data. " : "") + "Check your town’s rules on plant height and signs."), set, flows);
     }
 
     private static Flow Big(Typesetter set, double width, string text) =>

@@ -104,7 +104,7 @@ internal sealed class Answer(YardReport report)
 
     private static string Doubt(int certain, int all, string of) => certain < all ? $"{of}; {certain} without tentative" : of;
 
-    private static string Months(int half) => HalfMonthWords.FirstDay(half)[..3];
+    private static string Months(int half) => HalfMonthWords.Month(half)[..3];
 
     private static string First(CatalogueTaxon taxon) => taxon.Bloom is { } window
         ? $"A first plant to add: {taxon.DisplayName}, in flower {Wording.Unbroken(HalfMonthWords.Run(window.Start, window.End))}."

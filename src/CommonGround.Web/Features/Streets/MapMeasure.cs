@@ -24,7 +24,7 @@ public sealed record MapMeasure(string Id, string Word, string KeyTitle, IReadOn
         Cover("0", "1", "2", "3–5", "6–9", "10+"), s => Step(s.Bloom.HalfMonths[half].N, 1, 2, 3, 6, 10),
             s => $"{s.Bloom.HalfMonths[half].N}");
 
-    public static MapMeasure NativeTaxa { get; } = new("taxa", "Native taxa", "Native taxa growing",
+    public static MapMeasure NativeTaxa { get; } = new("taxa", "Native kinds", "Native kinds growing",
         Cover("0–9", "10–19", "20–29", "30–39", "40–59", "60+"), s => Step(s.NativeRichness, 10, 20, 30, 40, 60),
             s => $"{s.NativeRichness}");
 

@@ -25,7 +25,7 @@ public static class StreetsWords
         var covered = figures.BlocksCovered();
         var worst = Enumerable.Range(figures.Season.LateFrom, figures.LateHalves).MaxBy(t => covered[t - 1] - covered[t]);
         var quiet = shown - covered[worst];
-        var when = (worst % 2 == 0 ? "early " : "mid-") + HalfMonthWords.LastDay(worst).Split(' ')[1];
+        var when = (worst % 2 == 0 ? "early " : "mid-") + HalfMonthWords.Month(worst);
         return quiet == 0 ? $"Every block keeps flowering to {HalfMonthWords.LastDay(figures.Season.Last)}"
             : $"{Share(quiet, shown)} the blocks go quiet in {when}";
     }
@@ -39,9 +39,9 @@ public static class StreetsWords
         }
 
         var few = figures.Shown.Count(b => figures.LateCovered(figures.Blocks[b]) < 3);
-        return $"Of {shown} blocks shown, {few} have {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in "
-            + $"fewer than three of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from "
-            + $"{HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
+        return $"Of {Words.Count(shown, "block")} shown, {few} {(few == 1 ? "has" : "have")} "
+            + $"{Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native species in flower in fewer than three "
+            + $"of the {Words.Spelled(figures.LateHalves).ToLowerInvariant()} half-months from {HalfMonthWords.FirstDay(figures.Season.LateFrom)}.";
     }
 
     /// <summary>Says on organisers' pages that more yards count there than the public sees.</summary>

@@ -28,11 +28,11 @@ public static class YardMeasures
         var (all, sure) = (site.Bloom, site.BloomWithoutTentative);
         return
         [
-            Count("Native taxa", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0
+            Count("Native kinds", site.NativeRichness, certainNative, Math.Max(30, site.NativeRichness * 1.3), "", tentative.Count == 0
                 ? "no tentative names"
                 : $"{Words.Count(tentative.Count, "tentative name")}: "
                 + $"{string.Join(", ", tentative.Select(t => t.Taxon.DisplayName).Distinct().Take(3))}"),
-            Count("Taxa in all", site.Richness, site.Richness - site.OnOldSightings, Math.Max(30, site.Richness * 1.3), "",
+            Count("Kinds in all", site.Richness, site.Richness - site.OnOldSightings, Math.Max(30, site.Richness * 1.3), "",
                 site.OnOldSightings == 0 ? "all confirmed in the last two seasons"
                     : $"{Words.Count(site.OnOldSightings, "taxon", "taxa")} not seen since before the last whole season"),
             Count("Season covered", Covered(all, season.First), Covered(sure, season.First),

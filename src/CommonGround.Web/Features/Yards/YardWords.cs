@@ -19,7 +19,7 @@ public static class YardWords
         }
 
         var beds = Words.Count(view.Beds.Count, "bed");
-        var start = $"{Capital(Words.Count(site.NativeRichness, "native taxon", "native taxa"))} in {beds}";
+        var start = $"{Capital(Words.Count(site.NativeRichness, "native kind", "native kinds"))} in {beds}";
         if (site.Gaps.Count == 0)
         {
             return $"{start}, and something is in flower from {HalfMonthWords.FirstDay(view.Season.First)} to "

@@ -10,8 +10,8 @@ public class StreetTableTests
 {
     [Theory]
     [InlineData("name", "Adler Street|Birch <Lane>|Cedar Street", "ascending", "Street", "-name")]
-    [InlineData("native", "Birch <Lane>|Cedar Street|Adler Street", "ascending", "Native taxa", "-native")]
-    [InlineData("-native", "Adler Street|Cedar Street|Birch <Lane>", "descending", "Native taxa", "native")]
+    [InlineData("native", "Birch <Lane>|Cedar Street|Adler Street", "ascending", "Native kinds", "-native")]
+    [InlineData("-native", "Adler Street|Cedar Street|Birch <Lane>", "descending", "Native kinds", "native")]
     public async Task A_heading_is_a_link_that_sorts_and_followed_again_turns_the_order_round(string sort, string streets, string state,
     string heading, string next)
     {

@@ -89,7 +89,8 @@ public sealed class YardLabels(YardQueries yards, Likenesses likenesses, Current
         var typed = ask.Trim();
         return new EdgeSign(neighbourhood.Name, typed.Length <= LongestAsk ? typed : typed[..LongestAsk],
             [.. shown.Select(t => Portrait.Small(likenesses.Of(t), DrawingPixels))], [.. shown.Select(t => t.DisplayName)],
-            site + "/streets");
+            site + "/streets")
+        { Demo = neighbourhood.IsDemo };
     }
 
     private static string Site(HttpContext http) => $"{http.Request.Scheme}://{http.Request.Host}";
