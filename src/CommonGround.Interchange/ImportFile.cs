@@ -9,8 +9,8 @@ namespace CommonGround.Interchange;
 /// <remarks>
 /// Reading never throws for what a file holds. When <see cref="Errors"/> is not empty the rows that could be read are still there, so that
 /// a check can go on to find more, but nothing may be stored. Rows keep the order of the file; of two sightings or infestations of the same
-/// place, taxon and date the later row holds, which the importer decides because only it resolves names.
-/// What needs today's date, the catalogue or the stored places is not checked here.
+/// place, taxon and date the later row holds, which the importer decides because only it resolves names. What needs today's date, the
+/// catalogue or the stored places is not checked here.
 /// </remarks>
 public sealed record ImportFile
 {

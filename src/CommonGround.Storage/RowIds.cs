@@ -10,8 +10,7 @@ namespace CommonGround.Storage;
 /// </summary>
 /// <remarks>
 /// The database gives every program a number when it starts, and a running site takes a new one every hour (<see cref="UseProgram"/>), so
-/// two programs
-/// share one only if 65,536 were started within an hour. Until then a program draws its number by lot.
+/// two programs share one only if 65,536 were started within an hour. Until then a program draws its number by lot.
 /// </remarks>
 public sealed class RowIds : ValueGenerator<long>
 {

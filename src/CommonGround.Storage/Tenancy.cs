@@ -4,8 +4,7 @@ namespace CommonGround.Storage;
 
 /// <summary>
 /// Every table of the record holds many neighbourhoods, and every query sees one: the context says which. What is about the whole site,
-/// such as a backup,
-/// a check, or who signs in, says so with <see cref="AcrossNeighbourhoods"/>; a query that says neither throws.
+/// such as a backup, a check, or who signs in, says so with <see cref="AcrossNeighbourhoods"/>; a query that says neither throws.
 /// </summary>
 public static class Tenancy
 {

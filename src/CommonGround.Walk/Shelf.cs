@@ -12,9 +12,8 @@ public sealed record KeptPhoto(string TakenOn, string Problem);
 
 /// <summary>
 /// What the phone keeps, in IndexedDB, and what it asks the site for. Shelves: "taken" (can be fetched again), "queue" (notes that exist
-/// nowhere else), "walked" (the notes of the
-/// walk under way), "photos", "beside" (what two people said differently). The browser's own script does the work: it is many times faster
-/// here than compiled code.
+/// nowhere else), "walked" (the notes of the walk under way), "photos", "beside" (what two people said differently). The browser's own
+/// script does the work: it is many times faster here than compiled code.
 /// </summary>
 public sealed class Shelf(IJSRuntime script) : IDisposable
 {

@@ -9,8 +9,7 @@ namespace CommonGround.Benchmarks;
 /// one.</summary>
 /// <remarks>
 /// Two columns of 150 parallel streets, 100 m apart; a block is 200 m long with ten lots of 20 m on each side, 25 m from the street's
-/// middle.
-/// Few taxa are common and many are rare; cover is log-normal around half a square metre; one planting in twenty is tentative.
+/// middle. Few taxa are common and many are rare; cover is log-normal around half a square metre; one planting in twenty is tentative.
 /// </remarks>
 internal sealed class City
 {

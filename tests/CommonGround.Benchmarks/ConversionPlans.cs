@@ -11,8 +11,7 @@ namespace CommonGround.Benchmarks;
 
 /// <summary>
 /// Targets for 300 suitable taxa, 14 half-months, 132 m²: bloom and visitors proven within 1 s, a sound mix within 2 s, after a lock 0.5 s;
-/// visitors of any set
-/// under 1 ms; a street of 20 yards within 1 % in 20 s.
+/// visitors of any set under 1 ms; a street of 20 yards within 1 % in 20 s.
 /// </summary>
 public class ConversionPlans
 {

@@ -19,8 +19,7 @@ namespace CommonGround.Benchmarks;
 
 /// <summary>
 /// 1,000 neighbourhoods of 10,000 plantings each in one database: how long a cold one takes to open, a save with its history to be stored,
-/// and what stays in memory.
-/// Compared in the same run with plain SQL that writes the same rows.
+/// and what stays in memory. Compared in the same run with plain SQL that writes the same rows.
 /// </summary>
 internal sealed class ManyNeighbourhoods(IDbContextFactory<CommonGroundDb> database)
 {

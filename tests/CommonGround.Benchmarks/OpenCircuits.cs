@@ -6,9 +6,8 @@ namespace CommonGround.Benchmarks;
 
 /// <summary>
 /// A published site under its readers: many who read and wait for news, which costs no circuit; many live pages with clicks, opened and
-/// closed three times over to see
-/// whether memory comes back; and twenty people who ask for plans and reports at once. An empty Blazor Server site is measured in the same
-/// run.
+/// closed three times over to see whether memory comes back; and twenty people who ask for plans and reports at once. An empty Blazor
+/// Server site is measured in the same run.
 /// </summary>
 internal static class OpenCircuits
 {

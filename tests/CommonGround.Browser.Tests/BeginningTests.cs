@@ -17,7 +17,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await AddPlaceAsync(ada);
         var link = await InviteAsync(ada);
 
-        var (ben, bensErrors) = await site.PageAsync(width: 360);
+        var (ben, bensErrors) = await site.PageAsync(width: 360, units: "metric");
         await JoinAsync(ben, link);
         await RegisterAsync(ben);
         await RecordAsync(ben);

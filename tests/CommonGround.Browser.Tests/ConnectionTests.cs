@@ -80,7 +80,7 @@ public sealed class ConnectionTests(Site site)
         await site.GoAsync(page, "/plans");
         await page.GetByLabel("Yard code").FillAsync("KI-05");
         await page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" }).ClickAsync();
-        await page.WaitForURLAsync("**/yards/KI-05/plan");
+        await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/yards/KI-05/plan$"));
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "half-months in flower" })).ToBeVisibleAsync();
         await page.ReloadAsync();
         await page.WaitForSelectorAsync(Site.Works);

@@ -75,8 +75,9 @@ public sealed class ControlTests(Site site)
         await ShouldBeAccessibleAsync(page);
         await yard.PressSequentiallyAsync("ki-05");
         await page.Keyboard.PressAsync("Tab");
+        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Plan this yard" })).ToBeFocusedAsync();
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/yards/KI-05/plan");
+        await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/yards/KI-05/plan$"));
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
     }

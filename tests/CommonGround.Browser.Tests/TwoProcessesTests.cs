@@ -52,7 +52,7 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
         // Somebody else looks at the same yard on the other process, and keeps the page open.
         var (reader, _) = await site.PageAsync(1280, ColorScheme.Light, "organiser", $"http://127.0.0.1:{other}");
         await GoAsync(reader, $"http://127.0.0.1:{other}/yards/KI-05");
-        var plant = reader.GetByRole(AriaRole.Rowheader, new() { Name = "rattlesnake master" });
+        var plant = reader.Locator("table.plantings").GetByRole(AriaRole.Rowheader, new() { Name = "rattlesnake master" });
         await Expect(plant).ToHaveCountAsync(0);
 
         const string Line = "rattlesnake master 1.5 fl";
@@ -73,7 +73,7 @@ public sealed class TwoProcessesTests(Site site) : IAsyncLifetime
         var again = await writer.Context.NewPageAsync();
         await GoAsync(again, address + "/yards/KI-05");
         LastPort().ShouldBe(other);
-        await Expect(again.GetByRole(AriaRole.Rowheader, new() { Name = "rattlesnake master" })).ToHaveCountAsync(1);
+        await Expect(again.Locator("table.plantings").GetByRole(AriaRole.Rowheader, new() { Name = "rattlesnake master" })).ToHaveCountAsync(1);
         await writer.Context.CloseAsync();
         await reader.Context.CloseAsync();
     }

@@ -53,6 +53,18 @@ public class BroughtTableTests
     }
 
     [Theory]
+    [InlineData("13/9/2026,9/3/2026,9/4/2026", true, DateOrder.YearFirst)]
+    [InlineData("13/9/2026,14/9/2026,9/4/2026", false, DateOrder.DayFirst)]
+    [InlineData("9/13/2026,9/3/2026,9/4/2026", false, DateOrder.MonthFirst)]
+    [InlineData("9/13/2026,14/9/2026", true, DateOrder.YearFirst)]
+    public void One_day_that_cannot_be_in_the_usual_order_may_be_a_slip_and_decides_nothing(string cells, bool asked, DateOrder only)
+    {
+        var table = Open(Foreign + string.Concat(cells.Split(',').Select(c => $"KI-01,front,Monarda fistulosa,{c},1.5,\n")));
+        var days = table.DaysOf(table.Guess().Columns);
+        (days.MustBeAsked, days.Only).ShouldBe((asked, only));
+    }
+
+    [Theory]
     [InlineData(DateOrder.MonthFirst, 8, 4)]
     [InlineData(DateOrder.DayFirst, 4, 8)]
     public void A_day_is_read_in_the_order_chosen(DateOrder order, int month, int day)

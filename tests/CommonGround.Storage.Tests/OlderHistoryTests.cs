@@ -7,8 +7,7 @@ namespace CommonGround.Storage.Tests;
 
 /// <summary>
 /// A change recorded by an older program on an older schema is undone by this one. In the older schema a bed had its name under another
-/// property and column,
-/// a nickname that has been dropped since, and no moisture and no day of planting yet.
+/// property and column, a nickname that has been dropped since, and no moisture and no day of planting yet.
 /// </summary>
 [Collection(DatabaseTests.Name)]
 public class OlderHistoryTests(Databases databases)

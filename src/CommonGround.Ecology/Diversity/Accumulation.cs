@@ -8,10 +8,9 @@ public readonly record struct AccumulationPoint(int Units, double Richness, doub
 
 /// <summary>The species accumulation curve: how fast new taxa turn up as more yards are walked, whatever the order of walking.</summary>
 /// <remarks>
-/// Exact expectation, no random draws: E(k) = Σᵢ (1 − qᵢ), qᵢ = C(n−nᵢ, k)/C(n, k), with nᵢ of n units holding taxon i.
-/// Variance: Σᵢ Vᵢ + 2 Σ over pairs rᵢⱼ √(Vᵢ Vⱼ), Vᵢ = qᵢ(1−qᵢ), with rᵢⱼ the correlation of presences over all units. Sources: Mao Tau:
-/// Colwell, Mao and
-/// Chang (2004); this variance: Ugland, Gray and Ellingsen (2003), as the vegan package documents it. See docs/measures.md#accumulation.
+/// Exact expectation, no random draws: E(k) = Σᵢ (1 − qᵢ), qᵢ = C(n−nᵢ, k)/C(n, k), with nᵢ of n units holding taxon i. Variance: Σᵢ Vᵢ + 2
+/// Σ over pairs rᵢⱼ √(Vᵢ Vⱼ), Vᵢ = qᵢ(1−qᵢ), with rᵢⱼ the correlation of presences over all units. Sources: Mao Tau: Colwell, Mao and Chang
+/// (2004); this variance: Ugland, Gray and Ellingsen (2003), as the vegan package documents it. See docs/measures.md#accumulation.
 /// </remarks>
 public static class Accumulation
 {

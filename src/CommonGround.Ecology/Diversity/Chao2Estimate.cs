@@ -19,9 +19,9 @@ public sealed record Chao2Estimate(int Observed, double Value, double Variance, 
     /// <param name="units">Number n of sampling units (yards or plots), empty ones included.</param>
     /// <returns><c>null</c> with fewer than two units or when nothing was met.</returns>
     /// <remarks>
-    /// Q₁ and Q₂ are the taxa met in exactly one and two units. The 95 % interval is log-normal: with T = Value − S and
-    /// K = exp(1.96 √ln(1 + Variance/T²)) it runs from S + T/K to S + T·K, and is S to S when T = 0.
-    /// Source: Chao (1987); small-sample form and variance: Gotelli and Colwell (2011); see docs/measures.md#chao2.
+    /// Q₁ and Q₂ are the taxa met in exactly one and two units. The 95 % interval is log-normal: with T = Value − S and K = exp(1.96 √ln(1
+    /// + Variance/T²)) it runs from S + T/K to S + T·K, and is S to S when T = 0. Source: Chao (1987); small-sample form and variance:
+    /// Gotelli and Colwell (2011); see docs/measures.md#chao2.
     /// </remarks>
     public static Chao2Estimate? Of(IReadOnlyCollection<int> holding, int units) => Estimate(holding, units, units < 2 ? 0
         : (units - 1.0) / units);

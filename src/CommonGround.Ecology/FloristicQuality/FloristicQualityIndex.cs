@@ -22,8 +22,7 @@ public readonly record struct ScoredTaxon(Nativity Nativity, double? C, double C
 /// <param name="CoverWeightedMeanC">Σ(cover·C)/Σcover over the taxa of MeanC, 0–10; <c>null</c> when they cover nothing.</param>
 /// <remarks>
 /// Sources: Swink and Wilhelm (1994); Taft and others (1997); adjusted index: Miller and Wardrop (2006). Counting introduced taxa as C = 0
-/// is
-/// common practice. See docs/measures.md#floristic-quality.
+/// is common practice. See docs/measures.md#floristic-quality.
 /// </remarks>
 public sealed record FloristicQualityIndex(
     int NativeTaxa,

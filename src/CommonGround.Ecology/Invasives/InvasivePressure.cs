@@ -5,9 +5,8 @@ namespace CommonGround.Ecology.Invasives;
 /// <summary>How strongly the unwanted plants around a place seed into it: Σ w·A·c·g(stage)·exp(−d/λ), m²-equivalents.</summary>
 /// <remarks>
 /// w is the weight of the taxon's impact rank, A·c the infested area times cover, g the growth-stage factor, d the great-circle distance
-/// and
-/// λ the taxon's dispersal distance. The form and the weights are our own convention, kept in <see cref="PressureConvention"/>.
-/// See docs/measures.md#invasive-pressure.
+/// and λ the taxon's dispersal distance. The form and the weights are our own convention, kept in <see cref="PressureConvention"/>. See
+/// docs/measures.md#invasive-pressure.
 /// </remarks>
 public static class InvasivePressure
 {

@@ -19,8 +19,7 @@ public sealed record YardBloom(long Yard, int Year, DateOnly? NotYet, DateOnly? 
 /// <summary>First and last bloom as people saw them.</summary>
 /// <remarks>
 /// The first look that finds flowers comes after the true first day, and the last one before the true last day: with a look every two weeks
-/// by a
-/// week on average. So the looks around it are kept as well. See docs/measures.md#observed-flowering.
+/// by a week on average. So the looks around it are kept as well. See docs/measures.md#observed-flowering.
 /// </remarks>
 public static class ObservedFlowering
 {

@@ -18,13 +18,11 @@ public sealed record OwnBloomWindow(BloomWindow Window, double FirstDay, double 
 /// </summary>
 /// <remarks>
 /// The first day of yard i in year y is μ + warmth(y) + b(y) + e(i,y), with μ ~ N(first day of the catalogue's window, 14²), b ~ N(0, 6²),
-/// e ~ N(0, 7²), days. A look says
-/// only that the day lies before or after it: the likelihood is Φ((first look in flower − m)/7) − Φ((last look before − m)/7), one per yard
-/// and year, of which one in a
-/// hundred may be wrong; a look without one on its other side counts only where it contradicts the usual day, because people note flowers
-/// more readily than their absence. The last day goes the same way. The posterior mean is taken on a grid of days. The three spreads are
-/// our own convention (two weeks either way are
-/// what Hopkins' law is trusted to). Interval-censored likelihood: Turnbull 1976 (from memory). See docs/measures.md#own-bloom-windows.
+/// e ~ N(0, 7²), days. A look says only that the day lies before or after it: the likelihood is Φ((first look in flower − m)/7) − Φ((last
+/// look before − m)/7), one per yard and year, of which one in a hundred may be wrong; a look without one on its other side counts only
+/// where it contradicts the usual day, because people note flowers more readily than their absence. The last day goes the same way. The
+/// posterior mean is taken on a grid of days. The three spreads are our own convention (two weeks either way are what Hopkins' law is
+/// trusted to). Interval-censored likelihood: Turnbull 1976 (from memory). See docs/measures.md#own-bloom-windows.
 /// </remarks>
 public static class OwnBloom
 {

@@ -14,8 +14,7 @@ public static class WarmthShift
     /// <param name="referenceDayOfYear">1 to the length of the reference year.</param>
     /// <returns>
     /// Days; negative is earlier. First day whose running total reaches the reference total, minus the reference day. <c>null</c> while
-    /// this
-    /// year has not got there, and when the reference year had gathered nothing by then: warmth cannot date that.
+    /// this year has not got there, and when the reference year had gathered nothing by then: warmth cannot date that.
     /// </returns>
     /// <remarks>See docs/measures.md#warmth-shift.</remarks>
     public static int? DaysLater(IReadOnlyList<double> referenceDegreeDays, IReadOnlyList<double> degreeDays, int referenceDayOfYear)

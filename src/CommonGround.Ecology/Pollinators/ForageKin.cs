@@ -5,8 +5,7 @@ namespace CommonGround.Ecology.Pollinators;
 /// <summary>Weights of visitors for each plant: recorded ones ten; of a blank plant what its relatives say, at most five.</summary>
 /// <remarks>
 /// Genus in the record: 5 × share of the genus's plants it comes to, from a third on. Else family: 3 × that share, from a third on and
-/// three
-/// plants. Left out one by one, the genus's estimate gives half the true number of bees, the family's 7 %. Our own convention.
+/// three plants. Left out one by one, the genus's estimate gives half the true number of bees, the family's 7 %. Our own convention.
 /// </remarks>
 internal sealed class ForageKin
 {

@@ -4,8 +4,8 @@ namespace CommonGround.Ecology.Pollinators;
 /// <remarks>
 /// IT is the inter-tegular span, the width of the thorax between the wing bases: about 1 mm for small sweat bees, 3 mm and more for
 /// bumblebees. The four lines were fitted to four ways of measuring range. Logarithms are base 10, the span is in millimetres and the
-/// distance in kilometres. Source: Greenleaf, Williams, Winfree and Kremen (2007), Oecologia 153:589–596;
-/// see docs/measures.md#foraging-range.
+/// distance in kilometres. Source: Greenleaf, Williams, Winfree and Kremen (2007), Oecologia 153:589–596; see
+/// docs/measures.md#foraging-range.
 /// </remarks>
 public static class ForagingRange
 {

@@ -21,10 +21,9 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
     /// <summary>The taxon as it stands at the place; unchanged where nothing regional is published of it.</summary>
     /// <remarks>
     /// The place's own table decides on nativity; a taxon it lacks takes nativity and C from the second table where the state has one, and
-    /// then says so. A federal list alone is
-    /// too weak to call a taxon native; a taxon that no source has there is not native there. C is never taken from a neighbour's table
-    /// without saying so, and never where the
-    /// varieties of a taxon have different ones. An introduced taxon has none.
+    /// then says so. A federal list alone is too weak to call a taxon native; a taxon that no source has there is not native there. C is
+    /// never taken from a neighbour's table without saying so, and never where the varieties of a taxon have different ones. An introduced
+    /// taxon has none.
     /// </remarks>
     public CatalogueTaxon Of(CatalogueTaxon taxon)
     {

@@ -4,15 +4,13 @@ namespace CommonGround.Ecology.Regions;
 
 /// <summary>
 /// How much later spring comes at one place than at another, and what that does to a bloom window: Hopkins' bioclimatic law. An estimate:
-/// expect two weeks either way,
-/// and more in a dry year.
+/// expect two weeks either way, and more in a dry year.
 /// </summary>
 /// <remarks>
 /// Hopkins 1918–1920: four days later per degree north, per five degrees of longitude eastward and per 400 ft of height, in spring. Read in
-/// a quotation of Hopkins 1919;
-/// titles from memory. That the shift fades out in summer and turns by a quarter in autumn is this project's own convention, after Pearson
-/// 2019
-/// (Int. J. Biometeorology, doi 10.1007/s00484-019-01679-0, abstract read): autumn composites answer to the length of the day.
+/// a quotation of Hopkins 1919; titles from memory. That the shift fades out in summer and turns by a quarter in autumn is this project's
+/// own convention, after Pearson 2019 (Int. J. Biometeorology, doi 10.1007/s00484-019-01679-0, abstract read): autumn composites answer to
+/// the length of the day.
 /// </remarks>
 public static class SpringShift
 {

@@ -36,8 +36,7 @@ public sealed record TablesOfPlace(string First, IReadOnlyList<string> Second, s
 /// <summary>From a place to its tables.</summary>
 /// <remarks>
 /// A state's own table comes first; where a second one comes in, and why, follows the note on each state (differences between the tables
-/// were counted from them; counties and
-/// state edges are from memory, drawn as boxes: the group sees the outcome and may choose).
+/// were counted from them; counties and state edges are from memory, drawn as boxes: the group sees the outcome and may choose).
 /// </remarks>
 public static class StateRules
 {

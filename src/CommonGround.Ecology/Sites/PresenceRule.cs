@@ -9,8 +9,7 @@ namespace CommonGround.Ecology.Sites;
 /// <param name="PerennialSeasons">The same for perennials, shrubs and trees, and for plants whose duration nobody knows.</param>
 /// <remarks>
 /// A season is missed when it began after the last sighting and ended before the day asked about. A sighting is old once one season is
-/// missed. See
-/// docs/measures.md#presence.
+/// missed. See docs/measures.md#presence.
 /// </remarks>
 public sealed record PresenceRule(int AnnualSeasons, int PerennialSeasons)
 {

@@ -26,11 +26,9 @@ public sealed record PollinatorEstimate(double Value, double Low, double High, R
     /// <returns><c>null</c> when fewer than two families were studied.</returns>
     /// <remarks>
     /// The genus speaks when two or more of it were studied, else the family when three or more were, else the mean of all families' means,
-    /// in which
-    /// each family counts once. The range is that of one more plant of the group: mean ± 1.2816·s·√(1 + 1/n), s pooled over all groups of
-    /// that rank
-    /// (one-way analysis of variance; Sokal and Rohlf, Biometry, from memory). With no relative in the family s adds the spread between
-    /// families.
+    /// in which each family counts once. The range is that of one more plant of the group: mean ± 1.2816·s·√(1 + 1/n), s pooled over all
+    /// groups of that rank (one-way analysis of variance; Sokal and Rohlf, Biometry, from memory). With no relative in the family s adds
+    /// the spread between families.
     /// </remarks>
     public static PollinatorEstimate? Of(CatalogueTaxon taxon, IEnumerable<CatalogueTaxon> studied)
     {

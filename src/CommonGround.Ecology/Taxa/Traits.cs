@@ -24,8 +24,7 @@ public enum Certainty { Certain, Probable, Tentative }
 
 /// <summary>
 /// What a look at a planting found. Ended: taken out or given up. Died: it was there and is dead. NotFound: looked for and not seen this
-/// time; it may well be there,
-/// so it ends nothing. A planting that never was is none of these: its records are removed.
+/// time; it may well be there, so it ends nothing. A planting that never was is none of these: its records are removed.
 /// </summary>
 public enum Finding { Growing, Ended, Died, NotFound }
 

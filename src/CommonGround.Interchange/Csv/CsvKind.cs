@@ -16,7 +16,7 @@ internal sealed record CsvKind(ImportKind Kind, string[] Required, string[] Opti
 
     public static readonly CsvKind Sightings = new(ImportKind.Sightings,
         ["yard", "bed", "scientific_name", "observed_on"], ["cover_m2", "count", "origin", "certainty", "growth_stage", "observer",
-            "remarks", "patch", "finding", "verified_by"]);
+            "remarks", "patch", "finding", "verified_by", "place_in_bed", "seed_g"]);
 
     public static readonly CsvKind Infestations = new(ImportKind.Infestations,
         ["scientific_name", "observed_on", "area_m2"], ["yard", "block", "cover_percent", "growth_stage", "remarks"]);

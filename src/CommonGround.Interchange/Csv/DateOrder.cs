@@ -15,8 +15,9 @@ public enum DateOrder
 
 /// <summary>What the cells of a file's date columns allow.</summary>
 /// <param name="Example">A cell that is not written year first; empty when there is none.</param>
-/// <param name="MonthFirst">Whether every such cell is a day when the month comes first.</param>
-/// <param name="DayFirst">Whether every such cell is a day when the day comes first.</param>
+/// <param name="MonthFirst">Whether such cells may be days with the month first. Cells that are days in one order only decide; a single one
+/// among others that has the day first may be a slip, because people here write the month first, and decides nothing.</param>
+/// <param name="DayFirst">Whether such cells may be days with the day first.</param>
 public sealed record DateOrders(string Example, bool MonthFirst, bool DayFirst)
 {
     /// <summary>Whether only the writer can say which comes first.</summary>
@@ -39,15 +40,21 @@ public sealed record DateOrders(string Example, bool MonthFirst, bool DayFirst)
 
     internal static DateOrders Of(IEnumerable<string> cells)
     {
-        var (example, monthFirst, dayFirst) = ("", true, true);
+        var (example, all, onlyMonthFirst, onlyDayFirst) = ("", 0, 0, 0);
         foreach (var written in cells)
         {
             var cell = UntidyDay.WithSlashes(written);
             if (!CellFormats.IsSlashDay(cell)) continue;
             if (example.Length == 0) example = written;
-            monthFirst &= CellFormats.TryDay(cell, DateOrder.MonthFirst, out _);
-            dayFirst &= CellFormats.TryDay(cell, DateOrder.DayFirst, out _);
+            all++;
+            switch (CellFormats.TryDay(cell, DateOrder.MonthFirst, out _), CellFormats.TryDay(cell, DateOrder.DayFirst, out _))
+            {
+                case (true, false): onlyMonthFirst++; break;
+                case (false, true): onlyDayFirst++; break;
+            }
         }
-        return new DateOrders(example, monthFirst, dayFirst);
+
+        return new DateOrders(example, onlyMonthFirst > 0 || (onlyDayFirst < 2 && onlyDayFirst < Math.Max(1, all)),
+            onlyDayFirst > 0 || onlyMonthFirst == 0);
     }
 }

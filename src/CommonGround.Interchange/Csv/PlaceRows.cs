@@ -90,7 +90,7 @@ public static class PlaceRows
         return rows;
     }
 
-    private static FrozenSet<string> Untold(CsvKind kind, RowCells cells) =>
+    internal static FrozenSet<string> Untold(CsvKind kind, RowCells cells) =>
         kind.Columns.Where(c => !cells.Knows(c)).ToFrozenSet(StringComparer.Ordinal) is { Count: > 0 } some ? some
             : FrozenSet<string>.Empty;
 

@@ -75,6 +75,16 @@ public sealed record SightingRow(int Line, string Yard, string Bed, TaxonName Na
     /// <summary>Who checked the name; may be empty.</summary>
     public string VerifiedBy { get; init; } = "";
 
+    /// <summary>Where in the bed, in words; may be empty.</summary>
+    public string PlaceInBed { get; init; } = "";
+
+    /// <summary>Seed collected that day, g, above 0.</summary>
+    public double? SeedGrams { get; init; }
+
+    /// <summary>Columns that the file does not have: of a sighting that is known they say nothing.</summary>
+    [JsonIgnore]
+    public IReadOnlySet<string> Untold { get; init; } = FrozenSet<string>.Empty;
+
     /// <summary>Names the record for the world where it is taken out; a file that is read has none.</summary>
     public Guid Key { get; init; }
 }

@@ -8,22 +8,25 @@ public static class SightingRows
 {
     private const double LargestArea = 1_000_000;
     private const int LargestCount = 1_000_000;
+    private const double LargestSeed = 100_000;
 
-    private static readonly string[] Seldom = ["patch", "finding", "verified_by"];
+    private static readonly string[] Seldom = ["patch", "finding", "verified_by", "place_in_bed", "seed_g"];
 
     /// <summary>sightings.csv, ready to be read again; the columns that few groups need are written where a row needs one.</summary>
     public static string Write(IEnumerable<SightingRow> rows)
     {
         var all = rows as IReadOnlyCollection<SightingRow> ?? [.. rows];
         // That a planting ended is told by its cover of 0.
-        var full = all.Any(r => r.Patch.Length > 0 || r.VerifiedBy.Length > 0 || r.Finding is Finding.Died or Finding.NotFound);
+        var full = all.Any(r => r.Patch.Length > 0 || r.VerifiedBy.Length > 0 || r.PlaceInBed.Length > 0 || r.SeedGrams is not null
+            || r.Finding is Finding.Died or Finding.NotFound);
         return CsvText.Write(full ? CsvKind.Sightings.Columns : [.. CsvKind.Sightings.Columns.Except(Seldom)], all.Select(r => (string[])
         [
             CsvText.Guard(r.Yard), CsvText.Guard(r.Bed), CsvText.Guard(r.Name.ToString()), CsvText.Day(r.ObservedOn),
                 CsvText.Number(r.CoverSquareMetres),
             CsvText.Number(r.Count), Words.Origin.Write(r.Origin), Words.Certainty.Write(r.Certainty), CsvText.Number(r.GrowthStage),
             CsvText.Guard(r.Observer), CsvText.Guard(r.Remarks),
-            .. full ? [CsvText.Guard(r.Patch), Words.Finding.Write(r.Finding), CsvText.Guard(r.VerifiedBy)] : Array.Empty<string>(),
+            .. full ? [CsvText.Guard(r.Patch), Words.Finding.Write(r.Finding), CsvText.Guard(r.VerifiedBy), CsvText.Guard(r.PlaceInBed),
+                CsvText.Number(r.SeedGrams)] : Array.Empty<string>(),
         ]));
     }
 
@@ -40,6 +43,7 @@ public static class SightingRows
     internal static List<SightingRow> Read(CsvTable table, RowCells cells, List<ImportError> notices)
     {
         var rows = new List<SightingRow>();
+        var untold = PlaceRows.Untold(CsvKind.Sightings, cells);
         foreach (var record in table.Records)
         {
             cells.Open(record);
@@ -53,7 +57,11 @@ public static class SightingRows
                 Patch = cells.Text("patch"),
                 Finding = cells.OptionalWord("finding", Words.Finding) ?? Finding.Growing,
                 VerifiedBy = cells.Text("verified_by"),
+                PlaceInBed = cells.Text("place_in_bed"),
+                SeedGrams = cells.OptionalNumber("seed_g", 0, LargestSeed, "of grams, above 0"),
+                Untold = untold,
             };
+            if (row.SeedGrams == 0) row = row with { SeedGrams = null };
             // Of a plant that is gone or was not found there is no cover to give.
             if (row.Finding != Finding.Growing && !cells.Has("cover_m2") && !cells.Has("count")) row = row with { CoverSquareMetres = 0 };
             if (row is { Finding: Finding.Growing, CoverSquareMetres: 0 } or

@@ -8,10 +8,8 @@ public sealed record SmallerPhoto(int LongerSide, byte[] Bytes);
 
 /// <summary>
 /// A photo with nothing in it but the picture: what was brought is decoded, turned the right way up, brought to the colours every screen
-/// knows (sRGB) and encoded
-/// anew as JPEG. Nothing of the file itself is kept, so neither are places, dates, cameras, names, comments, thumbnails, colour profiles
-/// and their texts, nor
-/// whatever hangs behind the picture's end.
+/// knows (sRGB) and encoded anew as JPEG. Nothing of the file itself is kept, so neither are places, dates, cameras, names, comments,
+/// thumbnails, colour profiles and their texts, nor whatever hangs behind the picture's end.
 /// </summary>
 /// <remarks>Skia decodes (package SkiaSharp). A file is measured before it is decoded: what would need more than <see cref="MostPixels"/>
 /// in memory is refused.</remarks>

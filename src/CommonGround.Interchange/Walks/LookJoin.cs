@@ -15,11 +15,10 @@ public sealed record LookStatement(Guid Id, long? Person, DateTime AtUtc, LookSa
 public sealed record LookDispute(IReadOnlyList<(long? Person, LookSaid Said, IReadOnlyList<Guid> Ids)> Sides);
 
 /// <summary>
-/// Joins what several phones and the desk said of one planting on one day. What is kept is the set of statements; joining two sets is
-/// their union, so the order in which they come,
-/// and how often, changes nothing: a join-semilattice (Shapiro and others 2011, "Conflict-free replicated data types", a grow-only set of
-/// which the value is a function).
-/// Of each field the statement said last holds; a statement that was taken back says nothing.
+/// Joins what several phones and the desk said of one planting on one day. What is kept is the set of statements; joining two sets is their
+/// union, so the order in which they come, and how often, changes nothing: a join-semilattice (Shapiro and others 2011, "Conflict-free
+/// replicated data types", a grow-only set of which the value is a function). Of each field the statement said last holds; a statement that
+/// was taken back says nothing.
 /// </summary>
 public static class LookJoin
 {

@@ -5,8 +5,7 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>What to do in the first years, and what to expect, without flattery.</summary>
 /// <remarks>
 /// Common practice of native plantings in northern Illinois and its neighbours, much of it from memory; the group's own experience goes
-/// before it.
-/// See docs/measures.md#calendar.
+/// before it. See docs/measures.md#calendar.
 /// </remarks>
 public static class ConversionCalendar
 {

@@ -5,9 +5,8 @@ namespace CommonGround.Planning.Conversion;
 /// <summary>Finds which limits cannot hold together, and the nearest request that has a mix.</summary>
 /// <remarks>
 /// Conflict: a set of the household's limits and of the rules of a sound mix of which none can be left out, by repeated halving (Junker
-/// 2004,
-/// QUICKXPLAIN). Nearest: the first of the household's limits in it, the least dear first, without which there is a mix. Toxic taxa stay
-/// out.
+/// 2004, QUICKXPLAIN). Nearest: the first of the household's limits in it, the least dear first, without which there is a mix. Toxic taxa
+/// stay out.
 /// </remarks>
 internal static class ConversionConflict
 {

@@ -32,8 +32,7 @@ public sealed record DriftPlan(ConversionArea Area, IReadOnlyList<PlanPoint> Bed
     /// <summary>A plan for each area that has plugs; none from 100 m² on, and none for seed alone. Same input, same plan.</summary>
     /// <remarks>
     /// Drifts are runs of a path that goes through the grid in bands of two or three rows, from the kerb back and to and fro; they are
-    /// dealt out by
-    /// height, and within a band so that neighbours flower at different times and no two spreaders touch. Our own method, see
+    /// dealt out by height, and within a band so that neighbours flower at different times and no two spreaders touch. Our own method, see
     /// docs/measures.md#drifts.
     /// </remarks>
     public static IReadOnlyList<DriftPlan> Of(ConversionRequest request, ConversionMix mix)

@@ -15,8 +15,9 @@ public static class PracticeWords
         const string Among = "among the plants that good practice offers for this ground and these limits";
         return quality.Best <= 0 ? "Kept as it was made; nothing was chosen anew."
             : quality.ProvenBest
-                ? $"Proven: {Among}, no sound mix has a better bloom, and with that bloom none feeds more kinds of visitors. This one "
-                + "keeps " + $"{quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
+                ? $"Proven: {Among}, no sound mix has a better bloom (enough kinds in each half-month; at either end of the season two "
+                + "are enough), and with that bloom none feeds more kinds of visitors. This one keeps "
+                + $"{quality.Objective / quality.Best:P0} of that; the rest goes to plants that come up and stay."
                 : $"Good, not proven best: {Among}, {Below(quality.Gap)} the most visitors that any mix of this bloom could feed. It keeps "
                 + $"{quality.Objective / quality.Best:P0} of what was found.";
     }

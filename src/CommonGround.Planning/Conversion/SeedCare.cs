@@ -9,8 +9,7 @@ public sealed record SeedCareNote(string What, IReadOnlyList<PlannedTaxon> Taxa)
 /// <summary>Stratification, scarification and inoculation, where they matter.</summary>
 /// <remarks>
 /// From memory and common practice, by genus: growers' sheets differ by weeks. Grasses of the matrix, and kinds that come up without, have
-/// no note.
-/// A winter sowing needs no chilling; scratching and inoculant it needs all the same.
+/// no note. A winter sowing needs no chilling; scratching and inoculant it needs all the same.
 /// </remarks>
 public static class SeedCare
 {

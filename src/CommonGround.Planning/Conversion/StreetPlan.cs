@@ -29,8 +29,7 @@ public sealed record StreetMixes(IReadOnlyList<StreetYardPlan> Yards, int Bees, 
 /// budget.</summary>
 /// <remarks>
 /// Decomposed: each yard offers a few sound mixes, chosen for itself at several budgets and for what the yards before it do not feed; then
-/// one
-/// exact program chooses a mix for each yard. The bound counts bees recorded on any plant that suits some yard. Our own method.
+/// one exact program chooses a mix for each yard. The bound counts bees recorded on any plant that suits some yard. Our own method.
 /// </remarks>
 public static class StreetPlan
 {

@@ -17,8 +17,8 @@ public static class Substitutes
     /// <returns>Taxa of the same role that flower in one of the same bloom periods. Empty when nothing suits.</returns>
     /// <remarks>
     /// Distance: half-months in which just one of the two flowers, + 4 per metre of height, + 2 × share of moistures, + 2 × share of light
-    /// not in
-    /// common, + 3 × share of recorded bees lost, + 1 for another form. Heights nobody knows count as a metre apart. Our own convention.
+    /// not in common, + 3 × share of recorded bees lost, + 1 for another form. Heights nobody knows count as a metre apart. Our own
+    /// convention.
     /// </remarks>
     public static IReadOnlyList<Substitute> For(PlannedTaxon planned, ConversionMix mix, ConversionRequest request,
         ConversionSurroundings surroundings, PriceTable prices, int count = 5)

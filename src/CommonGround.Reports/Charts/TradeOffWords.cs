@@ -49,7 +49,7 @@ public static class TradeOffWords
             Seeds(mix) > 1.05 * Seeds(stop.Mix) ? "more seed on the same ground" : "",
         }.Where(b => b.Length > 0)];
         return $"This plan costs {Scale.Money(mix.Cost - stop.Cost, currency)} more than the one for {Scale.Money(stop.Cost, currency)}, "
-            + "which has as good a bloom and feeds as many bees or more. What it buys: "
+            + "which covers as many half-months and feeds as many bees or more. What it buys: "
             + $"{(buys.Length == 0 ? "amounts of each kind nearer to what a careful hand would take" : string.Join("; ", buys))}. "
             + "Whoever is short of money loses little by the cheaper one.";
     }

@@ -11,8 +11,8 @@ public sealed record VisitedRow(string Name, BloomWindow Window, string Colour, 
 
 /// <summary>
 /// Who comes to which plant and when: a line a plant, its flowering across the season, and a dot for each group of visitors, larger for
-/// more kinds.
-/// Below, where it is known, the kinds of bees with something in flower in each half-month: with one plant or more, and with two or more.
+/// more kinds. Below, where it is known, the kinds of bees with something in flower in each half-month: with one plant or more, and with
+/// two or more.
 /// </summary>
 public static class VisitorChart
 {

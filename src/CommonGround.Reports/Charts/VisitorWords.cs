@@ -38,8 +38,15 @@ public static class VisitorWords
         if (support.Bees == 0) return "";
         var least = Enumerable.Range(season.First, season.Last - season.First + 1).MinBy(t => support.HalfMonths[t].Bees);
         var half = support.HalfMonths[least];
-        return half.Bees == 0 ? $"Nothing flowers for bees {HalfMonthWords.Of(least)}."
-            : $"Least is there {HalfMonthWords.Of(least)}: {Kinds(half.Bees)} of bees {(half.Bees == 1 ? "has" : "have")} a plant in "
+        if (half.Bees == 0)
+        {
+            var none = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => support.HalfMonths[t].Bees == 0).ToList();
+            // Neighbours in one run: their number less their place is the same.
+            var runs = none.Select((t, i) => (t, Run: t - i)).GroupBy(n => n.Run).Select(g => HalfMonthWords.Run(g.First().t, g.Last().t));
+            return $"Nothing flowers for bees {string.Join(", ", runs)}.";
+        }
+
+        return $"Least is there {HalfMonthWords.Of(least)}: {Kinds(half.Bees)} of bees {(half.Bees == 1 ? "has" : "have")} a plant in "
             + $"flower, {half.BeesTwice} of them two or more.";
     }
 

@@ -50,8 +50,8 @@ internal static partial class CautionsAndSources
         if (groups.Count == 0) yield break;
         yield return Prose.H2(set, width, "Left out by good practice");
         yield return Prose.Small(set, width, $"{Wording.Capital(Wording.Count(report.Plan.Mix.LeftOut.Count, "plant", "plants"))} of the "
-            + "catalogue would grow here and keep to your limits. They are not offered, for these reasons; whoever asks for one by name on "
-            + "the plan’s page gets it.", keepWithNext: true);
+            + "catalogue would grow here and keep to your limits. They are not offered, for these reasons; some are weeds or poisonous. "
+            + "Read a plant’s page before you ask for it by name.", keepWithNext: true);
         yield return Prose.FineList(set, width, [.. groups.Select(g => new[]
         {
             new Run(Wording.Capital(g.Why) + ": ", Faces.Label.In(Ink.Black)), new Run(string.Join(", ", g.Plants) + ".", Faces.Foot),

@@ -64,7 +64,7 @@ internal static class Cover
     {
         var plan = report.Plan;
         return SeasonPairChart.Draw($"Yard {report.YardCode} today and with the plan grown in",
-            [("your yard today", plan.Yard.Before), ("in the third year", plan.Yard.After)], plan.Request.Season, null,
+            [("your yard today", plan.Yard.Before), ("once grown in", plan.Yard.After)], plan.Request.Season, null,
             Picture.DesignWidth(width));
     }
 }

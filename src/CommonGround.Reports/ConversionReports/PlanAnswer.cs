@@ -47,8 +47,8 @@ internal sealed class PlanAnswer(ConversionReport report, PlanWording words)
         return
         [
             new($"{_season.Norm} or more native kinds in flower", $"{Months(_plan.Yard.CoveredBefore)} → "
-                + $"{Months(_plan.Yard.CoveredAfter)}", $"of the {Months(SeasonHalves)} months from spring to autumn: today, and from "
-                + "about the third year on"),
+                + $"{Months(_plan.Yard.CoveredAfter)}", $"of the {Months(SeasonHalves)} months from spring to autumn: today, and once "
+                + "grown in; slow kinds take until the sixth year"),
             report.NoPrices
                 ? new("To start", Wording.Undefined, "no prices entered yet")
                 : new("To start",

@@ -139,7 +139,9 @@ internal static class WhatItTakes
         List<string> seen = [];
         if (tallest is not null)
         {
-            seen.Add($"The tallest is {tallest.Taxon.DisplayName}, up to {words.Height(tallest.Grown.HeightMaxMetres!.Value)}"
+            var names = mix.Taxa.Where(t => t.Grown.HeightMaxMetres == tallest.Grown.HeightMaxMetres).Select(t => t.Taxon.DisplayName)
+                .ToList();
+            seen.Add($"The tallest, {Wording.Listed(names)}, may reach {words.Height(tallest.Grown.HeightMaxMetres!.Value)}"
                 + (report.WalkHeightMetres is { } kerb ? $"; beside the walk the plants stand about {words.Height(kerb)} high." : "."));
         }
 

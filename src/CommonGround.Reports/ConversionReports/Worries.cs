@@ -64,7 +64,7 @@ internal static class Worries
         var local = report.Local;
         var tallest = report.Plan.Mix.Taxa.Select(t => t.Grown.HeightMaxMetres).Max();
         var reaches = tallest is { } metres ? $" This plan may reach {words.Height(metres)}"
-            + (report.Plan.Request.TallestMetres is { } limit ? $"; you set {words.Height(limit)}." : ".") : "";
+            + (report.Plan.Request.TallestMetres is { } limit ? $"; the plan’s limit is {words.Height(limit)}." : ".") : "";
         yield return Prose.H2(set, width, "What your town says");
         yield return Prose.Body(set, width, local.Ordinance.Length == 0
             ? "The group has not entered your town’s rules. Ask the code office what it says of plant height, of front yards and of "

@@ -7,8 +7,7 @@ namespace CommonGround.Reports.Layout;
 /// <summary>Adds the PDF/UA identifier (ISO 14289-1, 5) to a finished file.</summary>
 /// <remarks>
 /// PDFsharp writes its own metadata packet on saving and has no place for the identifier. An incremental update (ISO 32000-1, 7.5.6)
-/// appends
-/// a new packet under the same object number; nothing before it changes.
+/// appends a new packet under the same object number; nothing before it changes.
 /// </remarks>
 internal static class UaMark
 {

@@ -35,8 +35,7 @@ public sealed class ChangedRow
 
     /// <summary>
     /// The columns that <see cref="Hash"/> was taken over, in its order, with blanks between: on the first row of its kind in a change, for
-    /// all of that kind.
-    /// A later schema compares those it still has.
+    /// all of that kind. A later schema compares those it still has.
     /// </summary>
     public string? Columns { get; set; }
 }

@@ -5,9 +5,8 @@ namespace CommonGround.Storage.History;
 
 /// <summary>
 /// What history calls the kinds of rows and their columns. These words stand in the databases of groups for years: they are written here
-/// and in the mappings
-/// by hand, are never taken from a type's name, and are never changed. A type or property may be renamed as one likes, as long as its
-/// mapping keeps the word.
+/// and in the mappings by hand, are never taken from a type's name, and are never changed. A type or property may be renamed as one likes,
+/// as long as its mapping keeps the word.
 /// </summary>
 public static class RowKinds
 {

@@ -6,9 +6,9 @@ namespace CommonGround.Storage.Publishing;
 
 /// <summary>
 /// Which yards the public sees counted. A block shows with three or more sharing yards, and no linear combination of all sets that were
-/// ever published rests on fewer than
-/// three: whoever keeps every old page and adds and subtracts as he likes never holds the part of one household, or of two.
-/// A withdrawal therefore hides the block at once, unless a set that may be shown is left; newcomers wait for company.
+/// ever published rests on fewer than three: whoever keeps every old page and adds and subtracts as he likes never holds the part of one
+/// household, or of two. A withdrawal therefore hides the block at once, unless a set that may be shown is left; newcomers wait for
+/// company.
 /// </summary>
 public static class PublicSets
 {

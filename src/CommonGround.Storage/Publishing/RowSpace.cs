@@ -4,15 +4,12 @@ namespace CommonGround.Storage.Publishing;
 
 /// <summary>
 /// All linear combinations of published sets, each set a row of zeros and ones over yards: whoever keeps every figure that was ever
-/// published can work out the
-/// sums over these combinations and no others. Exact: whole numbers of any length, no rounding.
+/// published can work out the sums over these combinations and no others. Exact: whole numbers of any length, no rounding.
 /// </summary>
 /// <remarks>
 /// Kept as the reduced row echelon form with whole-number rows. A combination that rests on one or two yards exists exactly when, without
-/// some two columns, the rank falls;
-/// in the reduced form that is seen without trying all pairs: a row has fewer than three entries, or two rows are multiples of each other
-/// outside their pivots
-/// (then one taken from the other leaves nothing but the two pivots).
+/// some two columns, the rank falls; in the reduced form that is seen without trying all pairs: a row has fewer than three entries, or two
+/// rows are multiples of each other outside their pivots (then one taken from the other leaves nothing but the two pivots).
 /// </remarks>
 internal sealed class RowSpace
 {

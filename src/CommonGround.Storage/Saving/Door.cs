@@ -5,9 +5,8 @@ namespace CommonGround.Storage.Saving;
 
 /// <summary>
 /// The one door through which everything is written. A write looks the record over, checks, and puts into the context what is to be stored;
-/// the door stores it whole
-/// or not at all and answers in words. Whoever was overtaken looks again, so that what is said is true: the second look finds what the
-/// other has stored.
+/// the door stores it whole or not at all and answers in words. Whoever was overtaken looks again, so that what is said is true: the second
+/// look finds what the other has stored.
 /// </summary>
 public static class Door
 {

@@ -6,8 +6,8 @@ namespace CommonGround.Storage.Walks;
 
 /// <summary>
 /// That a note made on a phone has been stored, with what it said. Without history of its own: it stays when what it brought is undone, so
-/// that a phone which did not
-/// hear the answer and sends again stores nothing twice. Of one planting and day these are the statements that are joined.
+/// that a phone which did not hear the answer and sends again stores nothing twice. Of one planting and day these are the statements that
+/// are joined.
 /// </summary>
 public sealed class ReceivedNote
 {

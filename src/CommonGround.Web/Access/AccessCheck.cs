@@ -31,7 +31,8 @@ public sealed class AccessCheck(NeighbourhoodDatabase database)
         var named = values.ToDictionary(v => v.Key, v => v.Value?.ToString() ?? "", StringComparer.OrdinalIgnoreCase);
         await using var db = await database.CreateDbContextAsync(cancel);
         var yards = db.Yards.AsQueryable();
-        if (named.TryGetValue("code", out var code))
+        // Of an address that names no yard the router gives an empty code.
+        if (named.TryGetValue("code", out var code) && code.Length > 0)
         {
             yards = yards.Where(y => y.Code == code);
         }

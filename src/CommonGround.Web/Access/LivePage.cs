@@ -7,9 +7,8 @@ namespace CommonGround.Web.Access;
 
 /// <summary>
 /// Watches over one live page, so that ended means ended for reading too. When the page begins, and before anything it is told is passed on
-/// to it, its reader's
-/// session and role are compared with the database; the connection has to be that session's own. Where they differ, the page shows nothing
-/// more and is closed.
+/// to it, its reader's session and role are compared with the database; the connection has to be that session's own. Where they differ, the
+/// page shows nothing more and is closed.
 /// </summary>
 public sealed class LivePage(IServiceProvider services, SessionEvents standings, TimeProvider time) : CircuitHandler, IDisposable
 {

@@ -8,8 +8,7 @@ namespace CommonGround.Web.Access;
 
 /// <summary>
 /// The connections of live pages: who holds them, and no more than the server carries. Whoever is not signed in gets none, except in the
-/// demo, where one that lies
-/// idle is ended. Pages for reading need no connection and are not counted.
+/// demo, where one that lies idle is ended. Pages for reading need no connection and are not counted.
 /// </summary>
 public sealed class OpenPages : IHubFilter
 {

@@ -10,8 +10,8 @@ namespace CommonGround.Web.Commands;
 
 /// <summary>
 /// <c>begin --state MO --latitude 37.21 --longitude -93.29 [--elevation-feet 1300] [--place TOWN] [--name GROUP] [--time-zone
-/// America/Chicago]</c>:
-/// sets up the folder of a real group without a browser. Its people are made on the site, with the code of the first start.
+/// America/Chicago]</c>: sets up the folder of a real group without a browser. Its people are made on the site, with the code of the first
+/// start.
 /// </summary>
 internal static class BeginCommand
 {

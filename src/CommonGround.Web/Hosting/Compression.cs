@@ -4,8 +4,7 @@ namespace CommonGround.Web.Hosting;
 
 /// <summary>
 /// Pages and tables travel compressed, but not to a signed-in reader at another site's bidding: there, lengths of compressed answers could
-/// be watched for what they
-/// hold beside something the other site chose (the attack called BREACH; docs/security.md says what we decided).
+/// be watched for what they hold beside something the other site chose (the attack called BREACH; docs/security.md says what we decided).
 /// </summary>
 internal static class Compression
 {

@@ -4,8 +4,7 @@ namespace CommonGround.Web.Shared;
 
 /// <summary>
 /// Plans and reports keep a processor busy for a while. A few are made at once, some wait in the order they came, and beyond that people
-/// are asked to
-/// try again: pages stay quick whoever asks for what.
+/// are asked to try again: pages stay quick whoever asks for what.
 /// </summary>
 public sealed class HeavyWork : IDisposable
 {

@@ -84,12 +84,15 @@ public sealed record Units(bool Customary)
 
     public string AreaWords(double squareMetres) => $"{AreaFigure(squareMetres)} {AreaUnit}";
 
-    /// <summary>"600 m" or "2,000 ft": a way as far as it is known, by fifties.</summary>
-    public string DistanceWords(double metres) =>
-        $"{(Math.Round((Customary ? metres * Words.FeetPerMetre : metres) / 50) * 50).ToString("#,0", CultureInfo.InvariantCulture)} "
-        + (Customary ? "ft" : "m");
+    /// <summary>"600 m" or "2,000 ft": a way as far as it is known, in round figures.</summary>
+    public string DistanceWords(double metres)
+    {
+        var way = Customary ? metres * Words.FeetPerMetre : metres;
+        var step = way < 20 ? 1 : way < 100 ? 5 : 50;
+        return $"{(Math.Round(way / step) * step).ToString("#,0", CultureInfo.InvariantCulture)} {(Customary ? "ft" : "m")}";
+    }
 
     public string LengthWords(double metres) => Customary
-        ? $"{(metres * Words.FeetPerMetre).ToString("0.0", CultureInfo.InvariantCulture)} ft"
+        ? $"{(metres * Words.FeetPerMetre).ToString("0.#", CultureInfo.InvariantCulture)} ft"
         : $"{metres.ToString("0.0#", CultureInfo.InvariantCulture)} m";
 }

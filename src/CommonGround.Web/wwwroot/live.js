@@ -129,10 +129,11 @@ function holdPlace() {
   if (field.type === 'text') field.setSelectionRange(field.value.length, field.value.length);
 }
 
-// A page that becomes live puts the focus on its heading, on a slow connection late: whoever is in a field by then stays there.
+// A page that becomes live puts the focus on its heading, on a slow connection late: whoever is in a field or on a button by
+// then stays there.
 addEventListener('focusin', event => {
   const left = event.relatedTarget;
-  if (event.target.tagName === 'H1' && left?.isConnected && left.matches('main :is(input, select, textarea)')) left.focus();
+  if (event.target.tagName === 'H1' && left?.isConnected && left.matches('main :is(input, select, textarea, button)')) left.focus();
 });
 
 for (const field of fieldsOf()) {

@@ -7,8 +7,7 @@ namespace CommonGround.Ecology.Tests.Diversity;
 public class DiversityIndexTests
 {
     // Published data: dune meadow (Jongman, ter Braak & van Tongeren 1987), Barro Colorado Island trees (Condit et al. 2002), oribatid
-    // mites
-    // (Borcard et al. 1992). The file holds the first 34 of the 50 BCI plots. Values: vegan 2.6-4 (Oksanen et al. 2022), functions
+    // mites (Borcard et al. 1992). The file holds the first 34 of the 50 BCI plots. Values: vegan 2.6-4 (Oksanen et al. 2022), functions
     // diversity, specnumber, renyi.
     [Theory(DisplayName = "Indices of every site agree with vegan 2.6-4 (Oksanen et al. 2022)")]
     [InlineData("dune", 20)]

@@ -8,8 +8,8 @@ public class SeedWeightTests
 {
     /// <summary>
     /// Plants whose seed truly differs from their relatives'. Each figure agrees within a factor of two with the Kew Seed Information
-    /// Database (read 2019), an Illinois prairie trait
-    /// list or the agency, as its source says, or the reason is plain from the fruit (from memory).
+    /// Database (read 2019), an Illinois prairie trait list or the agency, as its source says, or the reason is plain from the fruit (from
+    /// memory).
     /// </summary>
     private static readonly Dictionary<string, string> Justified = new(StringComparer.Ordinal)
     {

@@ -27,7 +27,7 @@ public class RoundTripTests
     {
         var row = new SightingRow(2, "KI-01", Code(bed), new TaxonName("Monarda fistulosa", ""), new DateOnly(2026, 7, 14), 1.5, null,
             Origin.Planted, Certainty.Certain, 6, Text(observer), Text(remarks));
-        Read(SightingRows.Write([row])).Sightings.ShouldHaveSingleItem().ShouldBe(row);
+        Told(Read(SightingRows.Write([row])).Sightings).ShouldHaveSingleItem().ShouldBe(row);
     }
 
     [Property(MaxTest = 300)]
@@ -53,7 +53,7 @@ public class RoundTripTests
         Read(PlaceRows.Write(beds)).Beds.ShouldBe(beds);
         SightingRow[] sightings = [new(2, "KI-01", "front", new TaxonName("Aster laevis", "cf."), new DateOnly(2026, 7, 14), null, 12,
             Origin.SelfSown, Certainty.Tentative, null, "", "")];
-        Read(SightingRows.Write(sightings)).Sightings.ShouldBe(sightings);
+        Told(Read(SightingRows.Write(sightings)).Sightings).ShouldBe(sightings);
         InfestationRow[] infestations = [new(2, "", "A", new TaxonName("Alliaria petiolata", ""), new DateOnly(2026, 5, 2), 0, null, null,
             ""), new(3, "KI-01", "", new TaxonName("Lonicera maackii", ""), new DateOnly(2026, 5, 2), 4.5, 30, 6, "by the fence")];
         Read(SightingRows.Write(infestations)).Infestations.ShouldBe(infestations);
@@ -85,4 +85,8 @@ public class RoundTripTests
     public void A_written_file_follows_rfc_4180() =>
         CsvText.Write(["a", "b"], [["x", "1,5"], ["y \"z\"", "line\nend"], [" kept ", ""]])
             .ShouldBe("a,b\r\nx,\"1,5\"\r\n\"y \"\"z\"\"\",\"line\nend\"\r\n\" kept \",\r\n");
+
+    /// <summary>Which columns were not there is of the file, not of the row.</summary>
+    private static List<SightingRow> Told(IEnumerable<SightingRow> rows) =>
+        [.. rows.Select(r => r with { Untold = System.Collections.Frozen.FrozenSet<string>.Empty })];
 }

@@ -2,8 +2,7 @@ namespace CommonGround.Interchange.Tests.GeoJson;
 
 /// <summary>
 /// Outlines that enclose no plain area are refused with their feature and place. What is valid is OGC Simple Feature Access 06-103r4,
-/// 6.1.11.1 (its figure 11 shows
-/// invalid polygons of these kinds); the crossings are worked out by hand.
+/// 6.1.11.1 (its figure 11 shows invalid polygons of these kinds); the crossings are worked out by hand.
 /// </summary>
 public class OutlineTests
 {

@@ -9,8 +9,7 @@ namespace CommonGround.Interchange.Tests.Regions;
 
 /// <summary>
 /// Forty values read by hand from the published tables (CC0, US Army Engineer Research and Development Center), from the texts of the laws,
-/// and worked out by Hopkins' law:
-/// shared/checks/13_regions.json.
+/// and worked out by Hopkins' law: shared/checks/13_regions.json.
 /// </summary>
 public sealed class PublishedRegionsTests
 {

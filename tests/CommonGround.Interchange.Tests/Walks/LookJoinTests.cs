@@ -6,8 +6,7 @@ namespace CommonGround.Interchange.Tests.Walks;
 
 /// <summary>
 /// The join of what several people said is that of a join-semilattice: idempotent, commutative, associative. Source of the laws: Shapiro,
-/// Preguiça, Baquero and Zawirski (2011),
-/// "Conflict-free replicated data types", definition 2.
+/// Preguiça, Baquero and Zawirski (2011), "Conflict-free replicated data types", definition 2.
 /// </summary>
 public class LookJoinTests
 {

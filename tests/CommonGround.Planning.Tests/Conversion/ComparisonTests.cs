@@ -94,9 +94,8 @@ public class ComparisonTests
     public void Hours_worked_by_hand_come_out_and_ease_off_with_the_years()
     {
         // 200 m² sown as winter comes: clearing 4 h in July, sowing 1.5 h and 20 plugs in an hour in November, three high cuts of 18 min.
-        // Half the ground is set with
-        // plugs: 10 h and 30 h per 100 m² make 40 h with the cuts, so weeding takes (40 − 0.9)/6 a month; a year later 20 h with one cut of
-        // 80 min.
+        // Half the ground is set with plugs: 10 h and 30 h per 100 m² make 40 h with the cuts, so weeding takes (40 − 0.9)/6 a month; a
+        // year later 20 h with one cut of 80 min.
         var (_, work) = Compare(ByHand, 200, 50, estimated: false);
         const double weeding = (40 - 0.9) / 6, later = (20 - (80 / 60.0)) / 6;
         work.Years[0].ShouldBe([0, 0, 0, weeding, weeding, weeding + 0.3, weeding + 4.3, weeding + 0.3, weeding, 0, 1.5 + 1, 0], 1e-9);

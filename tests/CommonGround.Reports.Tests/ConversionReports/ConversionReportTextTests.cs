@@ -86,7 +86,7 @@ public sealed class ConversionReportTextTests
         text.ShouldContain("Your yard on June 14, 2026.");
         // With photo and pictures, too, the first page holds the answer, the figures and the year.
         var cover = ConversionReportPagesTests.Read(SamplePlans.Local()).Pages[0];
-        foreach (var part in new[] { "Your yard on June 14, 2026.", "early September, third year", "Your hours", "in the third year" })
+        foreach (var part in new[] { "Your yard on June 14, 2026.", "early September, third year", "Your hours", "once grown in" })
         {
             cover.ShouldContain(part);
         }

@@ -171,9 +171,8 @@ public class DoorTests(Databases databases)
 
     /// <summary>
     /// SQLite waits <c>busy_timeout</c> for a lock (sqlite.org/pragma.html#pragma_busy_timeout), and Microsoft.Data.Sqlite tries again
-    /// until the command's own timeout, 30 s by default,
-    /// is over (learn.microsoft.com, "Database errors: locking, retries and timeouts"). Both five seconds: the second is over as soon as
-    /// the first is.
+    /// until the command's own timeout, 30 s by default, is over (learn.microsoft.com, "Database errors: locking, retries and timeouts").
+    /// Both five seconds: the second is over as soon as the first is.
     /// </summary>
     [Fact]
     public async Task The_patience_for_a_locked_file_is_five_seconds_and_is_not_had_twice()

@@ -9,8 +9,7 @@ namespace CommonGround.Web.Tests.Access;
 
 /// <summary>
 /// An invitation lets somebody in; it shows nothing about an address. Whoever types somebody else's address gets no account that counts as
-/// that person's
-/// (ASVS 5.0, 6.3.8 and 6.4.1), and never keeps that person from an account of their own.
+/// that person's (ASVS 5.0, 6.3.8 and 6.4.1), and never keeps that person from an account of their own.
 /// </summary>
 public sealed class PaperInvitationTests
 {

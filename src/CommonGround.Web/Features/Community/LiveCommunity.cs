@@ -4,8 +4,7 @@ namespace CommonGround.Web.Features.Community;
 
 /// <summary>
 /// Keeps today's community matrix of one neighbourhood in memory: the only cache of it. Before every answer the number of the newest change
-/// is
-/// compared, so it never answers with what any process, a command included, has changed since.
+/// is compared, so it never answers with what any process, a command included, has changed since.
 /// </summary>
 [System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1001",
     Justification = "It lives as long as the program; a semaphore whose wait handle nobody asks for holds nothing to free.")]

@@ -6,13 +6,11 @@ namespace CommonGround.Web.Features.Community;
 
 /// <summary>
 /// What everybody sees who is neither of a yard's household nor an organiser: only yards that are counted in public, everything in them at
-/// the middle of
-/// their block, and figures rounded to what they are worth. No figure made from it depends on where in its block a yard lies.
+/// the middle of their block, and figures rounded to what they are worth. No figure made from it depends on where in its block a yard lies.
 /// </summary>
 /// <remarks>
 /// The rule of rounding: counts whole; square metres, pressure, support and reachable bloom to two significant digits; shares to a percent;
-/// Shannon's
-/// index to two decimals; mean C, floristic quality, Hill numbers and Chao 2 to one decimal.
+/// Shannon's index to two decimals; mean C, floristic quality, Hill numbers and Chao 2 to one decimal.
 /// </remarks>
 public static class PublicView
 {

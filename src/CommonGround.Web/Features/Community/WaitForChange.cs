@@ -11,8 +11,7 @@ namespace CommonGround.Web.Features.Community;
 
 /// <summary>
 /// How an open reading page learns that something was stored: it asks what is new since its own stamp, and the answer waits until there is
-/// something, or not longer
-/// than a proxy lets it. It costs a waiting request, no circuit.
+/// something, or not longer than a proxy lets it. It costs a waiting request, no circuit.
 /// </summary>
 public sealed class WaitForChange(ChangeFeed feed, SessionEvents standings, IConfiguration settings, IHostApplicationLifetime lifetime)
 {

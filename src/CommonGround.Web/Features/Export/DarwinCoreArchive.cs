@@ -20,6 +20,7 @@ public static class DarwinCoreArchive
             "establishmentMeans", "degreeOfEstablishment", "occurrenceStatus", "individualCount",
         "organismQuantity", "organismQuantityType", "country", "countryCode", "stateProvince", "decimalLatitude", "decimalLongitude",
             "geodeticDatum", "coordinateUncertaintyInMeters", "dataGeneralizations", "informationWithheld", "locality", "occurrenceRemarks",
+        "reproductiveCondition", "samplingProtocol", "samplingEffort",
     ];
 
     /// <summary>Where a term is defined: the licence is Dublin Core's.</summary>
@@ -48,16 +49,25 @@ public static class DarwinCoreArchive
         var yards = rows.Places.Where(p => p.Shared).ToDictionary(p => p.Yard, StringComparer.Ordinal);
         var seen = rows.Sightings.Where(s => yards.ContainsKey(s.Yard))
             .Select(s => new Occurrence(s.Key, yards[s.Yard], s.Name, s.ObservedOn, s.Certainty, s.Origin,
-                s.CoverSquareMetres is 0 || s.Count is 0 || s.Finding != Finding.Growing, s.Count, s.CoverSquareMetres, s.Remarks));
+                s.CoverSquareMetres is 0 || s.Count is 0 || s.Finding != Finding.Growing, s.Count, s.CoverSquareMetres, s.Remarks)
+            { Stage = s.GrowthStage, Walk = rows.Walks.GetValueOrDefault((s.Yard, s.ObservedOn)) });
         var unwanted = rows.Infestations.Where(i => yards.ContainsKey(i.Yard))
             .Select(i => new Occurrence(i.Key, yards[i.Yard], i.Name, i.ObservedOn, Certainty.Certain, Origin.Unknown,
-                i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks));
+                i.AreaSquareMetres == 0, null, i.AreaSquareMetres * (i.CoverPercent ?? 0) / 100, i.Remarks)
+            { Stage = i.GrowthStage, Walk = rows.Walks.GetValueOrDefault((i.Yard, i.ObservedOn)) });
         return CsvText.Write(Terms, seen.Concat(unwanted).Select(o => Row(o, rows.Taxa.GetValueOrDefault(o.Name.Name), about, exact)));
     }
 
     /// <param name="Gone">The plant was looked for and is not there: an absence has no number and no cover.</param>
     private sealed record Occurrence(Guid Key, PlaceRow Yard, TaxonName Name, DateOnly Day, Certainty Certainty, Origin Origin, bool Gone,
-        int? Count, double? Cover, string Remarks);
+        int? Count, double? Cover, string Remarks)
+    {
+        /// <summary>BBCH principal stage, 0–9.</summary>
+        public int? Stage { get; init; }
+
+        /// <summary>The walk of that yard and day, where one kept its time.</summary>
+        public WalkEffort? Walk { get; init; }
+    }
 
     private static string[] Row(Occurrence o, CatalogueTaxon? taxon, DataSet about, bool exact) =>
     [
@@ -70,6 +80,8 @@ public static class DarwinCoreArchive
             about.State, CsvText.Number(o.Yard.Latitude), CsvText.Number(o.Yard.Longitude),
             "EPSG:4326", exact ? "" : CsvText.Number(PlaceOffset.FarthestMetres), exact ? "" : PlaceOffset.Generalised,
         exact ? "" : PlaceOffset.Withheld, exact ? CsvText.Guard($"{o.Yard.Street}, {o.Yard.Block}") : "", CsvText.Guard(o.Remarks),
+        o.Gone ? "" : Plants.PlantWords.Stage(o.Stage), o.Walk is null ? "" : "each planting of the yard looked at in turn",
+        o.Walk is { } walk ? $"{walk.Minutes} minutes, {walk.Looked} plantings" : "",
     ];
 
     /// <summary>The taxon's standing in the region, by the vocabulary of dwc:establishmentMeans (rs.tdwg.org/dwcem/values): a native plant

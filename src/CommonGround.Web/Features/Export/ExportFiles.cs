@@ -22,9 +22,16 @@ public sealed record ExportedRows(IReadOnlyList<PlaceRow> Places, IReadOnlyList<
     public IReadOnlyList<PlantPriceRow> Prices { get; init; } = [];
     public IReadOnlyList<PlantOverrideRow> Overrides { get; init; } = [];
 
+    /// <summary>Walks that kept their time: by yard and day.</summary>
+    public IReadOnlyDictionary<(string Yard, DateOnly Day), WalkEffort> Walks { get; init; } =
+        new Dictionary<(string, DateOnly), WalkEffort>();
+
     /// <summary>The plants by name, as they stand at this place.</summary>
     public IReadOnlyDictionary<string, CatalogueTaxon> Taxa { get; init; } = new Dictionary<string, CatalogueTaxon>();
 }
+
+/// <summary>What a walk took: minutes, and plantings looked at.</summary>
+public sealed record WalkEffort(int Minutes, int Looked);
 
 /// <summary>
 /// Takes the record out as files. For passing on: only yards whose households agree, as <see cref="OutsiderRows"/> leaves them. Exact:
@@ -53,6 +60,10 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
         var infestations = await db.Infestations.AsNoTracking()
             .Where(i => (exact || i.YardId == null || db.Yards.Any(y => y.Id == i.YardId && y.OnMap))).OrderBy(i => i.ObservedOn)
             .ThenBy(i => i.Id).ToListAsync(cancel);
+        var walks = await db.Walks.AsNoTracking().Where(w => exact || db.Yards.Any(y => y.Id == w.YardId && y.OnMap))
+            .GroupBy(w => new { w.YardId, w.WalkedOn })
+            .Select(g => new { g.Key.YardId, g.Key.WalkedOn, Minutes = g.Sum(w => w.Minutes), Looked = g.Sum(w => w.Looked) })
+            .ToListAsync(cancel);
         var weather = await db.WeatherDays.AsNoTracking().OrderBy(w => w.Date).ToListAsync(cancel);
         var prices = await db.Prices.AsNoTracking().ToListAsync(cancel);
         var overrides = await db.PlantOverrides.AsNoTracking().ToListAsync(cancel);
@@ -71,7 +82,9 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
                 new TaxonName(taxa[s.TaxonId], s.Qualifier), s.ObservedOn, s.CoverDerived ? null : s.CoverSquareMetres, s.Count, s.Origin,
                     s.Certainty, s.GrowthStage, s.Observer, s.Remarks) { Patch = s.Patch,
                         Finding = s is { Finding: Ecology.Taxa.Finding.Growing, CoverSquareMetres: 0 } ? Ecology.Taxa.Finding.Ended
-                            : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "", Key = RecordKey.Of(key, "sighting", s.Id) })],
+                            : s.Finding, VerifiedBy = exact ? s.VerifiedBy : "",
+                        PlaceInBed = exact ? s.PlaceInBed : "", SeedGrams = s.SeedCollectedGrams,
+                        Key = RecordKey.Of(key, "sighting", s.Id) })],
             [.. infestations.Select((n, i) => new InfestationRow(i + 2, n.YardId is { } y ? codes[y] : "", n.YardId is null
                 ? $"{streets[blocks[n.BlockId].StreetId]}, {blocks[n.BlockId].Name}" : "", new TaxonName(taxa[n.TaxonId], ""),
                 n.ObservedOn, n.AreaSquareMetres, n.CoverPercent, n.GrowthStage, n.Remarks)
@@ -85,6 +98,7 @@ public sealed class ExportFiles(NeighbourhoodDatabase database, CurrentNeighbour
                 .Select((w, i) => new RainRow(i + 2, w.Date, w.RainMillimetres!.Value))],
             Temperatures = [.. weather.Where(w => w is { MinimumCelsius: not null, MaximumCelsius: not null })
                 .Select((w, i) => new TemperatureRow(i + 2, w.Date, w.MinimumCelsius!.Value, w.MaximumCelsius!.Value))],
+            Walks = walks.ToDictionary(w => (codes[w.YardId], w.WalkedOn), w => new WalkEffort(w.Minutes, w.Looked)),
             Prices = [.. prices.Select(p => (Name: taxa[p.TaxonId], Price: p)).OrderBy(p => p.Name, StringComparer.Ordinal)
                 .Select((p, i) => new PlantPriceRow(i + 2, p.Name, p.Price.SeedPerGram, p.Price.PlugEach))],
             Overrides = [.. overrides.Select(o => (Name: taxa[o.TaxonId], Own: o)).OrderBy(o => o.Name, StringComparer.Ordinal)

@@ -7,8 +7,7 @@ namespace CommonGround.Web.Features.Export;
 
 /// <summary>
 /// The rows as outsiders may have them, after Darwin Core's practice for generalised records: beside a moved place stands nothing that
-/// could be looked up in the group's own
-/// list of places, and no text that somebody typed.
+/// could be looked up in the group's own list of places, and no text that somebody typed.
 /// </summary>
 public static class OutsiderRows
 {
@@ -38,7 +37,8 @@ public static class OutsiderRows
                 .OrderBy(b => b.Yard, StringComparer.Ordinal).ThenBy(b => b.Bed, StringComparer.Ordinal)
                 .Select((b, i) => b with { Line = i + 2 })],
             [.. rows.Sightings.Select(s => s with { Yard = codes[s.Yard], Bed = beds[(s.Yard, s.Bed)],
-                CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "", VerifiedBy = "", Patch = s.Patch.Length == 0
+                CoverSquareMetres = Worth(s.CoverSquareMetres), Observer = "", Remarks = "", VerifiedBy = "", PlaceInBed = "",
+                Patch = s.Patch.Length == 0
                     ? "" : patches[(s.Yard, s.Bed, s.Name.Name, s.Patch)] })
                 .OrderBy(s => s.ObservedOn).ThenBy(s => s.Yard, StringComparer.Ordinal).ThenBy(s => s.Bed, StringComparer.Ordinal)
                 .ThenBy(s => s.Name.Name, StringComparer.Ordinal).Select((s, i) => s with { Line = i + 2 })],
@@ -50,6 +50,7 @@ public static class OutsiderRows
                 .Select((i, n) => i with { Line = n + 2 })],
             rows.Blocks)
         {
+            Walks = rows.Walks.ToDictionary(w => (codes[w.Key.Yard], w.Key.Day), w => w.Value),
             Rain = rows.Rain,
             Temperatures = rows.Temperatures,
             Prices = rows.Prices,

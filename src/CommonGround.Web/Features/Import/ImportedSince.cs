@@ -7,9 +7,8 @@ namespace CommonGround.Web.Features.Import;
 
 /// <summary>
 /// Whether what an import was checked against still holds when its rows are written. A neighbour who records in another bed, or another
-/// plant or day in the same one, does not matter;
-/// a street, block, plant, or a yard or bed that the files speak of, or the very sighting they bring, does: then the files are checked
-/// again.
+/// plant or day in the same one, does not matter; a street, block, plant, or a yard or bed that the files speak of, or the very sighting
+/// they bring, does: then the files are checked again.
 /// </summary>
 internal sealed class ImportedSince
 {

@@ -133,8 +133,7 @@ internal sealed class PlaceImport(PlaceLookup book, ImportFindings ledger)
 
     /// <summary>
     /// A file says one word for both consents. Its no withdraws both. Its yes holds for a yard that nobody keeps yet; where a household
-    /// keeps the yard, only the household says yes.
-    /// A yes to sharing never brings back the place on the map that somebody withdrew.
+    /// keeps the yard, only the household says yes. A yes to sharing never brings back the place on the map that somebody withdrew.
     /// </summary>
     private void Consent(string file, PlaceRow row, Yard yard, bool added)
     {

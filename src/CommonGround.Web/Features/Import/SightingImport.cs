@@ -52,7 +52,8 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         var inFuture = ledger.InFuture(file, row.Line, "observed_on", row.ObservedOn);
         var observerTooLong = ledger.TooLong(file, row.Line, "observer", row.Observer, LongestObserver);
         var labelTooLong = ledger.TooLong(file, row.Line, "patch", row.Patch, Sighting.LongestPatch) | ledger.TooLong(file, row.Line,
-            "verified_by", row.VerifiedBy, LongestObserver);
+            "verified_by", row.VerifiedBy, LongestObserver)
+            | ledger.TooLong(file, row.Line, "place_in_bed", row.PlaceInBed, Sighting.LongestPlace);
         if (yard is null || taxon is null || inFuture || observerTooLong || labelTooLong
             || Cover(file, row, yard, names.TraitsOf(taxon)) is not { } cover)
         {
@@ -119,14 +120,18 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         sighting.CoverSquareMetres = cover;
         sighting.Count = row.Count;
         sighting.CoverDerived = row.CoverSquareMetres is null;
-        sighting.Origin = row.Origin;
-        sighting.Certainty = row.Certainty;
         sighting.Qualifier = row.Name.Qualifier;
-        sighting.GrowthStage = row.GrowthStage;
-        sighting.Observer = row.Observer;
-        sighting.Remarks = row.Remarks;
         sighting.Finding = row.Finding;
-        sighting.VerifiedBy = row.VerifiedBy;
+        // What the file does not tell stays as it is known.
+        bool Told(string column) => added || !row.Untold.Contains(column);
+        sighting.Origin = Told("origin") ? row.Origin : sighting.Origin;
+        sighting.Certainty = Told("certainty") || row.Name.Qualifier.Length > 0 ? row.Certainty : sighting.Certainty;
+        sighting.GrowthStage = Told("growth_stage") ? row.GrowthStage : sighting.GrowthStage;
+        sighting.Observer = Told("observer") ? row.Observer : sighting.Observer;
+        sighting.Remarks = Told("remarks") ? row.Remarks : sighting.Remarks;
+        sighting.VerifiedBy = Told("verified_by") ? row.VerifiedBy : sighting.VerifiedBy;
+        sighting.PlaceInBed = Told("place_in_bed") ? row.PlaceInBed : sighting.PlaceInBed;
+        sighting.SeedCollectedGrams = Told("seed_g") ? row.SeedGrams : sighting.SeedCollectedGrams;
         var changed = Facts(sighting) != before;
         if (added)
         {
@@ -148,7 +153,7 @@ internal sealed class SightingImport(CommonGroundDb db, PlaceLookup book, TaxonL
         ledger.Count("sightings", added, changed);
     }
 
-    private static (double, int?, bool, Origin, Certainty, string, int?, string, string, Finding, string) Facts(Sighting s) =>
-        (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer, s.Remarks, s.Finding,
-            s.VerifiedBy);
+    private static (double, int?, bool, Origin, Certainty, string, int?, string, string, Finding, string, string, double?) Facts(
+        Sighting s) => (s.CoverSquareMetres, s.Count, s.CoverDerived, s.Origin, s.Certainty, s.Qualifier, s.GrowthStage, s.Observer,
+            s.Remarks, s.Finding, s.VerifiedBy, s.PlaceInBed, s.SeedCollectedGrams);
 }

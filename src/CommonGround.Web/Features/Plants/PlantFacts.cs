@@ -40,7 +40,7 @@ public static class PlantFacts
             Fact(taxon, "Harm to people and animals", taxon.Toxicity, "toxicity", ""),
             Fact(taxon, "Harm as a weed", taxon.ImpactRank == ImpactRank.Unranked ? "" : taxon.ImpactRank.ToString().ToLowerInvariant(),
                 "impact", "impact_rank"),
-            Fact(taxon, "Seed travels about", taxon.DispersalMetres is { } d ? units.LengthWords(d) : "", "spread", "dispersal_m"),
+            Fact(taxon, "Seed travels about", taxon.DispersalMetres is { } d ? units.DistanceWords(d) : "", "spread", "dispersal_m"),
             Fact(taxon, "Half the seed in the soil is dead after", taxon.SeedbankHalfLifeYears is { } y ? $"{y:0.##} years" : "", "spread",
                 "seedbank_half_life_y"),
             Fact(taxon, "Usually treated", taxon is { ControlStart: { } from, ControlEnd: { } to } ? HalfMonthWords.RunShort(from, to)

@@ -13,9 +13,8 @@ namespace CommonGround.Web.Features.Record;
 
 /// <summary>
 /// Corrects what is saved. A wrong name, bed or patch is corrected in every sighting of the planting, so its history stays in one piece;
-/// all else is of one sighting. It never changes who
-/// recorded it and when, never another planting, and never goes over a record that is there. History keeps what stood before, and it can be
-/// taken back.
+/// all else is of one sighting. It never changes who recorded it and when, never another planting, and never goes over a record that is
+/// there. History keeps what stood before, and it can be taken back.
 /// </summary>
 public sealed class CorrectSighting(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, GroupClock clock)
 {

@@ -11,8 +11,8 @@ namespace CommonGround.Web.Features.Record;
 
 /// <summary>
 /// What a line at the desk says, kept as a statement beside those of walkers where the sighting alone would not tell it: on a day that
-/// somebody walked, and where the line says again
-/// what was known. Notes of phones that come later are then joined with it in the same way as if they had come before.
+/// somebody walked, and where the line says again what was known. Notes of phones that come later are then joined with it in the same way
+/// as if they had come before.
 /// </summary>
 internal static class DeskStatements
 {

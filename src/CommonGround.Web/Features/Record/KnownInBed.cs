@@ -51,8 +51,7 @@ internal sealed class KnownInBed
 
     /// <summary>
     /// As last known on or before the day, else as first known after it: a line of last year that is typed in late changes nothing that was
-    /// found out since.
-    /// A look that found nothing tells nothing; what had ended or died begins anew.
+    /// found out since. A look that found nothing tells nothing; what had ended or died begins anew.
     /// </summary>
     public KnownPlanting? Before(int taxonId, string patch)
     {

@@ -9,8 +9,7 @@ namespace CommonGround.Web.Features.Record;
 
 /// <summary>
 /// Adds names that the catalogue does not list (a genus, an aggregate, a plain name) to what the neighbourhood can record. A change of its
-/// own: undoing the sighting leaves the name,
-/// which others may have used since. It never touches a taxon that is there.
+/// own: undoing the sighting leaves the name, which others may have used since. It never touches a taxon that is there.
 /// </summary>
 internal sealed class RecordNames(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood)
 {

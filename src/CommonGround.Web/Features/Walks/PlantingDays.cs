@@ -12,9 +12,8 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Walks;
 
 /// <summary>
-/// All days of one planting while notes of walks are stored in it. Each day that walkers spoke of is worked out from everything said of
-/// it, so it comes to the same whatever the order in
-/// which phones send; days that nobody walked are left alone.
+/// All days of one planting while notes of walks are stored in it. Each day that walkers spoke of is worked out from everything said of it,
+/// so it comes to the same whatever the order in which phones send; days that nobody walked are left alone.
 /// </summary>
 internal sealed class PlantingDays(CommonGroundDb db, int neighbourhoodId, CatalogueTaxon? taxon, List<Sighting> rows,
     List<ReceivedNote> received)

@@ -20,8 +20,7 @@ namespace CommonGround.Web.Tests.Features.Community;
 
 /// <summary>
 /// Two programs on one database, each with its own memory: whatever either stores in whatever order, every answer of both is the one that a
-/// program
-/// with an empty memory works out from the database.
+/// program with an empty memory works out from the database.
 /// </summary>
 public sealed class OneTruthTests(Databases databases) : IClassFixture<Databases>
 {

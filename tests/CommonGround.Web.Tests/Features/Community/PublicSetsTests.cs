@@ -15,9 +15,8 @@ public class PublicSetsTests
 {
     /// <summary>
     /// Whatever households agree to and withdraw, in any order: each set shown is one of consenting yards, three or more, and no linear
-    /// combination of all sets ever
-    /// published rests on one yard or two. Checked by another way: for every two columns taken out the rank stays the same, by elimination
-    /// modulo two primes above every minor there can be.
+    /// combination of all sets ever published rests on one yard or two. Checked by another way: for every two columns taken out the rank
+    /// stays the same, by elimination modulo two primes above every minor there can be.
     /// </summary>
     [Fact]
     public void No_combination_of_all_that_was_ever_published_rests_on_fewer_than_three_yards()

@@ -10,9 +10,8 @@ namespace CommonGround.Web.Tests.Features.Community;
 
 /// <summary>
 /// No public figure gives a position away. The attacker keeps every figure from before and after a change and fits the exact laws of
-/// pressure and reachable
-/// bloom (weight · e^(−distance/scale)) to the differences, with weight and place unknown: trilateration by least squares, as in navigation
-/// by ranges.
+/// pressure and reachable bloom (weight · e^(−distance/scale)) to the differences, with weight and place unknown: trilateration by least
+/// squares, as in navigation by ranges.
 /// </summary>
 public class PublicViewTests
 {

@@ -3,6 +3,7 @@ using System.Text;
 using System.Xml.Linq;
 using CommonGround.Interchange;
 using CommonGround.Web.Features.Export;
+using Microsoft.EntityFrameworkCore;
 
 namespace CommonGround.Web.Tests.Features.Export;
 
@@ -31,6 +32,8 @@ public class DarwinCoreArchiveTests
         "identificationQualifier", "typeStatus", "identifiedBy", "identifiedByID", "dateIdentified", "identificationReferences",
             "identificationVerificationStatus", "identificationRemarks", "taxonID", "scientificNameID",
         "scientificName", "kingdom", "family", "genus", "taxonRank", "vernacularName", "taxonRemarks",
+        // Of the event class, not in that file: dwc.tdwg.org/list (from memory).
+        "samplingEffort",
     ];
 
     /// <summary>controlled_value_string of TDWG's vocabulary of establishmentMeans: github.com/tdwg/rs.tdwg.org,
@@ -93,6 +96,34 @@ public class DarwinCoreArchiveTests
         outcome.Errors.ShouldBeEmpty();
         outcome.Changed.ShouldBeFalse();
         outcome.Counts.Sum(c => c.Unchanged).ShouldBe(6);
+    }
+
+    [Fact]
+    public async Task A_walk_gives_its_sightings_their_effort_and_a_stage_stands_in_the_standards_column()
+    {
+        using var garden = await LaidAsync();
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,growth_stage\nS-1,front,Monarda fistulosa,2026-08-15,2,6\n"));
+        (await garden.Database.WriteAsync(async db =>
+        {
+            db.Walks.Add(new()
+            {
+                NeighbourhoodId = garden.Neighbourhood.Id,
+                Id = Storage.RowIds.Next(),
+                YardId = await db.Yards.Where(y => y.Code == "S-1").Select(y => y.Id).SingleAsync(),
+                WalkedOn = new(2026, 8, 15),
+                Minutes = 12,
+                Looked = 30,
+            });
+            return Storage.Saving.Intent.Store(Garden.Organiser.Note("walked"));
+        })).IsStored.ShouldBeTrue();
+        foreach (var exact in new[] { false, true })
+        {
+            var rows = Occurrences((await FilesAsync(garden, exact))["occurrence.csv"]);
+            var walked = rows.Single(r => r["eventDate"] == "2026-08-15");
+            (walked["samplingEffort"], walked["reproductiveCondition"]).ShouldBe(("12 minutes, 30 plantings", "flowering"));
+            rows.Where(r => r["eventDate"] == "2026-08-01").ShouldAllBe(r => r["samplingEffort"] == "" && r["samplingProtocol"] == "");
+        }
     }
 
     private static async Task<Garden> LaidAsync()

@@ -9,9 +9,8 @@ namespace CommonGround.Web.Tests.Features.Export;
 
 /// <summary>
 /// Files for outsiders against the group's own list of places. Practice for generalised records: Darwin Core quick reference guide
-/// (dwc.tdwg.org/terms), terms dataGeneralizations,
-/// informationWithheld, coordinateUncertaintyInMeters; that a record must share what it says with several others is common practice of
-/// disclosure control.
+/// (dwc.tdwg.org/terms), terms dataGeneralizations, informationWithheld, coordinateUncertaintyInMeters; that a record must share what it
+/// says with several others is common practice of disclosure control.
 /// </summary>
 public class OutsiderFilesTests
 {

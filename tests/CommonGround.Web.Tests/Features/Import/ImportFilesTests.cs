@@ -102,6 +102,25 @@ public class ImportFilesTests
     }
 
     [Fact]
+    public async Task What_a_file_does_not_tell_of_a_known_sighting_stays_as_it_is()
+    {
+        using var garden = await Garden.WithOneYardAsync();
+        await garden.StoreAsync(("sightings.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,origin,certainty,growth_stage,observer,remarks,verified_by,place_in_bed,seed_g\n"
+                + "N-1,front,Monarda fistulosa,2026-08-01,1,self_sown,certain,8,Ada,by the wall,A. Botanist,left end,12\n"));
+        await garden.StoreAsync(("again.csv", Head + "N-1,front,Monarda fistulosa,2026-08-01,2,\n"));
+        var s = (await garden.SightingsAsync()).ShouldHaveSingleItem();
+        (s.CoverSquareMetres, s.Origin, s.Certainty, s.GrowthStage, s.Observer, s.Remarks, s.VerifiedBy, s.PlaceInBed, s.SeedCollectedGrams)
+            .ShouldBe((2, Ecology.Taxa.Origin.SelfSown, Ecology.Taxa.Certainty.Certain, 8, "Ada", "by the wall", "A. Botanist", "left end",
+                12));
+        // A column that is there and blank says that it is not known.
+        await garden.StoreAsync(("blank.csv",
+            "yard,bed,scientific_name,observed_on,cover_m2,growth_stage,seed_g\nN-1,front,Monarda fistulosa,2026-08-01,2,,\n"));
+        s = (await garden.SightingsAsync()).ShouldHaveSingleItem();
+        (s.GrowthStage, s.SeedCollectedGrams, s.PlaceInBed).ShouldBe((null, null, "left end"));
+    }
+
+    [Fact]
     public async Task A_count_tells_its_cover_by_the_spacing_and_says_that_it_was_derived()
     {
         using var garden = await Garden.WithOneYardAsync();

@@ -7,8 +7,8 @@ namespace CommonGround.Web.Tests.Features.Walks;
 
 /// <summary>
 /// Two phones and one desk on a real database: whatever the order in which their saves arrive, in whatever batches and how often, the
-/// record comes to the same. What is said at the desk
-/// is of the last day that is walked: as on every page, a line for an earlier day changes no later record.
+/// record comes to the same. What is said at the desk is of the last day that is walked: as on every page, a line for an earlier day
+/// changes no later record.
 /// </summary>
 public sealed class WalkMergeTests
 {

@@ -15,9 +15,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenA
 {
     /// <summary>
     /// Joins with an invitation's code. Where the site sends mail the address is proven first: a letter is on its way, and there is no
-    /// account yet. Where it
-    /// sends none, the account is made at once, and its address counts as nobody's. The account, or what is wrong, or neither where a
-    /// letter was sent.
+    /// account yet. Where it sends none, the account is made at once, and its address counts as nobody's. The account, or what is wrong, or
+    /// neither where a letter was sent.
     /// </summary>
     public async Task<(Account? Account, IReadOnlyList<Problem> Problems)> ByInvitationAsync(JoinDraft draft, string from,
         CancellationToken cancel = default)
@@ -83,8 +82,8 @@ public sealed class SignUp(Accounts accounts, Invitations invitations, UnprovenA
 
     /// <summary>
     /// Asks for an account where sign-up is open. Nothing is stored, and no password is asked for, until the address is proven by its
-    /// letter: whoever types somebody else's address prepares nothing for them.
-    /// Known and unknown addresses cost the same: one look-up, one link, one letter.
+    /// letter: whoever types somebody else's address prepares nothing for them. Known and unknown addresses cost the same: one look-up, one
+    /// link, one letter.
     /// </summary>
     public Task<IReadOnlyList<Problem>> AskAsync(JoinDraft draft)
     {

@@ -8,8 +8,8 @@ namespace CommonGround.Web.Features.Membership;
 
 /// <summary>
 /// Accounts whose address nobody has shown to be theirs. Where the site sends no mail, an invitation on paper makes such an account; its
-/// address is
-/// only the name it signs in with. Whoever proves the address by a letter gets it, and the account steps aside with everything it has.
+/// address is only the name it signs in with. Whoever proves the address by a letter gets it, and the account steps aside with everything
+/// it has.
 /// </summary>
 public sealed class UnprovenAddresses(Accounts accounts, Invitations invitations, IDbContextFactory<CommonGroundDb> database)
 {
