@@ -1,5 +1,6 @@
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
 
 namespace CommonGround.Browser.Tests;
 
@@ -30,6 +31,25 @@ public sealed class WalkScreenTests(WalkedSite site)
         }
 
         phone.Errors.ShouldBeEmpty();
+        await phone.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_program_that_does_not_come_says_so_and_opens_at_the_next_try()
+    {
+        var phone = await Phone.OpenAsync(site);
+        // The program's parts fail: the framework says so. The program itself fails: the page does.
+        await phone.Page.RouteAsync("**/_framework/*.wasm", route => route.AbortAsync());
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await Expect(phone.Page.Locator("#blazor-error-ui")).ToContainTextAsync("Open the walk again");
+        await Expect(phone.Page.Locator("#blazor-error-ui")).ToBeVisibleAsync();
+        await phone.Page.RouteAsync("**/_framework/blazor.webassembly*.js", route => route.AbortAsync());
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await Expect(phone.Page.Locator("#failed")).ToBeVisibleAsync();
+        await phone.Page.UnrouteAllAsync();
+        await phone.Page.GetByRole(AriaRole.Link, new() { Name = "Try again" }).ClickAsync();
+        await phone.Page.WaitForSelectorAsync("[data-ready=yes]");
+        await Expect(phone.Page.Locator("#failed")).ToBeHiddenAsync();
         await phone.CloseAsync();
     }
 
