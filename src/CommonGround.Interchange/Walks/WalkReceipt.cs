@@ -18,7 +18,26 @@ public sealed record WalkAnswer(IReadOnlyList<WalkReceipt> Receipts, IReadOnlyLi
 
 /// <summary>Two or more people, one planting, one day, and what they say differs.</summary>
 public sealed record WalkDispute(string Yard, long BedId, string Bed, string Taxon, string CommonName, string Patch, DateOnly Day,
-    long SightingId, IReadOnlyList<DisputeSide> Sides);
+    long SightingId, IReadOnlyList<DisputeSide> Sides)
+{
+    /// <summary>The note by which somebody lets the record show what one of them said.</summary>
+    /// <param name="memberId">Who chooses.</param>
+    /// <param name="afterUtc">When the site was asked last, by its clock.</param>
+    public WalkNote Choice(DisputeSide side, long? memberId, int neighbourhoodId, DateTime saidAtUtc, DateTime afterUtc)
+    {
+        ArgumentNullException.ThrowIfNull(side);
+        return new(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, memberId, neighbourhoodId, saidAtUtc, afterUtc, Yard)
+        {
+            BedId = BedId,
+            Taxon = Taxon,
+            Patch = Patch,
+            LastSightingId = SightingId,
+            Look = side.Said,
+            Settles = [.. Sides.SelectMany(s => s.Ids)],
+            Day = Day,
+        };
+    }
+}
 
 /// <summary>What one of them said.</summary>
 /// <param name="Ids">Their notes.</param>

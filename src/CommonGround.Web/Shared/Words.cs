@@ -75,6 +75,9 @@ public sealed record Units(bool Customary)
 
     public double Area(double squareMetres) => Customary ? squareMetres * Words.SquareFeetPerSquareMetre : squareMetres;
 
+    /// <summary>An area as it stands in a field to be typed over.</summary>
+    public double? AreaTyped(double? squareMetres) => squareMetres is { } a ? Math.Round(Area(a), Customary ? 0 : 1) : null;
+
     /// <summary>The figure alone, for a column whose heading carries the unit.</summary>
     public string AreaFigure(double squareMetres)
     {

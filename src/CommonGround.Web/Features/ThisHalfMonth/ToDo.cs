@@ -16,9 +16,6 @@ public sealed record ControlTask(CatalogueTaxon Taxon, double? AreaSquareMetres,
 /// <summary>What the half-month asks for, from the open infestations and the catalogue's control windows.</summary>
 public static class ToDo
 {
-    /// <summary>As a block is shown: fewer could be told apart.</summary>
-    private const int FewestYards = 3;
-
     public static IReadOnlyList<ControlTask> Controls(Figures figures, int half, DateOnly today, bool organiser)
     {
         var matrix = figures.Matrix;
@@ -48,5 +45,5 @@ public static class ToDo
 
     /// <summary>Whether nobody can tell whose it is: it stands in no yard, or in three or more.</summary>
     private static bool HidesAYard(IEnumerable<Infestation> places) =>
-        places.Select(p => p.YardId).OfType<long>().Distinct().Count() is 0 or >= FewestYards;
+        places.Select(p => p.YardId).OfType<long>().Distinct().Count() is 0 or >= Figures.YardsToShow;
 }

@@ -189,16 +189,8 @@ internal sealed class WalkBook(CommonGroundDb db, int neighbourhoodId, CurrentUs
     }
 
     /// <summary>What two people said differently of the days that were touched.</summary>
-    public async Task<List<WalkDispute>> DisputesAsync(CancellationToken cancel)
-    {
-        var found = touched.DistinctBy(t => t.Row.Id).Select(t => (t.Yard, t.Row, Dispute: t.Planting.DisputeOf(t.Row)))
-            .Where(t => t.Dispute is not null).ToList();
-        var people = found.SelectMany(f => f.Dispute!.Sides.Select(s => s.Person)).OfType<long>().ToHashSet();
-        var names = await db.Members.Where(m => people.Contains(m.Id)).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
-        return found.ConvertAll(f => new WalkDispute(f.Yard.Code, f.Row.BedId, beds[f.Row.BedId].Name, taxa[f.Row.TaxonId].ScientificName,
-            taxa[f.Row.TaxonId].DisplayName, f.Row.Patch,
-            f.Row.ObservedOn, f.Row.Id, [.. f.Dispute!.Sides.Select(s =>
-                new DisputeSide(s.Person is { } p && names.TryGetValue(p, out var name) ? name : "the record", s.Person is not null
-                && s.Person == by.MemberId, s.Ids, s.Said))]));
-    }
+    public Task<List<WalkDispute>> DisputesAsync(CancellationToken cancel) => WalkDisputes.ToldAsync(db,
+        [.. touched.DistinctBy(t => t.Row.Id).Select(t => (t.Yard, t.Row, Dispute: t.Planting.DisputeOf(t.Row)))
+            .Where(t => t.Dispute is not null)
+            .Select(t => (t.Yard.Code, beds[t.Row.BedId].Name, taxa[t.Row.TaxonId], t.Row, t.Dispute!))], by, cancel);
 }

@@ -1,6 +1,7 @@
+using CommonGround.Ecology.Taxa;
 using CommonGround.Interchange.Walks;
 using CommonGround.Storage;
-using CommonGround.Storage.Places;
+using CommonGround.Storage.Plantings;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using CommonGround.Web.Shared;
@@ -26,19 +27,19 @@ public sealed class WalkDisputes(NeighbourhoodDatabase database, CurrentNeighbou
 
         var days = await db.ReceivedNotes.Where(n => n.YardId == yardId && n.RowId != null && n.Said != "").GroupBy(n => n.RowId)
             .Where(g => g.Count() > 1).Select(g => g.Key).ToListAsync(cancel);
-        var taxa = await db.Sightings.Where(s => s.YardId == yardId && days.Contains(s.Id)).Select(s => s.TaxonId).Distinct()
-            .ToListAsync(cancel);
-        if (taxa.Count == 0)
+        if (days.Count == 0)
         {
-            return [];
+            return []; // As in nearly every yard: the page of a yard asks at each reading.
         }
 
+        var taxa = await db.Sightings.Where(s => s.YardId == yardId && days.Contains(s.Id)).Select(s => s.TaxonId).Distinct()
+            .ToListAsync(cancel);
         var rows = await db.Sightings.Where(s => s.YardId == yardId && taxa.Contains(s.TaxonId)).ToListAsync(cancel);
         var ids = rows.ConvertAll(r => (long?)r.Id);
         var notes = (await db.ReceivedNotes.Where(n => n.YardId == yardId && ids.Contains(n.RowId)).ToListAsync(cancel))
             .ToLookup(n => n.RowId);
         var loaded = await live.LoadedAsync(cancel);
-        List<(Storage.Plantings.Sighting Row, LookDispute Dispute)> open = [];
+        List<(Sighting Row, LookDispute Dispute)> open = [];
         foreach (var planting in rows.GroupBy(r => (r.BedId, r.TaxonId, r.Patch)))
         {
             // Nothing of this is saved: the context is only read.
@@ -47,17 +48,22 @@ public sealed class WalkDisputes(NeighbourhoodDatabase database, CurrentNeighbou
                 [.. planting], said).DisputesAsync(cancel));
         }
 
-        var people = open.SelectMany(o => o.Dispute.Sides).Select(s => s.Person).OfType<long>().ToHashSet();
-        var names = await db.Members.Where(m => people.Contains(m.Id)).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
         var beds = await db.Beds.Where(b => b.YardId == yardId).ToDictionaryAsync(b => b.Id, b => b.Name, cancel);
-        return [.. open.OrderByDescending(o => o.Row.ObservedOn).Select(o =>
-        {
-            var taxon = loaded.Matrix.Taxa[loaded.TaxonIndex[o.Row.TaxonId]];
-            return new WalkDispute(yard.Code, o.Row.BedId, beds[o.Row.BedId], taxon.ScientificName, taxon.DisplayName, o.Row.Patch,
-                o.Row.ObservedOn, o.Row.Id, [.. o.Dispute.Sides.Select(s => new DisputeSide(s.Person is { } p
-                    && names.TryGetValue(p, out var name) ? name : "the record",
-                    s.Person is not null && s.Person == currentUser.MemberId, s.Ids, s.Said))]);
-        })];
+        return await ToldAsync(db, [.. open.OrderByDescending(o => o.Row.ObservedOn).Select(o => (yard.Code, beds[o.Row.BedId],
+            loaded.Matrix.Taxa[loaded.TaxonIndex[o.Row.TaxonId]], o.Row, o.Dispute))], currentUser, cancel);
+    }
+
+    /// <summary>Disputes with the names of who said what, as pages and phones tell them.</summary>
+    internal static async Task<List<WalkDispute>> ToldAsync(CommonGroundDb db,
+        List<(string Yard, string Bed, CatalogueTaxon Taxon, Sighting Row, LookDispute Dispute)> found, CurrentUser currentUser,
+        CancellationToken cancel)
+    {
+        var people = found.SelectMany(f => f.Dispute.Sides).Select(s => s.Person).OfType<long>().ToHashSet();
+        var names = await db.Members.Where(m => people.Contains(m.Id)).ToDictionaryAsync(m => m.Id, m => m.Name, cancel);
+        return found.ConvertAll(f => new WalkDispute(f.Yard, f.Row.BedId, f.Bed, f.Taxon.ScientificName, f.Taxon.DisplayName, f.Row.Patch,
+            f.Row.ObservedOn, f.Row.Id, [.. f.Dispute.Sides.Select(s => new DisputeSide(
+                s.Person is { } p && names.TryGetValue(p, out var name) ? name : "the record",
+                s.Person is not null && s.Person == currentUser.MemberId, s.Ids, s.Said))]));
     }
 
     /// <summary>Lets the record show what one of them said; what stands against it, else nothing.</summary>
@@ -68,17 +74,7 @@ public sealed class WalkDisputes(NeighbourhoodDatabase database, CurrentNeighbou
         ArgumentNullException.ThrowIfNull(side);
         ArgumentNullException.ThrowIfNull(by);
         var now = clock.UtcNow;
-        var choice = new WalkNote(Guid.NewGuid(), Guid.Empty, WalkNoteKind.Look, by.MemberId, neighbourhood.Id, now, now, dispute.Yard)
-        {
-            BedId = dispute.BedId,
-            Taxon = dispute.Taxon,
-            Patch = dispute.Patch,
-            LastSightingId = dispute.SightingId,
-            Look = side.Said,
-            Settles = [.. dispute.Sides.SelectMany(s => s.Ids)],
-            Day = dispute.Day,
-        };
-        var answer = await receive.SaveAsync(new(now, [choice]), by, cancel);
+        var answer = await receive.SaveAsync(new(now, [dispute.Choice(side, by.MemberId, neighbourhood.Id, now, now)]), by, cancel);
         return [.. answer.Receipts.Where(r => r.State == ReceiptState.Refused).Select(r => new Problem("", r.Message))];
     }
 }
