@@ -123,7 +123,7 @@ public sealed class AccountPageTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByRole(AriaRole.Button, new() { Name = "Next: beds" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Next: sharing" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Register the yard" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01", Exact = true })).ToBeVisibleAsync();
         await page.Context.CloseAsync();
     }
 

@@ -104,7 +104,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByLabel("Let this yard count").CheckAsync();
         await Site.PictureAsync(page, "j10-sharing");
         await page.GetByRole(AriaRole.Button, new() { Name = "Register the yard" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01", Exact = true })).ToBeVisibleAsync();
         await Site.PictureAsync(page, "j11-yard");
     }
 
@@ -121,7 +121,7 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         await page.GetByRole(AriaRole.Button, new() { Name = "Save 1 planting" }).ClickAsync();
         await Expect(page.GetByText("Saved 1 planting in Front bed.")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "yard’s page" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard AL-01", Exact = true })).ToBeVisibleAsync();
         // On a phone the plantings lie folded below their closed line.
         await page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
         await Expect(page.GetByRole(AriaRole.Rowheader, new() { Name = "wild bergamot" })).ToBeVisibleAsync();

@@ -59,7 +59,7 @@ public sealed class DraftTests(Site site)
             await Expect(register.GetByLabel("Bed 1, name")).ToHaveValueAsync("Under the oak");
             await register.GetByRole(AriaRole.Button, new() { Name = "Next: sharing" }).ClickAsync();
             await register.GetByRole(AriaRole.Button, new() { Name = "Register the yard" }).ClickAsync();
-            await Expect(register.GetByRole(AriaRole.Heading, new() { Name = "Yard KI-77" })).ToBeVisibleAsync();
+            await Expect(register.GetByRole(AriaRole.Heading, new() { Name = "Yard KI-77", Exact = true })).ToBeVisibleAsync();
             await GoAsync(register, $"http://127.0.0.1:{port}/yards/register");
             await Expect(register.GetByLabel("Code", new() { Exact = true })).ToHaveValueAsync("");
             await Expect(register.GetByText(IsBack)).ToHaveCountAsync(0);
@@ -67,7 +67,7 @@ public sealed class DraftTests(Site site)
             await BackAsync(keep);
             await Expect(keep.GetByLabel("Label for the household")).ToHaveValueAsync("the blue porch");
             await keep.GetByRole(AriaRole.Button, new() { Name = "Save the facts" }).ClickAsync();
-            await Expect(keep.GetByRole(AriaRole.Heading, new() { Name = "Yard KI-05" })).ToBeVisibleAsync();
+            await Expect(keep.GetByRole(AriaRole.Heading, new() { Name = "Yard KI-05", Exact = true })).ToBeVisibleAsync();
 
             await BackAsync(rules);
             await Expect(rules.GetByLabel("Species that cover a half-month")).ToHaveValueAsync("4");

@@ -28,7 +28,7 @@ public sealed partial class JourneyTests(Site site)
         await page.GetByLabel("Area, m² (blank if not measured)").FillAsync("28");
         await page.GetByRole(AriaRole.Button, new() { Name = "Next: sharing" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Register the yard" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard " + yard })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard " + yard, Exact = true })).ToBeVisibleAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Record plantings" }).ClickAsync();
         await page.WaitForURLAsync($"{site.Address}/yards/{yard}/record");

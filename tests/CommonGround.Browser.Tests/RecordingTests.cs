@@ -58,7 +58,7 @@ public class RecordingTests(Site site)
         await Site.PictureAsync(page, shot + "-planting");
         await page.GetByText("It never was there").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Take out this record" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard LA-07" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Yard LA-07", Exact = true })).ToBeVisibleAsync();
 
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();

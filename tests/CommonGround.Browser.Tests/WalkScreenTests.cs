@@ -38,11 +38,10 @@ public sealed class WalkScreenTests(WalkedSite site)
     public async Task A_program_that_does_not_come_says_so_and_opens_at_the_next_try()
     {
         var phone = await Phone.OpenAsync(site);
-        // The program's parts fail: the framework says so. The program itself fails: the page does.
+        // Its parts fail: the framework says so, or the page that waits for them; the framework's own start fails: the page does.
         await phone.Page.RouteAsync("**/_framework/*.wasm", route => route.AbortAsync());
         await phone.Page.GotoAsync(site.Address + "/walk/");
-        await Expect(phone.Page.Locator("#blazor-error-ui")).ToContainTextAsync("Open the walk again");
-        await Expect(phone.Page.Locator("#blazor-error-ui")).ToBeVisibleAsync();
+        await Expect(phone.Page.Locator("[role=alert]:visible").First).ToContainTextAsync("kept on this phone");
         await phone.Page.RouteAsync("**/_framework/blazor.webassembly*.js", route => route.AbortAsync());
         await phone.Page.GotoAsync(site.Address + "/walk/");
         await Expect(phone.Page.Locator("#failed")).ToBeVisibleAsync();
@@ -50,6 +49,22 @@ public sealed class WalkScreenTests(WalkedSite site)
         await phone.Page.GetByRole(AriaRole.Link, new() { Name = "Try again" }).ClickAsync();
         await phone.Page.WaitForSelectorAsync("[data-ready=yes]");
         await Expect(phone.Page.Locator("#failed")).ToBeHiddenAsync();
+        await phone.CloseAsync();
+    }
+
+    [Fact]
+    public async Task A_program_that_stands_still_says_so_while_it_still_waits()
+    {
+        var phone = await Phone.OpenAsync(site);
+        await phone.Page.Clock.InstallAsync();
+        // Neither an answer nor a failure: a signal that is there and carries nothing.
+        var never = new TaskCompletionSource();
+        await phone.Page.RouteAsync("**/_framework/*.wasm", _ => never.Task);
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await Expect(phone.Page.Locator("#failed")).ToBeHiddenAsync();
+        await phone.Page.Clock.RunForAsync(30_000);
+        await Expect(phone.Page.Locator("#failed")).ToBeVisibleAsync();
+        await Expect(phone.Page.Locator("#coming")).ToBeVisibleAsync();
         await phone.CloseAsync();
     }
 
