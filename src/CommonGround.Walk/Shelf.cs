@@ -63,8 +63,8 @@ public sealed class Shelf(IJSRuntime script) : IDisposable
     /// <summary>Keeps a picture of what stands on the page, to be seen before the program runs the next time.</summary>
     public async Task PictureAsync() => await (await Module).InvokeVoidAsync("picture");
 
-    /// <summary>Calls when signal is back or gone, when the walk comes to the front or goes away, each minute while something waits, and
-    /// (true) when another tab stored something.</summary>
+    /// <summary>Calls when signal is back or gone, when the walk comes to the front or goes away, when the site answers again while
+    /// something waits, and (true) when another tab stored something.</summary>
     public async Task ListenAsync(Func<bool, Task> woken)
     {
         this.woken = woken;

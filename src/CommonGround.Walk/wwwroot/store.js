@@ -51,7 +51,7 @@ export const clear = (shelf, prefix) => work(shelf, 'readwrite', t => {
 });
 
 // A signal that comes and goes may leave a question open for ever: after half a minute it counts as not answered, and is asked again later.
-const patience = 30000, minute = 60000;
+const patience = 30000;
 const ask = (address, init) => fetch(address, { ...init, cache: 'no-store', signal: AbortSignal.timeout(patience) });
 
 export async function get(address) {
@@ -120,12 +120,19 @@ export function picture() {
   try { localStorage.setItem('walk picture ' + location.pathname, app.innerHTML); } catch { /* no room: the page opens without it */ }
 }
 
+// The browser's word that the signal is back does not always come (a page opened without signal may be told that it has some, and a site
+// that was away tells nobody): while notes wait and somebody looks, the site is asked every few seconds whether it answers.
+const again = 5000;
 export function listen(to) {
   const wake = byOtherTab => to.invokeMethodAsync('WokenAsync', byOtherTab).catch(() => { /* the page is going away */ });
   addEventListener('online', () => wake(false));
   addEventListener('offline', () => wake(false));
   document.addEventListener('visibilitychange', () => wake(false));
   others.addEventListener('message', () => wake(true));
-  // A site that was away while the phone had signal tells nobody that it is back.
-  setInterval(() => { if (document.querySelector('.net:not(.ok)')) wake(false); }, minute);
+  let asking = false;
+  setInterval(async () => {
+    if (asking || document.hidden || !document.querySelector('.net:not(.ok)')) return;
+    asking = true;
+    try { await ask('data/proof'); await wake(false); } catch { /* not yet */ } finally { asking = false; }
+  }, again);
 }
