@@ -19,6 +19,7 @@ public sealed class Shelf(IJSRuntime script) : IDisposable
 {
     private DotNetObjectReference<Shelf>? self;
     private Func<bool, Task>? woken;
+    private Func<bool>? back;
     private Task<IJSObjectReference>? module;
 
     private Task<IJSObjectReference> Module => module ??= script.InvokeAsync<IJSObjectReference>("import", "./store.js").AsTask();
@@ -65,12 +66,19 @@ public sealed class Shelf(IJSRuntime script) : IDisposable
 
     /// <summary>Calls when signal is back or gone, when the walk comes to the front or goes away, when the site answers again while
     /// something waits, and (true) when another tab stored something.</summary>
-    public async Task ListenAsync(Func<bool, Task> woken)
+    /// <param name="back">Closes the open sheet at the phone's Back button; false where none is open.</param>
+    public async Task ListenAsync(Func<bool, Task> woken, Func<bool>? back = null)
     {
-        this.woken = woken;
+        (this.woken, this.back) = (woken, back);
         self ??= DotNetObjectReference.Create(this);
         await (await Module).InvokeVoidAsync("listen", self);
     }
+
+    /// <summary>A sheet was opened: Back closes it first.</summary>
+    public async Task StepAsync() => await (await Module).InvokeVoidAsync("step");
+
+    [JSInvokable]
+    public Task<bool> BackAsync() => Task.FromResult(back?.Invoke() ?? false);
 
     [JSInvokable]
     public Task WokenAsync(bool byOtherTab) => woken?.Invoke(byOtherTab) ?? Task.CompletedTask;

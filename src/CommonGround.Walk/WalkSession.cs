@@ -31,6 +31,9 @@ public sealed class WalkSession(Pack pack, Outbox outbox, Shelf shelf, TimeProvi
 
     public int Looked => looks.Count;
 
+    /// <summary>What stood on the list in this walk, with new plants and with those that the site took off it since.</summary>
+    public int Listed => Items.Select(i => i.Key).Union(looks.Keys).Count();
+
     /// <summary>How many notes of this walk the site has.</summary>
     public int Stored => notes.Count(n => !outbox.Waiting.Exists(w => w.Id == n.Id));
 

@@ -35,6 +35,33 @@ public sealed class WalkScreenTests(WalkedSite site)
     }
 
     [Fact]
+    public async Task The_phones_back_button_closes_a_sheet_before_it_leaves_the_yard()
+    {
+        var phone = await Phone.OpenAsync(site);
+        await phone.Page.GotoAsync(site.Address + "/walk/");
+        await phone.Page.WaitForSelectorAsync("[data-ready=yes]");
+        await phone.Page.GetByRole(AriaRole.Link, new() { NameRegex = new("^CO-09") }).ClickAsync();
+        await phone.Page.WaitForSelectorAsync("ol.wl");
+        foreach (var sheet in new[] { "Change", "Wildlife" })
+        {
+            await phone.TapAsync(sheet);
+            await phone.Page.WaitForSelectorAsync(".sheet");
+            await phone.Page.GoBackAsync();
+            await phone.Page.WaitForSelectorAsync("ol.wl");
+        }
+
+        // A sheet that its own button closed leaves nothing to step through.
+        await phone.TapAsync("New");
+        await phone.Page.WaitForSelectorAsync(".sheet");
+        await phone.TapAsync("Back");
+        await phone.Page.WaitForSelectorAsync("ol.wl");
+        await phone.Page.GoBackAsync();
+        await Expect(phone.Page.GetByRole(AriaRole.Link, new() { NameRegex = new("^CO-09") })).ToBeVisibleAsync();
+        phone.Errors.ShouldBeEmpty();
+        await phone.CloseAsync();
+    }
+
+    [Fact]
     public async Task A_program_that_does_not_come_says_so_and_opens_at_the_next_try()
     {
         var phone = await Phone.OpenAsync(site);

@@ -123,16 +123,33 @@ export function picture() {
 // The browser's word that the signal is back does not always come (a page opened without signal may be told that it has some, and a site
 // that was away tells nobody): while notes wait and somebody looks, the site is asked every few seconds whether it answers.
 const again = 5000;
+let listener;
 export function listen(to) {
+  if (listener) return;
+  listener = to;
   const wake = byOtherTab => to.invokeMethodAsync('WokenAsync', byOtherTab).catch(() => { /* the page is going away */ });
   addEventListener('online', () => wake(false));
   addEventListener('offline', () => wake(false));
   document.addEventListener('visibilitychange', () => wake(false));
   others.addEventListener('message', () => wake(true));
+  addEventListener('popstate', stepped);
   let asking = false;
   setInterval(async () => {
     if (asking || document.hidden || !document.querySelector('.net:not(.ok)')) return;
     asking = true;
     try { await ask('data/proof'); await wake(false); } catch { /* not yet */ } finally { asking = false; }
   }, again);
+}
+
+// The phone's Back button closes a sheet before it leaves the yard. One entry of the history stands for whatever sheet is open; left over
+// when its sheet was closed by its own button, it is stepped over.
+let stepAt = null;
+export function step() {
+  if (!history.state?.step) history.pushState({ ...history.state, step: true }, '');
+  stepAt = location.pathname;
+}
+async function stepped() {
+  const left = stepAt === location.pathname && !history.state?.step;
+  stepAt = history.state?.step ? location.pathname : null;
+  if (left && !await listener.invokeMethodAsync('BackAsync')) history.back();
 }
