@@ -95,6 +95,24 @@ public sealed class WalkScreenTests(WalkedSite site)
         await phone.CloseAsync();
     }
 
+    [Theory]
+    [InlineData("picture.jpg", "AAAA", "no picture that the phone can read")]
+    // The first chunk of a PNG (ISO/IEC 15948, 11.2.2) that promises 30,000 by 30,000 pixels: 3.6 GB when it is opened.
+    [InlineData("small.png", "iVBORw0KGgoAAAANSUhEUgAAdTAAAHUwCAYAAAA=", "30000 by 30000 pixels")]
+    // The frame header of a JPEG (ITU-T T.81, B.2.2) that promises 65,000 by 60,000.
+    [InlineData("small.jpg", "/9j/wAARCOpg/egDASIAAhEBAxEB", "65000 by 60000 pixels")]
+    public async Task A_file_that_is_no_photo_or_too_large_a_one_is_told_before_it_is_opened(string name, string bytes, string said)
+    {
+        var phone = await Phone.OpenAsync(site);
+        await phone.TakeAlongAsync("CO-09");
+        await phone.TapAsync("Photo");
+        await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(
+            new FilePayload { Name = name, MimeType = "image/jpeg", Buffer = Convert.FromBase64String(bytes) });
+        await Expect(phone.Page.Locator(".sheet [role=alert]")).ToContainTextAsync(said);
+        await Expect(phone.Page.Locator("[data-photos='0']")).ToHaveCountAsync(1);
+        await phone.CloseAsync();
+    }
+
     private static async Task CheckAsync(IPage page, string name)
     {
         await Site.PictureAsync(page, name);

@@ -1,13 +1,18 @@
 // A photo as it is kept on the phone: upright, no longer than the side the site stores, drawn anew on a canvas, so that nothing of the
-// file but the picture goes along. The day it was
-// taken is read out of the file before (CIPA DC-008, Exif 2.32: tag 0x9003, DateTimeOriginal).
-const longestSide = 2048, largestFile = 80 * 1024 * 1024, quality = 0.85;
+// file but the picture goes along. The day it was taken is read out of the file before (CIPA DC-008, Exif 2.32: tag 0x9003,
+// DateTimeOriginal), and so is its size: a small file may hold a picture that no phone has room for.
+const longestSide = 2048, largestFile = 80 * 1024 * 1024, mostPixels = 120e6, quality = 0.85;
 
 export async function shrink(file) {
   if (file.size > largestFile) {
     throw new Error(`The file has ${Math.round(file.size / 1048576)} MB. Take the photo with the camera here, or choose a smaller one.`);
   }
-  const takenOn = await dayOf(file);
+  const head = new DataView(await file.slice(0, 131072).arrayBuffer());
+  const takenOn = dayOf(head, file);
+  const [width, height] = within(() => sizeOf(head)) ?? [0, 0];
+  if (width * height > mostPixels) {
+    throw new Error(`The picture has ${width} by ${height} pixels: too many for a phone. Choose a smaller one.`);
+  }
   let picture;
   try {
     // The browser turns it the right way up as it decodes.
@@ -25,16 +30,37 @@ export async function shrink(file) {
   return { picture: drawn, takenOn };
 }
 
-async function dayOf(file) {
-  const view = new DataView(await file.slice(0, 131072).arrayBuffer());
-  try {
-    const day = exifDay(view);
-    if (day) return day;
-  } catch (problem) {
-    if (!(problem instanceof RangeError)) throw problem; // a header that points behind its end tells no day
-  }
+function dayOf(head, file) {
+  const day = within(() => exifDay(head));
+  if (day) return day;
   const changed = new Date(file.lastModified);
   return file.lastModified ? `${changed.getFullYear()}-${two(changed.getMonth() + 1)}-${two(changed.getDate())}` : '';
+}
+
+// A header that points behind its end tells nothing.
+function within(read) {
+  try {
+    return read();
+  } catch (problem) {
+    if (!(problem instanceof RangeError)) throw problem;
+    return null;
+  }
+}
+
+// Width and height as the headers of PNG (ISO/IEC 15948, IHDR), GIF89a (screen descriptor), WebP (RFC 9649, VP8X) and JPEG (ITU-T T.81,
+// the frame header) have them; null for others, which the browser reads or refuses.
+function sizeOf(view) {
+  const starts = (at, text) => [...text].every((c, i) => view.getUint8(at + i) === c.charCodeAt(0));
+  if (starts(1, 'PNG')) return [view.getUint32(16), view.getUint32(20)];
+  if (starts(0, 'GIF8')) return [view.getUint16(6, true), view.getUint16(8, true)];
+  const three = at => 1 + view.getUint16(at, true) + view.getUint8(at + 2) * 65536;
+  if (starts(0, 'RIFF') && starts(12, 'VP8X')) return [three(24), three(27)];
+  if (view.getUint16(0) !== 0xFFD8) return null;
+  for (let at = 2; view.getUint8(at) === 0xFF; at += 2 + view.getUint16(at + 2)) {
+    const marker = view.getUint8(at + 1);
+    if (marker >= 0xC0 && marker <= 0xCF && ![0xC4, 0xC8, 0xCC].includes(marker)) return [view.getUint16(at + 7), view.getUint16(at + 5)];
+  }
+  return null;
 }
 
 const two = number => String(number).padStart(2, '0');
