@@ -54,7 +54,19 @@ public sealed class Outbox(Shelf shelf, Pack pack, TimeProvider time)
     }
 
     /// <summary>Makes ready what the first tap needs, while nobody waits: on a slow phone it takes a third of a second.</summary>
-    public static void WarmUp(WalkNote note) => _ = JsonSerializer.Serialize(note, WalkJson.Default.WalkNote);
+    public async Task WarmUpAsync(WalkNote note)
+    {
+        const string Practice = "practice";
+        try
+        {
+            await shelf.WriteAsync(("walked", Practice, JsonSerializer.Serialize(note, WalkJson.Default.WalkNote)));
+            await shelf.RemoveAsync(("walked", Practice));
+        }
+        catch (Microsoft.JSInterop.JSException)
+        {
+            // A full phone is told at the first tap, when there is something to keep.
+        }
+    }
 
     /// <summary>Lets a note go that was never sent.</summary>
     public async Task RemoveAsync(WalkNote note)
