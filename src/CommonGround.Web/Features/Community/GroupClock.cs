@@ -18,10 +18,13 @@ public sealed class GroupClock(TimeProvider time, string timeZone, DateOnly? dem
     /// <summary>The zone's calendar, demo or not: the command line asks this one.</summary>
     public DateOnly CalendarToday => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(time.GetUtcNow(), zone).DateTime);
 
+    /// <summary>What the group's clocks showed at a moment.</summary>
+    public DateTime TimeOf(DateTime utc) => TimeZoneInfo.ConvertTimeFromUtc(DateTime.SpecifyKind(utc, DateTimeKind.Utc), zone);
+
     /// <summary>The group's day at a moment: in its zone, and in the demo as many days from its fixed day as the calendar says.</summary>
     public DateOnly DayOf(DateTime utc)
     {
-        var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTimeFromUtc(DateTime.SpecifyKind(utc, DateTimeKind.Utc), zone));
+        var day = DateOnly.FromDateTime(TimeOf(utc));
         return day.AddDays(Today.DayNumber - CalendarToday.DayNumber);
     }
 

@@ -17,10 +17,14 @@ public static class CorrectionText
         ArgumentNullException.ThrowIfNull(c);
         ArgumentNullException.ThrowIfNull(units);
         return new(c.Name, c.BedId, c.Patch, c.ObservedOn, c.Finding, c.CoverSquareMetres is { } m
-            ? units.Area(m).ToString("0.######", CultureInfo.InvariantCulture) : "",
+            ? Figure(units.Area(m)) : "",
             c.Count?.ToString(CultureInfo.InvariantCulture) ?? "", c.GrowthStage?.ToString(CultureInfo.InvariantCulture) ?? "", c.Origin,
                 c.Certainty, c.Qualifier, c.VerifiedBy, c.Remarks, false);
     }
+
+    // As fine as anybody measures; what nobody touched stays to the last digit all the same.
+    private static string Figure(double area) =>
+        area.ToString(area >= 100 ? "0" : area >= 1 ? "0.##" : "0.####", CultureInfo.InvariantCulture);
 
     public static (Correction Correction, IReadOnlyList<Problem> Problems) Read(CorrectionTyped kept, Correction was, NameIndex names,
         Units units)
@@ -63,6 +67,13 @@ public static class CorrectionText
         var name = kept.Name.Trim();
         var unlisted = name != was.Name && names.Sole(name) is null
             && (RecordedName.StopsAboveSpecies(name) || names.Genus(name) is not null) ? RecordedName.Of(name, names) : null;
+        if (unlisted is null && name.Length > 0 && name != was.Name && names.Sole(name) is null)
+        {
+            var near = names.Propose(name, 3).Select(n => n.Taxon.DisplayName).ToList();
+            problems.Add(new("name", $"“{name}” is not the name of one plant. "
+                + (near.Count > 0 ? $"Near to it: {string.Join("; ", near)}." : "Choose one of the names offered.")));
+        }
+
         return (new Correction
         {
             Name = unlisted?.ScientificName ?? (name == was.Name ? name : names.Sole(name)?.ScientificName ?? name),

@@ -1,11 +1,12 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using CommonGround.Ecology.Taxa;
 
 namespace CommonGround.Web.Features.Record;
 
 /// <summary>One typed line taken apart: the name, then cover or count, and short words in any order. What the line does not say is null or
 /// empty.</summary>
-public sealed record EntryLine(string Name, double? Cover, int? Count, int? GrowthStage, Origin? Origin, Certainty? Certainty,
+public sealed partial record EntryLine(string Name, double? Cover, int? Count, int? GrowthStage, Origin? Origin, Certainty? Certainty,
     string Qualifier)
 {
     private static readonly string[] Metric = ["m2", "m²", "sqm"];
@@ -22,18 +23,38 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
     /// <summary>Which patch of the plant in the bed: "#gate".</summary>
     public string Patch { get; init; } = "";
 
+    /// <summary>What stands in quotation marks, or behind an amount with its unit and is none of the short words: "by the gate".</summary>
+    public string Remarks { get; init; } = "";
+
     /// <summary>Figures that can be read two ways, such as "2 6" or "1,200"; empty where all is plain.</summary>
     public string Unclear { get; init; } = "";
 
     /// <summary>Short words and what they set; read from the end of the line until a word is part of the name.</summary>
-    public static EntryLine Parse(string typed)
+    /// <param name="typed">The line.</param>
+    /// <param name="isName">Whether words are the whole name of a plant: "cardinal flower" is no cardinal in flower.</param>
+    public static EntryLine Parse(string typed, Func<string, bool>? isName = null)
+    {
+        typed = SquareMetres().Replace(SquareFeet().Replace(typed, "ft2"), "m2");
+        if (Remark().Match(typed) is { Success: true } said)
+        {
+            return Parse(typed[..said.Index] + " " + said.Groups["rest"].Value, isName) with { Remarks = said.Groups["said"].Value.Trim() };
+        }
+
+        var line = ReadBack(typed, isName);
+        // "10 ft2 by the gate": what follows the amount is no part of the name.
+        return line is { Cover: null, Percent: null, Count: null, Unclear: "" }
+            && Amount().Match(typed) is { Success: true } amount && typed[(amount.Index + amount.Length)..].Trim() is { Length: > 0 } behind
+            ? ReadBack(typed[..(amount.Index + amount.Length)], isName) with { Remarks = behind } : line;
+    }
+
+    private static EntryLine ReadBack(string typed, Func<string, bool>? isName)
     {
         var words = typed.Split(' ', StringSplitOptions.RemoveEmptyEntries).ToList();
         var line = new EntryLine("", null, null, null, null, null, "");
         for (var left = words.Count; left > 1; left = words.Count)
         {
             var (next, used) = Take(line, words);
-            if (next is null)
+            if (next is null || (words[^1].All(char.IsLetter) && isName?.Invoke(string.Join(' ', words)) == true))
             {
                 break;
             }
@@ -194,4 +215,17 @@ public sealed record EntryLine(string Name, double? Cover, int? Count, int? Grow
             && word.AsSpan(comma + 1, 3).IndexOfAnyExceptInRange('0', '9') < 0
             && (word.Length == comma + 4 || !char.IsDigit(word[comma + 4]));
     }
+
+    [GeneratedRegex(@"(?<=[\s\d])(sq\.?|square)\s*(ft\b\.?|feet\b|foot\b)", RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex SquareFeet();
+
+    [GeneratedRegex(@"(?<=[\s\d])(sq\.?|square)\s*(m\b\.?|met(er|re)s?\b)", RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex SquareMetres();
+
+    [GeneratedRegex("""\s["“](?<said>[^"”]*)["”]?(?<rest>.*)$""", RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex Remark();
+
+    [GeneratedRegex(@"(?<=\S\s+)\d[\d.,]*\s*(ft2|ft²|m2|m²|sqft|sqm|%|x\b|plants?\b|stems?\b|clumps?\b)",
+        RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex Amount();
 }

@@ -31,7 +31,7 @@ public sealed class EntrySheet(NameIndex names)
     /// <summary>Plants offered for what is typed, best first, then the genus and the name as written.</summary>
     public NameOffers Offer(string typed)
     {
-        var name = EntryLine.Parse(typed).Name;
+        var name = EntryLine.Parse(typed, IsName).Name;
         if (name.Length < 2)
         {
             return NameOffers.None;
@@ -54,10 +54,13 @@ public sealed class EntrySheet(NameIndex names)
         return new(offers, stops ? offers.Count - 1 : null);
     }
 
+    private bool IsName(string words) => names.Suggest(words, MostOffers).SelectMany(s => new[] { s.Matched, s.Taxon.DisplayName })
+        .Contains(words, StringComparer.OrdinalIgnoreCase);
+
     /// <summary>The line as it would be added: the chosen plant, else the one its name means beyond doubt.</summary>
     public PlantingDraft Draft(string typed, CatalogueTaxon? chosen, bool customary)
     {
-        var line = EntryLine.Parse(typed);
+        var line = EntryLine.Parse(typed, IsName);
         var taxon = chosen ?? names.Sole(line.Name) ?? (RecordedName.StopsAboveSpecies(line.Name) ? RecordedName.Of(line.Name, names)
             : null);
         return new PlantingDraft
@@ -77,6 +80,7 @@ public sealed class EntrySheet(NameIndex names)
             Finding = line is { Finding: Finding.Growing, Cover: 0 } or { Finding: Finding.Growing, Percent: 0 }
                 or { Finding: Finding.Growing, Cover: null, Percent: null, Count: 0 } ? Finding.Ended : line.Finding,
             Unclear = line.Unclear,
+            Remarks = line.Remarks,
         };
     }
 
@@ -99,6 +103,7 @@ public sealed class EntrySheet(NameIndex names)
             line.Qualifier.Length > 0 ? line.Qualifier : null,
             line.Finding switch { Finding.Ended => "gone", Finding.Died => "dead", Finding.NotFound => "nf", _ => null },
             line.Patch.Length > 0 ? "#" + line.Patch.Replace(' ', '_') : null,
+            line.Remarks.Length > 0 ? $"“{string.Concat(line.Remarks.Select(c => c is '“' or '”' or '"' ? '’' : c))}”" : null,
         ];
         return string.Join(' ', parts.OfType<string>());
     }

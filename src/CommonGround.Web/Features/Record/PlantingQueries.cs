@@ -51,8 +51,8 @@ public sealed class PlantingQueries(NeighbourhoodDatabase database, LiveCommunit
         var bed = beds.Single(b => b.Id == asked.BedId);
         return new PlantingView(yard.Id, yard.Code, taxon, asked.Patch, bed.Name, bed.Version, rows, rows.Single(s => s.Id == asked.Id),
             [.. beds.Select(b => (b.Id, b.Name))],
-            [.. loaded.Matrix.Taxa.Select(t => t.ScientificName).Order(StringComparer.Ordinal)], loaded.Names,
-                currentUser.MayRecord(yard.OwnerId))
+            [.. loaded.Matrix.Taxa.SelectMany(t => new[] { t.DisplayName, t.ScientificName }).Distinct().Order(StringComparer.Ordinal)],
+            loaded.Names, currentUser.MayRecord(yard.OwnerId))
         { Photos = photos };
     }
 }

@@ -33,6 +33,21 @@ public class EntryLineTests
     }
 
     [Theory]
+    [InlineData("purple coneflower 10 sq ft by the gate", "purple coneflower", 10.0, null, true, "by the gate")]
+    [InlineData("purple coneflower 10 square feet", "purple coneflower", 10.0, null, true, "")]
+    [InlineData("purple coneflower 2.5 sq. m", "purple coneflower", 2.5, null, false, "")]
+    [InlineData("purple coneflower 3 plants near the step", "purple coneflower", null, 3, null, "near the step")]
+    [InlineData("purple coneflower 2 \"by the gate\"", "purple coneflower", 2.0, null, null, "by the gate")]
+    [InlineData("purple coneflower 2 “by the gate” fl", "purple coneflower", 2.0, null, null, "by the gate")]
+    [InlineData("square-stemmed monkey flower fl", "square-stemmed monkey flower", null, null, null, "")]
+    public void Units_in_words_and_what_stands_behind_the_amount(string typed, string name, double? cover, int? count, bool? feet,
+        string remarks)
+    {
+        var line = EntryLine.Parse(typed, w => w == "square-stemmed monkey flower");
+        (line.Name, line.Cover, line.Count, line.CoverInFeet, line.Remarks).ShouldBe((name, cover, count, feet, remarks));
+    }
+
+    [Theory]
     [InlineData("leaf", 1)]
     [InlineData("bud", 5)]
     [InlineData("fl", 6)]
