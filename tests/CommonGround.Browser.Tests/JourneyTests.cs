@@ -85,10 +85,10 @@ public sealed partial class JourneyTests(Site site)
         // Limits that contradict each other are named, with a way out.
         await page.GetByLabel("Tallest plant, m").FillAsync("0.1");
         await page.Keyboard.PressAsync("Tab");
-        await Expect(page.GetByText("These limits cannot hold together")).ToBeVisibleAsync();
+        await Expect(page.GetByText("These limits cannot all be met")).ToBeVisibleAsync();
         await page.GetByLabel("Tallest plant, m").FillAsync("1.2");
         await page.Keyboard.PressAsync("Tab");
-        await Expect(page.GetByText("These limits cannot hold together")).ToHaveCountAsync(0);
+        await Expect(page.GetByText("These limits cannot all be met")).ToHaveCountAsync(0);
 
         // The preview is the report as it would be now, and gone when it is closed.
         await page.GetByRole(AriaRole.Button, new() { Name = "Preview the report" }).ClickAsync();

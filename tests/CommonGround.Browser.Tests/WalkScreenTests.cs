@@ -96,7 +96,7 @@ public sealed class WalkScreenTests(WalkedSite site)
     }
 
     [Theory]
-    [InlineData("picture.jpg", "AAAA", "no picture that the phone can read")]
+    [InlineData("picture.jpg", "AAAA", "not a picture that the phone can read")]
     // The first chunk of a PNG (ISO/IEC 15948, 11.2.2) that promises 30,000 by 30,000 pixels: 3.6 GB when it is opened.
     [InlineData("small.png", "iVBORw0KGgoAAAANSUhEUgAAdTAAAHUwCAYAAAA=", "30000 by 30000 pixels")]
     // The frame header of a JPEG (ITU-T T.81, B.2.2) that promises 65,000 by 60,000.

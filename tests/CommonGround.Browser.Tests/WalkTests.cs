@@ -72,7 +72,7 @@ public sealed class WalkTests(WalkedSite site, ITestOutputHelper output)
             MimeType = "image/jpeg",
             Buffer = "<svg/>"u8.ToArray()
         });
-        await Expect(phone.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("no picture that the phone can read");
+        await Expect(phone.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("not a picture that the phone can read");
         await phone.Page.GetByLabel("Or choose one").SetInputFilesAsync(new FilePayload
         {
             Name = "it.jpg",

@@ -17,7 +17,7 @@ internal static class ComingYears
     public static IEnumerable<Flow> Flows(ConversionReport report, Typesetter set, double width, double most = double.PositiveInfinity)
     {
         if (report.Scenes.Count == 0) yield break;
-        yield return Prose.H2(set, width, "What comes of it") with { SpaceBefore = 12 };
+        yield return Prose.H2(set, width, "What it will look like") with { SpaceBefore = 12 };
         var full = (width - Gutter) / 2;
         var rows = report.Scenes.Chunk(2).ToList();
         var pictures = rows.Sum(r => r.Max(p => p.Height * full / p.Width));

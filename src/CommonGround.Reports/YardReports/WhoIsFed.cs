@@ -28,7 +28,7 @@ internal static class WhoIsFed
 
         if (fed.Additions.Count > 0)
         {
-            flows.Add(Prose.H3(set, width, "In this order, these would feed most more"));
+            flows.Add(Prose.H3(set, width, "These would feed the most besides, in this order"));
             flows.Add(new Table([new("Plant", 50), new("What it adds", 90)],
                 [.. fed.Additions.Select(a => new Row([new Cell(Plantings.Name(a.Taxon)), Cell.Of(VisitorWords.Adds(a))]))],
                     new TableSpacing(11, 2.2)).Lay(set, width) with

@@ -18,7 +18,7 @@ export async function shrink(file) {
     // The browser turns it the right way up as it decodes.
     picture = await createImageBitmap(file, { imageOrientation: 'from-image' });
   } catch {
-    throw new Error('This is no picture that the phone can read. Choose another, or take one with the camera here.');
+    throw new Error('This is not a picture that the phone can read. Choose another, or take one with the camera here.');
   }
   const scale = Math.min(1, longestSide / Math.max(picture.width, picture.height));
   const canvas = document.createElement('canvas');

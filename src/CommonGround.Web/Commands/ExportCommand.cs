@@ -33,7 +33,7 @@ internal static class ExportCommand
         };
         licence.AcceptOnlyFromAmong([.. Licence.All.Select(l => l.Key)]);
         var contact = new Option<string>("--contact") { Description = "With dwca, the e-mail address to ask about the data" };
-        var command = new Command("export", "Take the record out as files") { format, output, exact, licence, contact };
+        var command = new Command("export", "Export the record as files") { format, output, exact, licence, contact };
         command.SetAction(async (parsed, cancel) =>
         {
             await using var services = await CommandLine.OpenAsync(parsed, cancel);
