@@ -1,5 +1,3 @@
-using CommonGround.Web.Features.Membership;
-using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -13,7 +11,9 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
     public async Task A_group_begins_invites_a_member_and_the_member_records_a_first_planting()
     {
         var (ada, adasErrors) = await site.PageAsync(units: "metric");
-        await BeginAsync(ada);
+        await ada.GotoAsync(site.Address + "/begin");
+        await site.BeginAsync(ada);
+        await Site.PictureAsync(ada, "j2-group");
         await AddPlaceAsync(ada);
         var link = await InviteAsync(ada);
 
@@ -36,29 +36,9 @@ public sealed class BeginningTests(EmptySite site) : IClassFixture<EmptySite>
         }
     }
 
-    private async Task BeginAsync(IPage page)
-    {
-        await page.GotoAsync(site.Address + "/begin");
-        await Site.PictureAsync(page, "j1-begin");
-        await page.GetByLabel("Code from the program’s output").FillAsync(site.Services.GetRequiredService<FirstRunSetup>().Code);
-        await page.GetByLabel("Name of the neighbourhood").FillAsync("Alder Bend");
-        await page.GetByLabel("Your name").FillAsync("Ada");
-        await page.GetByLabel("Your e-mail address").FillAsync("ada@alder-bend.example");
-        await page.GetByLabel("A password").FillAsync("seven quiet herons");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
-        await page.WaitForSelectorAsync(Site.Works);
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Alder Bend", Exact = true })).ToBeVisibleAsync();
-        await Site.PictureAsync(page, "j2-group");
-    }
-
     private static async Task AddPlaceAsync(IPage page)
     {
-        await page.GetByLabel("Street", new() { Exact = true }).FillAsync("Alder Street");
-        await page.GetByLabel("Block", new() { Exact = true }).FillAsync("Mill to Ferry");
-        await page.GetByLabel("Latitude of its middle").FillAsync("41.8701");
-        await page.GetByLabel("Longitude").FillAsync("-88.4402");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Add the block" }).ClickAsync();
-        await Expect(page.GetByText("1 block on 1 street: Alder Street, Mill to Ferry.")).ToBeVisibleAsync();
+        await Beginning.AddBlockAsync(page);
         await Site.PictureAsync(page, "j3-block");
         await page.GetByRole(AriaRole.Link, new() { Name = "invite them" }).ClickAsync();
     }

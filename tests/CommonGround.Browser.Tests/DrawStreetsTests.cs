@@ -1,5 +1,3 @@
-using CommonGround.Web.Features.Membership;
-using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -13,7 +11,8 @@ public sealed class DrawStreetsTests(EmptySite site) : IClassFixture<EmptySite>
     public async Task Streets_are_drawn_press_by_press_survive_a_reload_and_stand_on_the_map()
     {
         var (page, errors) = await site.PageAsync();
-        await BeginAsync(page);
+        await page.GotoAsync(site.Address + "/begin");
+        await site.BeginAsync(page, "IL", "41.87", "-88.56");
         await site.GoAsync(page, "/streets/draw");
         var map = page.Locator("#draw-wide");
         var name = page.GetByLabel("Name of the street being drawn");
@@ -96,20 +95,5 @@ public sealed class DrawStreetsTests(EmptySite site) : IClassFixture<EmptySite>
         var before = await map.InnerHTMLAsync();
         await map.ClickAsync(new() { Position = new() { X = x * box.Width / 690, Y = y * box.Width / 690 } });
         await page.WaitForFunctionAsync("before => document.querySelector('#draw-wide').innerHTML !== before", before);
-    }
-
-    private async Task BeginAsync(IPage page)
-    {
-        await page.GotoAsync(site.Address + "/begin");
-        await page.GetByLabel("Code from the program’s output").FillAsync(site.Services.GetRequiredService<FirstRunSetup>().Code);
-        await page.GetByLabel("Name of the neighbourhood").FillAsync("Alder Bend");
-        await page.GetByLabel("State", new() { Exact = true }).SelectOptionAsync("IL");
-        await page.GetByLabel("Latitude, degrees north").FillAsync("41.87");
-        await page.GetByLabel("Longitude, degrees; below 0 in America").FillAsync("-88.56");
-        await page.GetByLabel("Your name").FillAsync("Ada");
-        await page.GetByLabel("Your e-mail address").FillAsync("ada@alder-bend.example");
-        await page.GetByLabel("A password").FillAsync("seven quiet herons");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
-        await page.WaitForSelectorAsync(Site.Works);
     }
 }

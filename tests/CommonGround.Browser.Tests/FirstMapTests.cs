@@ -1,7 +1,5 @@
 using System.Diagnostics;
 using System.Text;
-using CommonGround.Web.Features.Membership;
-using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using Xunit.Abstractions;
 using static Microsoft.Playwright.Assertions;
@@ -28,13 +26,13 @@ public sealed class FirstMapTests(EmptySite site, ITestOutputHelper output) : IC
         await page.GotoAsync(site.Address + "/");
         await LookAsync(page, "m1-empty");
         await page.GetByRole(AriaRole.Link, new() { Name = "Begin your group’s record" }).ClickAsync();
-        await BeginAsync(page);
+        await site.BeginAsync(page);
         await site.GoAsync(page, "/");
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Alder Bend begins" })).ToBeVisibleAsync();
         await Expect(page.GetByText("Every yard shares")).ToHaveCountAsync(0);
         await LookAsync(page, "m2-steps");
         await page.GetByRole(AriaRole.Link, new() { Name = "Add the streets and blocks" }).ClickAsync();
-        await AddBlockAsync(page);
+        await Beginning.AddBlockAsync(page);
 
         await site.GoAsync(page, "/");
         await page.GetByRole(AriaRole.Link, new() { Name = "Bring in three yards of one block" }).ClickAsync();
@@ -86,29 +84,6 @@ public sealed class FirstMapTests(EmptySite site, ITestOutputHelper output) : IC
         await LookAsync(page, "m7-plants-store");
         await page.GetByRole(AriaRole.Button, new() { Name = "Store" }).ClickAsync();
         await Expect(page.GetByText("Every row is stored.")).ToBeVisibleAsync();
-    }
-
-    private async Task BeginAsync(IPage page)
-    {
-        await page.GetByLabel("Code from the program’s output").FillAsync(site.Services.GetRequiredService<FirstRunSetup>().Code);
-        await page.GetByLabel("Name of the neighbourhood").FillAsync("Alder Bend");
-        await page.GetByLabel("Your name").FillAsync("Ada");
-        await page.GetByLabel("Your e-mail address").FillAsync("ada@alder-bend.example");
-        await page.GetByLabel("A password").FillAsync("seven quiet herons");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Begin" }).ClickAsync();
-        await page.WaitForSelectorAsync(Site.Works);
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Alder Bend", Exact = true })).ToBeVisibleAsync();
-    }
-
-    private static async Task AddBlockAsync(IPage page)
-    {
-        await Site.LiveAsync(page, page.GetByLabel("Street", new() { Exact = true }));
-        await page.GetByLabel("Street", new() { Exact = true }).FillAsync("Alder Street");
-        await page.GetByLabel("Block", new() { Exact = true }).FillAsync("Mill to Ferry");
-        await page.GetByLabel("Latitude of its middle").FillAsync("41.8701");
-        await page.GetByLabel("Longitude").FillAsync("-88.4402");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Add the block" }).ClickAsync();
-        await Expect(page.GetByText("1 block on 1 street: Alder Street, Mill to Ferry.")).ToBeVisibleAsync();
     }
 
     private static async Task DropAsync(IPage page, string name, string text)

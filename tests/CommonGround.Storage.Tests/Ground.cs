@@ -74,6 +74,18 @@ internal sealed record Ground(Neighbourhood Neighbourhood, Member Member, Street
         return new Ground(neighbourhood, member, street, block, yard, bed, taxon);
     }
 
+    /// <summary>A sighting that says no more than it must.</summary>
+    public Sighting BareSighting() => new()
+    {
+        NeighbourhoodId = 1,
+        Id = RowIds.Next(),
+        YardId = Yard.Id,
+        BedId = Bed.Id,
+        TaxonId = 7,
+        ObservedOn = new(2026, 1, 1),
+        RecordedAtUtc = Recorded,
+    };
+
     public Sighting Sighting() => new()
     {
         NeighbourhoodId = Neighbourhood.Id,

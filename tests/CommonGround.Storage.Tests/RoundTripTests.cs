@@ -119,16 +119,7 @@ public class RoundTripTests(Databases databases)
             AreaSquareMetres = 1,
             LawnSquareMetres = 0
         };
-        var unseen = new Sighting
-        {
-            NeighbourhoodId = 1,
-            Id = RowIds.Next(),
-            YardId = ground.Yard.Id,
-            BedId = ground.Bed.Id,
-            TaxonId = 7,
-            ObservedOn = new(2026, 1, 1),
-            RecordedAtUtc = Ground.Recorded
-        };
+        var unseen = ground.BareSighting();
         await SaveAsync(database, unmeasured, bare, paved, unseen);
         await using var db = await database.CreateDbContextAsync();
         (await db.Beds.SingleAsync(b => b.Name == "back")).AreaSquareMetres.ShouldBeNull();

@@ -216,7 +216,7 @@ internal sealed class RollUp
         var chao2 = Chao2Estimate.FromCounts(tally.Richness, tally.InOneYard, tally.InTwoYards, yards);
         var quality = FloristicQualityIndex.FromSums(tally.NativeWithC, tally.Introduced, tally.WithoutC, tally.SumC, tally.ScoredCover,
             tally.CoverC);
-        return new()
+        return new SiteMeasures
         {
             Yards = yards,
             Richness = tally.Richness,
@@ -229,19 +229,11 @@ internal sealed class RollUp
             Hill0 = grows ? tally.Richness : null,
             Hill1 = grows ? Math.Exp(shannon) : null,
             Hill2 = grows ? 1 / squares : null,
-            Chao2 = chao2?.Value,
-            Chao2StandardError = chao2?.StandardError,
-            MeanC = quality.MeanC,
-            NativeMeanC = quality.NativeMeanC,
-            Fqi = quality.Fqi,
-            NativeFqi = quality.NativeFqi,
-            AdjustedFqi = quality.AdjustedFqi,
-            CoverWeightedMeanC = quality.CoverWeightedMeanC,
             WithoutC = quality.WithoutC,
             OnOldSightings = tally.Old,
             Bloom = bloom,
             BloomWithoutTentative = certainBloom,
-        };
+        }.With(chao2, quality);
     }
 
     private struct Sums

@@ -111,7 +111,7 @@ public sealed record SiteMeasures
         var chao2 = Chao2Estimate.Of([.. present.Select(t => t.YardsHolding)], community.Yards);
         var quality = FloristicQualityIndex.Of(present.Select(t => new ScoredTaxon(taxa[t.Taxon].Nativity, taxa[t.Taxon].C,
             t.CoverSquareMetres)));
-        return new()
+        return new SiteMeasures
         {
             Yards = community.Yards,
             Richness = DiversityIndex.Richness(covers),
@@ -124,23 +124,29 @@ public sealed record SiteMeasures
             Hill0 = DiversityIndex.HillNumber(covers, 0),
             Hill1 = DiversityIndex.HillNumber(covers, 1),
             Hill2 = DiversityIndex.HillNumber(covers, 2),
-            Chao2 = chao2?.Value,
-            Chao2StandardError = chao2?.StandardError,
-            MeanC = quality.MeanC,
-            NativeMeanC = quality.NativeMeanC,
-            Fqi = quality.Fqi,
-            NativeFqi = quality.NativeFqi,
-            AdjustedFqi = quality.AdjustedFqi,
-            CoverWeightedMeanC = quality.CoverWeightedMeanC,
             WithoutC = quality.WithoutC,
             OnOldSightings = present.Count(t => t.Old),
             Bloom = BloomCoverage.Of(present.Select(t => Flowering(taxa[t.Taxon], t.CoverSquareMetres)), season),
             BloomWithoutTentative = BloomCoverage.Of(
                 present.Where(t => t.CertainSquareMetres > 0).Select(t => Flowering(taxa[t.Taxon], t.CertainSquareMetres)), season),
             InvasivePressureSquareMetres = invasivePressureSquareMetres,
-        };
+        }.With(chao2, quality);
     }
 
     private static FloweringTaxon Flowering(CatalogueTaxon taxon, double coverSquareMetres) =>
         new(taxon.Nativity == Nativity.Native, taxon.Bloom, taxon.PollinatorValue, coverSquareMetres);
+
+    /// <summary>The same with what richness and quality say, however they were reckoned.</summary>
+    internal SiteMeasures With(Chao2Estimate? chao2, FloristicQualityIndex quality) => this with
+    {
+        Chao2 = chao2?.Value,
+        Chao2StandardError = chao2?.StandardError,
+        MeanC = quality.MeanC,
+        NativeMeanC = quality.NativeMeanC,
+        Fqi = quality.Fqi,
+        NativeFqi = quality.NativeFqi,
+        AdjustedFqi = quality.AdjustedFqi,
+        CoverWeightedMeanC = quality.CoverWeightedMeanC,
+        WithoutC = quality.WithoutC,
+    };
 }

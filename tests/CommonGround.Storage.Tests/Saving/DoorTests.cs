@@ -124,16 +124,7 @@ public class DoorTests(Databases databases)
     {
         var (database, ground) = await NewAsync(provider);
         var whole = ground.Sighting();
-        var bare = new Sighting
-        {
-            NeighbourhoodId = 1,
-            Id = RowIds.Next(),
-            YardId = ground.Yard.Id,
-            BedId = ground.Bed.Id,
-            TaxonId = 7,
-            ObservedOn = new(2026, 1, 1),
-            RecordedAtUtc = Ground.Recorded
-        };
+        var bare = ground.BareSighting();
         var saved = await database.WriteInBulkAsync(
             db =>
             {
