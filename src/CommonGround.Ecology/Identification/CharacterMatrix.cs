@@ -3,16 +3,19 @@ using System.Numerics;
 namespace CommonGround.Ecology.Identification;
 
 /// <summary>Which states of which characters a taxon shows. A taxon may show several states of one (polymorphic); a cell without any is
-/// unknown, which is something else.</summary>
+/// unknown, which is something else, and so is a character that a plant does not have at all: no ligule on an aster.</summary>
 public sealed class CharacterMatrix
 {
+    /// <summary>The cell of a character that the taxon does not have.</summary>
+    public const ulong NotThere = 1UL << 63;
+
     private readonly ulong[] cells;
     private readonly Dictionary<string, int> characterAt;
 
     /// <param name="characters">The columns; ids differ.</param>
     /// <param name="taxa">The rows, by whatever names the caller has for them; they differ.</param>
-    /// <param name="states">The states of a cell as bits, 0 where unknown: taxon, character.</param>
-    /// <exception cref="ArgumentException">Equal ids, a character with fewer than 2 or more than 64 states or an error rate that is none,
+    /// <param name="states">The states of a cell as bits, 0 where unknown, or <see cref="NotThere"/>: taxon, character.</param>
+    /// <exception cref="ArgumentException">Equal ids, a character with fewer than 2 or more than 63 states or an error rate that is none,
     /// a cell with states its character does not have.</exception>
     public CharacterMatrix(IReadOnlyList<FieldCharacter> characters, IReadOnlyList<string> taxa, Func<int, int, ulong> states)
     {
@@ -31,13 +34,13 @@ public sealed class CharacterMatrix
         {
             if (character.States.Count is < 2 or > FieldCharacter.MostStates || !(character.ErrorRate is >= 0 and < 1))
             {
-                throw new ArgumentException($"{character.Id} needs 2 to 64 states and an error rate of 0 to below 1.", nameof(characters));
+                throw new ArgumentException($"{character.Id} needs 2 to 63 states and an error rate of 0 to below 1.", nameof(characters));
             }
 
             for (var t = 0; t < taxa.Count; t++)
             {
                 var bits = states(t, c);
-                if (character.States.Count < 64 && bits >> character.States.Count != 0)
+                if (bits != NotThere && bits >> character.States.Count != 0)
                 {
                     throw new ArgumentException($"{taxa[t]} has a state of {character.Id} that does not exist.", nameof(states));
                 }
@@ -70,7 +73,7 @@ public sealed class CharacterMatrix
         for (var t = 0; t < Taxa.Count; t++)
         {
             var bits = this[t, character];
-            if (bits == 0)
+            if (bits is 0 or NotThere)
             {
                 continue;
             }

@@ -8,14 +8,14 @@ public sealed record CharacterState(string Id, string Words);
 /// <summary>Something that can be seen, felt or smelled on a plant, with the answers it may have.</summary>
 /// <param name="Id">Stable, in lower case: "leaf_place".</param>
 /// <param name="Words">The question: "How do the leaves stand on the stem?".</param>
-/// <param name="States">2 to 64 states.</param>
+/// <param name="States">2 to 63 states.</param>
 /// <param name="ErrorRate">How often an observer names another state than the plant shows, 0 to below 1.</param>
 /// <param name="CostBits">What looking costs, bits of information that it has to bring first, 0 or more: a hand lens, a dug root.</param>
 /// <param name="NeedsFlower">It can be seen only while the plant is in flower.</param>
 public sealed record FieldCharacter(string Id, string Words, IReadOnlyList<CharacterState> States, double ErrorRate, double CostBits = 0,
     bool NeedsFlower = false)
 {
-    public const int MostStates = 64;
+    public const int MostStates = 63;
 
     /// <summary>The states of these ids as bits, the first state lowest.</summary>
     /// <exception cref="ArgumentException">A state that the character does not have.</exception>

@@ -156,7 +156,7 @@ public sealed class Identifier
         var k = Matrix.Characters[character].States.Count;
         Span<double> answer = stackalloc double[k];
         answer.Clear();
-        var known = 0.0;
+        var (known, none) = (0.0, 0.0);
         var table = named[character];
         for (var t = 0; t < posterior.Count; t++)
         {
@@ -167,15 +167,22 @@ public sealed class Identifier
                 continue;
             }
 
+            var rest = 1.0;
             for (var s = 0; s < k; s++)
             {
                 var one = table[(t * k) + s];
                 answer[s] += p * one;
+                rest -= one;
                 known -= one > 0 ? p * one * Math.Log2(one) : 0;
             }
+
+            // Of a plant that does not have the character most people say so: an answer too.
+            rest = rest < 1e-9 ? 0 : rest;
+            none += p * rest;
+            known -= rest > 0 ? p * rest * Math.Log2(rest) : 0;
         }
 
-        var all = 0.0;
+        var all = none > 0 ? -none * Math.Log2(none) : 0;
         foreach (var one in answer)
         {
             all -= one > 0 ? one * Math.Log2(one) : 0;

@@ -9,7 +9,8 @@ namespace CommonGround.Ecology.Identification;
 /// A plant shows one of its taxon's states, each as often as the other. The observer names it rightly, or, with the character's error rate
 /// e, any other of the k states, each as often: P(a) = (1 − e)·s(a) + e·(1 − s(a))/(k − 1), where s is the share of a among the taxon's
 /// states. Of a taxon whose cell is unknown the plant is taken to be like the mean of those that are known, so a gap in the table
-/// speaks neither for nor against it. See docs/measures.md#identification.
+/// speaks neither for nor against it. Of a
+/// character that the taxon does not have, a state is named by mistake only. See docs/measures.md#identification.
 /// </remarks>
 internal static class Likelihood
 {
@@ -23,7 +24,7 @@ internal static class Likelihood
         for (var t = 0; t < matrix.Taxa.Count; t++)
         {
             var bits = matrix[t, character];
-            var each = bits == 0 ? 0 : 1.0 / BitOperations.PopCount(bits);
+            var each = bits is 0 or CharacterMatrix.NotThere ? 0 : 1.0 / BitOperations.PopCount(bits);
             for (var s = 0; s < k; s++)
             {
                 var shown = bits == 0 ? usual[s] : (bits >> s & 1) * each;

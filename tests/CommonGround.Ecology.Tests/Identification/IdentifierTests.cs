@@ -73,6 +73,17 @@ public class IdentifierTests
     }
 
     [Fact]
+    public void A_character_that_a_plant_does_not_have_is_named_by_mistake_only()
+    {
+        var two = new Identifier(new CharacterMatrix([Rays], ["aster", "grass"], (t, _) => t == 0 ? 0b110 : CharacterMatrix.NotThere));
+        double[] weights = [0.4875, 0.025];
+        two.Posterior([Answer("rays", "white")], [1, 1]).ShouldBe(weights.Select(w => w / weights.Sum()), 1e-12);
+        two.Against(1, [Answer("rays", "white")]).Count.ShouldBe(1);
+        // Seven and a half mistakes in a hundred: asked of both, the answer tells most of the one bit.
+        two.Next([0.5, 0.5], [])[0].GainBits.ShouldBeInRange(0.7, 0.9);
+    }
+
+    [Fact]
     public void The_gain_is_the_entropy_now_less_the_one_expected_after_each_answer()
     {
         // The independent computation: by Bayes' rule itself, answer by answer.
