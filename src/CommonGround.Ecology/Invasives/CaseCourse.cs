@@ -23,13 +23,17 @@ public enum CaseState
 /// window.</param>
 /// <param name="DueTo">Last day.</param>
 /// <param name="Methods">Methods that can be used then, none for a look.</param>
-/// <param name="IsOverdue">The last day is past.</param>
+/// <param name="OverdueSince">Last day of the first chance that was missed; <c>null</c> where none was.</param>
 /// <param name="LastFound">When it was last seen.</param>
 /// <param name="ManagersUntil">Year up to which managers go on looking; <c>null</c> where no years are told.</param>
 /// <param name="SeedUntil">Year in which 5 % of the seed is left; <c>null</c> where no half-life is published.</param>
-public sealed record CaseStanding(CaseState State, DateOnly? DueFrom, DateOnly? DueTo, IReadOnlyList<ControlMethod> Methods, bool IsOverdue,
+public sealed record CaseStanding(CaseState State, DateOnly? DueFrom, DateOnly? DueTo, IReadOnlyList<ControlMethod> Methods,
+    DateOnly? OverdueSince,
     DateOnly LastFound, int? ManagersUntil, int? SeedUntil)
 {
+    /// <summary>A chance to treat it, or to look, was missed.</summary>
+    public bool IsOverdue => OverdueSince is not null;
+
     /// <summary>Whether the years that seed lasts, or else managers ask, are over and the last look found nothing.</summary>
     public bool MayEnd(DateOnly today) => State == CaseState.Resting && today.Year > (SeedUntil ?? ManagersUntil ?? int.MaxValue);
 }
@@ -72,7 +76,7 @@ public static class CaseCourse
         int? seed = taxon?.SeedYears is { } bank ? found.Year + bank : null;
         if (history.IsClosed)
         {
-            return new(CaseState.Closed, null, null, [], false, found, managers, seed);
+            return new(CaseState.Closed, null, null, [], null, found, managers, seed);
         }
 
         var treated = history.Treatments.Where(t => t <= today).Select(t => (DateOnly?)t).Max();
@@ -85,9 +89,15 @@ public static class CaseCourse
             next = (moved.Until, HalfMonth.LastDay(HalfMonth.Of(moved.Until), moved.Until.Year), methods);
         }
 
-        return new(isOpen ? CaseState.Open : CaseState.Resting, next?.From, next?.To, next?.Methods ?? [], next?.To < today, found,
-            managers,
-            seed);
+        // What was missed stays said; what can be done is the next chance.
+        DateOnly? missed = next?.To < today ? next.Value.To : null;
+        if (missed is not null)
+        {
+            next = isOpen ? Treat(taxon, today, treated >= last.On ? treated : null, history.DaysLater) : Look(taxon, today.AddYears(-1));
+            next = next?.To < today ? Look(taxon, today) : next;
+        }
+
+        return new(isOpen ? CaseState.Open : CaseState.Resting, next?.From, next?.To, next?.Methods ?? [], missed, found, managers, seed);
     }
 
     /// <summary>The first window that is not used up; windows that overlap it are its other methods.</summary>

@@ -8,7 +8,9 @@ public static class WalkOrder
     private const int MostExact = 13;
 
     /// <summary>Chosen cases in the order of the walk, and its length, m.</summary>
-    public static (IReadOnlyList<int> Order, double Metres) Of(WorkDayAsked asked, IReadOnlyList<int> chosen)
+    /// <param name="begin">A walk that is known, of all places chosen: where there are too many to try all, it is mended.</param>
+    public static (IReadOnlyList<int> Order, double Metres) Of(WorkDayAsked asked, IReadOnlyList<int> chosen,
+        IReadOnlyList<int>? begin = null)
     {
         ArgumentNullException.ThrowIfNull(asked);
         ArgumentNullException.ThrowIfNull(chosen);
@@ -18,7 +20,8 @@ public static class WalkOrder
             return ([], 0);
         }
 
-        var way = places.Length <= MostExact ? Exact(asked.MetresBetween, places) : Mended(asked.MetresBetween, places);
+        var way = places.Length <= MostExact ? Exact(asked.MetresBetween, places) : Mended(asked.MetresBetween,
+            begin?.Count == places.Length ? [.. begin] : Nearest(asked.MetresBetween, places));
         return ([.. way.SelectMany(p => chosen.Where(c => asked.Cases[c].Place == p).OrderByDescending(c
             => asked.Cases[c].PressureRemoved))],
             Length(asked.MetresBetween, way));
@@ -66,7 +69,7 @@ public static class WalkOrder
         return order;
     }
 
-    private static int[] Mended(IReadOnlyList<IReadOnlyList<double>> metres, int[] places)
+    private static int[] Nearest(IReadOnlyList<IReadOnlyList<double>> metres, int[] places)
     {
         var left = places.ToList();
         var way = new List<int> { left[0] };
@@ -78,7 +81,11 @@ public static class WalkOrder
             left.Remove(next);
         }
 
-        var order = way.ToArray();
+        return [.. way];
+    }
+
+    private static int[] Mended(IReadOnlyList<IReadOnlyList<double>> metres, int[] order)
+    {
         for (var better = true; better;)
         {
             better = false;

@@ -12,12 +12,21 @@ public sealed record WorkCase(int Place, double PersonHours, double PressureRemo
 /// <param name="Hours">Of each, above 0.</param>
 /// <param name="MetresBetween">Way along the streets between places, m; symmetric, 0 from a place to itself.</param>
 /// <param name="MetresPerHour">How fast the group walks, above 0; 3,000 with tools is our own convention.</param>
+/// <param name="HoursPerStop">For everybody at each case: asking, showing the plant, tools out and in, h, 0 or more; 6 minutes is our own
+/// convention.</param>
 public sealed record WorkDayAsked(int People, double Hours, IReadOnlyList<WorkCase> Cases, IReadOnlyList<IReadOnlyList<double>>
     MetresBetween,
-    double MetresPerHour = WorkDayAsked.WalkingMetresPerHour)
+    double MetresPerHour = WorkDayAsked.WalkingMetresPerHour,
+    double HoursPerStop = WorkDayAsked.SettingUpHours)
 {
     /// <summary>A group with tools; our own convention.</summary>
     public const double WalkingMetresPerHour = 3000;
+
+    /// <summary>Six minutes; our own convention.</summary>
+    public const double SettingUpHours = 0.1;
+
+    /// <summary>Person-hours that a case takes with its setting up, without the way.</summary>
+    public double Takes(WorkCase one) => one.PersonHours + (People * HoursPerStop);
 }
 
 /// <summary>What to treat, in order.</summary>

@@ -5,7 +5,8 @@ namespace CommonGround.Planning.WorkDays;
 /// <summary>Chooses and orders what a group treats on a day so that most future pressure is removed: an orienteering problem, solved as an
 /// integer program with its bound.</summary>
 /// <remarks>
-/// The whole group walks from place to place and works there together: Σ hours of the chosen + people × way ÷ speed ≤ people × hours. The
+/// The whole group walks from place to place and works there together: Σ (hours + people × setting up) of the chosen + people × way ÷
+/// speed ≤ people × hours. The
 /// way
 /// is the shortest path through the places chosen, begun and ended anywhere. First as many required follow-ups as fit, then the pressure.
 /// CP-SAT with one circuit through a start of no distance. See docs/measures.md#work-days.
@@ -45,9 +46,9 @@ public static class WorkDayPlanner
             model.AddBoolOr([visits[at].Not(), .. asked.Cases.Index().Where(c => c.Item.Place == place).Select(c => takes[c.Index])]);
         }
 
-        var way = Circuit(model, asked, places, visits);
+        var (way, legs) = Circuit(model, asked, places, visits);
         // Hours in ten-thousandths, rounded against the group: what is chosen always fits.
-        model.Add(LinearExpr.WeightedSum(takes, asked.Cases.Select(c => (long)Math.Ceiling(c.PersonHours * Scale))) + way
+        model.Add(LinearExpr.WeightedSum(takes, asked.Cases.Select(c => (long)Math.Ceiling(asked.Takes(c) * Scale))) + way
             <= (long)Math.Floor(asked.People * asked.Hours * Scale));
         var required = asked.Cases.Index().Where(c => c.Item.IsRequired).Select(c => c.Index).ToList();
         int[]? start = null;
@@ -72,18 +73,32 @@ public static class WorkDayPlanner
         var (solver, bound) = Run(model, work, Gap / 2, cancel);
         List<int> chosen = [.. takes.Index().Where(t => solver.Value(t.Item) == 1).Select(t => t.Index)];
         var removed = chosen.Sum(c => asked.Cases[c].PressureRemoved);
-        var (order, metres) = WalkOrder.Of(asked, chosen);
+        var (order, metres) = WalkOrder.Of(asked, chosen, Walked(solver, legs, places));
         var limit = Math.Max(removed, bound / 1_000_000_000 * most);
         return new(order, removed, limit, metres,
-            chosen.Sum(c => asked.Cases[c].PersonHours) + (asked.People * metres / asked.MetresPerHour),
+            chosen.Sum(c => asked.Takes(asked.Cases[c])) + (asked.People * metres / asked.MetresPerHour),
             [.. required.Except(chosen)], limit <= removed * (1 + Gap) + 1e-9);
     }
 
-    /// <summary>Person-hours of the way, in ten-thousandths.</summary>
-    private static LinearExpr Circuit(CpModel model, WorkDayAsked asked, List<int> places, BoolVar[] visits)
+    /// <summary>The places in the order of the solver's own walk.</summary>
+    private static List<int> Walked(CpSolver solver, IReadOnlyList<(int From, int To, BoolVar Goes)> legs, List<int> places)
+    {
+        var next = legs.Where(l => solver.Value(l.Goes) == 1).ToDictionary(l => l.From, l => l.To);
+        var walk = new List<int>();
+        for (var at = -1; next.TryGetValue(at, out var to); at = to)
+        {
+            walk.Add(places[to]);
+        }
+
+        return walk;
+    }
+
+    /// <summary>Person-hours of the way, in ten-thousandths, and its legs; −1 is where the day begins.</summary>
+    private static (LinearExpr Hours, IReadOnlyList<(int From, int To, BoolVar Goes)> Legs) Circuit(CpModel model, WorkDayAsked asked,
+        List<int> places, BoolVar[] visits)
     {
         var circuit = model.AddCircuit();
-        List<BoolVar> legs = [];
+        List<(int From, int To, BoolVar Goes)> legs = [];
         List<long> hours = [];
         var idle = model.NewBoolVar("nowhere");
         circuit.AddArc(0, 0, idle);
@@ -91,7 +106,10 @@ public static class WorkDayPlanner
         {
             circuit.AddArc(from + 1, from + 1, visits[from].Not());
             model.AddImplication(idle, visits[from].Not());
-            circuit.AddArc(0, from + 1, model.NewBoolVar($"begin{from}"));
+            var begins = model.NewBoolVar($"begin{from}");
+            circuit.AddArc(0, from + 1, begins);
+            legs.Add((-1, from, begins));
+            hours.Add(0);
             circuit.AddArc(from + 1, 0, model.NewBoolVar($"end{from}"));
             for (var to = 0; to < places.Count; to++)
             {
@@ -102,12 +120,12 @@ public static class WorkDayPlanner
 
                 var leg = model.NewBoolVar($"leg{from}-{to}");
                 circuit.AddArc(from + 1, to + 1, leg);
-                legs.Add(leg);
+                legs.Add((from, to, leg));
                 hours.Add((long)Math.Ceiling(asked.People * asked.MetresBetween[places[from]][places[to]] / asked.MetresPerHour * Scale));
             }
         }
 
-        return LinearExpr.WeightedSum(legs, hours);
+        return (LinearExpr.WeightedSum(legs.Select(l => l.Goes), hours), legs);
     }
 
     /// <summary>Most pressure for an hour first, each way as if from the nearest place: where the search begins.</summary>
@@ -116,10 +134,10 @@ public static class WorkDayPlanner
         var taken = new int[asked.Cases.Count];
         var left = asked.People * asked.Hours;
         var been = new HashSet<int>();
-        foreach (var (index, one) in asked.Cases.Index().OrderByDescending(c => c.Item.PressureRemoved / c.Item.PersonHours))
+        foreach (var (index, one) in asked.Cases.Index().OrderByDescending(c => c.Item.PressureRemoved / asked.Takes(c.Item)))
         {
             var way = been.Count == 0 || been.Contains(one.Place) ? 0 : been.Min(b => asked.MetresBetween[b][one.Place]) * 2;
-            var cost = one.PersonHours + (asked.People * way / asked.MetresPerHour);
+            var cost = asked.Takes(one) + (asked.People * way / asked.MetresPerHour);
             if (cost <= left)
             {
                 (taken[index], left) = (1, left - cost);
@@ -148,7 +166,8 @@ public static class WorkDayPlanner
     private static void RequireSound(WorkDayAsked asked)
     {
         ArgumentNullException.ThrowIfNull(asked);
-        if (asked.People < 1 || !(asked.Hours > 0) || !(asked.MetresPerHour > 0) || asked.Cases.Any(c => !(c.PersonHours > 0)
+        if (asked.People < 1 || !(asked.Hours > 0) || !(asked.MetresPerHour > 0) || !(asked.HoursPerStop >= 0)
+            || asked.Cases.Any(c => !(c.PersonHours > 0)
             || !(c.PressureRemoved >= 0) || c.Place < 0 || c.Place >= asked.MetresBetween.Count))
         {
             throw new ArgumentException("A work day has people, hours and a speed above 0; each case takes hours and lies at a place.",

@@ -47,19 +47,18 @@ public static class OutlookChart
                 .. p.Band.Low.Reverse().Select(y => (X(y.Year), Y(y.AreaSquareMetres)))], Closed: true)));
         }
 
-        var low = double.PositiveInfinity;
-        foreach (var (index, plan) in plans.Index().OrderBy(p => -p.Item.Band.Mid[^1].AreaSquareMetres))
+        // Words of two lines each, from the ground up.
+        var floor = Base - 14;
+        foreach (var (index, plan) in plans.Index().OrderBy(p => p.Item.Band.Mid[^1].AreaSquareMetres))
         {
-            marks.Add(new PathMark(index == 0 ? "before-line" : index == 1 ? "vl-line" : "vl-own",
+            marks.Add(new PathMark(index == 0 ? "before-line" : index == 1 ? "plan-once" : "plan-yearly",
                 [.. plan.Band.Mid.Select(y => (X(y.Year), Y(y.AreaSquareMetres)))], Closed: false));
             if (width >= 500)
             {
-                // Two lines of words each, from the top down.
-                var at = double.IsInfinity(low) ? Y(plan.Band.Mid[^1].AreaSquareMetres) : Math.Max(low + 36,
-                    Y(plan.Band.Mid[^1].AreaSquareMetres));
-                low = Math.Min(at, Base - (16 * (plans.Count - 1)));
-                marks.Add(new TextMark("lab strong small-lab", right + 8, low, plan.Name));
-                marks.Add(new TextMark("axis", right + 8, low + 15, End(plan)));
+                var at = Math.Min(floor, Y(plan.Band.Mid[^1].AreaSquareMetres));
+                floor = at - 36;
+                marks.Add(new TextMark("lab strong small-lab", right + 8, at, plan.Name));
+                marks.Add(new TextMark("axis", right + 8, at + 15, End(plan)));
             }
         }
 

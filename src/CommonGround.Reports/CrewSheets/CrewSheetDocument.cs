@@ -33,7 +33,7 @@ public static class CrewSheetDocument
         {
             Prose.H1(set, width, $"{crew.On.ToString("dddd", CultureInfo.InvariantCulture)}, {DayWords.Date(crew.On)}"),
             Prose.Body(set, width, $"{Wording.Capital(Wording.Count(crew.People, "person", "people"))}, "
-                + $"{crew.Hours.ToString("0.#", CultureInfo.InvariantCulture)} hours, "
+                + $"{crew.Hours.ToString("0.#", CultureInfo.InvariantCulture)} {(crew.Hours == 1 ? "hour" : "hours")}, "
                 + $"{Wording.Count(crew.Stops.Count, "stop", "stops")}, a "
                 + $"walk of {crew.Walk}. From ________ to ________"),
         };
@@ -42,7 +42,7 @@ public static class CrewSheetDocument
             flows.Add(Picture.Of(map, Math.Min(width, map.Width * 0.75)));
         }
 
-        flows.Add(new Table([new("", 4), new("", 4, Right: true), new("Place", 17), new("What to do", 34), new("Hours", 8, Right: true),
+        flows.Add(new Table([new("", 4), new("", 4, Right: true), new("Place", 24), new("What to do", 31), new("Hours", 7, Right: true),
             new($"{crew.AreaUnit} done", 11), new("Left over", 11), new("Hours taken", 11)],
             [.. crew.Stops.Select((s, i) => Line(i + 1, s))], TableSpacing.Close).Lay(set, width));
         flows.Add(Prose.Small(set, width, $"{crew.Consent} No yes, no work: go on to the next place."));
@@ -103,7 +103,7 @@ public static class CrewSheetDocument
 
         foreach (var words in plant.MustNot)
         {
-            yield return [new Run("Do not: ", Faces.Foot with { Family = Faces.SansSemi }), new Run(Undone(words), Faces.Foot)];
+            yield return [new Run("Mind: ", Faces.Foot with { Family = Faces.SansSemi }), new Run(words, Faces.Foot)];
         }
 
         foreach (var words in plant.Care)
@@ -111,8 +111,6 @@ public static class CrewSheetDocument
             yield return Plain(words.EndsWith('.') ? words : words + ".");
         }
     }
-
-    private static string Undone(string words) => words.StartsWith("Do not ", StringComparison.Ordinal) ? words[7..] : words;
 
     private static IReadOnlyList<Run> Plain(string words) => [new Run(words, Faces.Foot)];
 

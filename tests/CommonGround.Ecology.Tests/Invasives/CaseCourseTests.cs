@@ -31,7 +31,10 @@ public class CaseCourseTests
         due.Methods.ShouldBe([ControlMethod.Pull, ControlMethod.Cut]);
         // Pulled in May: the spring is used up, the rosettes of autumn are next.
         (On(new(2026, 5, 20), [seen], [new(2026, 5, 10)])).DueFrom.ShouldBe(new DateOnly(2026, 9, 16));
-        On(new(2026, 8, 19), [seen]).IsOverdue.ShouldBeTrue();
+        // Nothing was done in spring: that stays said, and the next chance is shown.
+        var missed = On(new(2026, 8, 19), [seen]);
+        (missed.OverdueSince, missed.DueFrom, missed.DueTo).ShouldBe((new DateOnly(2026, 6, 15), new DateOnly(2026, 9, 16),
+            new DateOnly(2026, 11, 30)));
     }
 
     [Fact]
@@ -50,6 +53,8 @@ public class CaseCourseTests
         (resting.State, resting.DueFrom).ShouldBe((CaseState.Resting, new DateOnly(2028, 4, 16)));
         // ln 0.05 / ln 2^(−1/8.5) = 36.7 years, so 37; managers ten. Both are told.
         (resting.ManagersUntil, resting.SeedUntil).ShouldBe((2036, 2063));
+        var missed = On(new(2028, 7, 1), looks);
+        (missed.OverdueSince, missed.DueFrom).ShouldBe((new DateOnly(2028, 6, 15), new DateOnly(2029, 4, 16)));
         resting.MayEnd(new(2037, 1, 1)).ShouldBeFalse();
         resting.MayEnd(new(2064, 1, 1)).ShouldBeTrue();
     }

@@ -8,7 +8,8 @@ public class WorkDayPlannerTests
     {
         var chance = new Random(seed);
         var points = Enumerable.Range(0, places).Select(_ => (X: chance.NextDouble() * 800, Y: chance.NextDouble() * 800)).ToList();
-        return new(people, hours, [.. Enumerable.Range(0, cases).Select(i => new WorkCase(chance.Next(places), 0.2 + (chance.NextDouble() * 3),
+        return new(people, hours, [.. Enumerable.Range(0, cases).Select(i => new WorkCase(chance.Next(places), 0.2
+            + (chance.NextDouble() * 3),
             chance.NextDouble() * 10, i % 5 == 0))],
             [.. points.Select(a => (IReadOnlyList<double>)[.. points.Select(b => Math.Sqrt(((a.X - b.X) * (a.X - b.X))
                 + ((a.Y - b.Y) * (a.Y - b.Y))))])]);
@@ -22,7 +23,7 @@ public class WorkDayPlannerTests
         {
             var chosen = Enumerable.Range(0, asked.Cases.Count).Where(i => (set >> i & 1) == 1).ToList();
             var places = chosen.Select(c => asked.Cases[c].Place).Distinct().ToList();
-            var hours = chosen.Sum(c => asked.Cases[c].PersonHours);
+            var hours = chosen.Sum(c => asked.Cases[c].PersonHours + (asked.People * 0.1));
             var room = ((asked.People * asked.Hours) - hours) * asked.MetresPerHour / asked.People;
             if (room < 0 || Shortest(asked, places, -1, 0) > room)
             {
@@ -57,6 +58,16 @@ public class WorkDayPlannerTests
         choice.IsProven.ShouldBeTrue();
         choice.PersonHoursUsed.ShouldBeLessThanOrEqualTo(people * hours + 1e-9);
         choice.RequiredLeftOut.Count.ShouldBe(asked.Cases.Count(c => c.IsRequired) - required);
+    }
+
+    [Fact]
+    public void With_many_places_what_is_chosen_still_fits_with_its_way()
+    {
+        var asked = Chance(10, 60, 40, 6, 4);
+        var choice = WorkDayPlanner.Solve(asked);
+        choice.PersonHoursUsed.ShouldBeLessThanOrEqualTo(24 + 1e-9);
+        choice.Order.Distinct().Count().ShouldBe(choice.Order.Count);
+        choice.PressureRemoved.ShouldBeLessThanOrEqualTo(choice.Bound + 1e-9);
     }
 
     [Fact]

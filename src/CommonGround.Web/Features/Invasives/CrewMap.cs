@@ -10,7 +10,8 @@ internal static class CrewMap
     private const double Radius = 11;
 
     /// <summary>Null where no street near the stops has a shape.</summary>
-    public static Chart? Draw(CommunityMatrix matrix, IReadOnlyList<BlockShapeOnMap> shapes, IReadOnlyList<WorkStop> stops, double width)
+    public static Chart? Draw(CommunityMatrix matrix, IReadOnlyList<BlockShapeOnMap> shapes, IReadOnlyList<WorkStop> stops, double width,
+        double tallest)
     {
         var blocks = stops.Select(s => s.Case.Block).ToHashSet();
         var places = stops.Select((s, i) => (Number: i + 1, At: Place(matrix, s))).ToList();
@@ -21,6 +22,13 @@ internal static class CrewMap
         }
 
         var map = new MapProjection(around, width, 26, 26, 26, 26);
+        if (map.Height > tallest)
+        {
+            // A tall part of town: as wide a piece of it as fits into the height, with more street to both sides.
+            var side = Math.Max(26, (width - ((width - 52) * (tallest - 52) / (map.Height - 52))) / 2);
+            map = new MapProjection(around, width, side, 26, side, 26);
+        }
+
         var marks = new List<Mark>();
         foreach (var shape in shapes)
         {
@@ -28,17 +36,25 @@ internal static class CrewMap
             marks.AddRange(points.Zip(points.Skip(1)).Select(s => Cut(s.First, s.Second, map.Width, map.Height)).OfType<LineMark>());
         }
 
+        var named = new List<(double X, double Y)>();
         foreach (var street in matrix.Streets.Index().Where(s => blocks.Any(b => matrix.Blocks[b].Street == s.Index)))
         {
             var shape = shapes.First(s => blocks.Contains(s.Block) && matrix.Blocks[s.Block].Street == street.Index);
             var (x, y) = map.At(shape.Points[0].Longitude, shape.Points[0].Latitude);
-            marks.Add(new TextMark("axis", Math.Clamp(x + 6, 4, map.Width - 90), Math.Clamp(y - 7, 12, map.Height - 4), street.Item.Name));
+            (x, y) = (Math.Clamp(x + 6, 4, map.Width - 110), Math.Clamp(y - 7, 12, map.Height - 4));
+            while (named.Exists(n => Math.Abs(n.X - x) < 110 && Math.Abs(n.Y - y) < 13))
+            {
+                y += 13;
+            }
+
+            named.Add((x, y));
+            marks.Add(new TextMark("axis", x, y, street.Item.Name));
         }
 
         var drawn = new List<(double X, double Y)>();
         foreach (var (number, at) in places)
         {
-            var (x, y) = Free(map.At(at.Longitude, at.Latitude), drawn);
+            var (x, y) = Free(map.At(at.Longitude, at.Latitude), drawn, map.Width);
             drawn.Add((x, y));
         }
 
@@ -58,11 +74,11 @@ internal static class CrewMap
             : (matrix.Blocks[stop.Case.Block].Longitude, matrix.Blocks[stop.Case.Block].Latitude);
 
     /// <summary>Stops of one yard stand beside each other.</summary>
-    private static (double X, double Y) Free((double X, double Y) at, List<(double X, double Y)> drawn)
+    private static (double X, double Y) Free((double X, double Y) at, List<(double X, double Y)> drawn, double width)
     {
         while (drawn.Exists(d => Math.Abs(d.X - at.X) < 2 * Radius && Math.Abs(d.Y - at.Y) < 2 * Radius))
         {
-            at = (at.X + (2 * Radius) + 1, at.Y);
+            at = at.X + (3 * Radius) < width ? (at.X + (2 * Radius) + 1, at.Y) : (width - Radius - 1, at.Y + (2 * Radius) + 1);
         }
 
         return at;

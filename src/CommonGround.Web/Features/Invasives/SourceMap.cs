@@ -29,8 +29,13 @@ internal static class SourceMap
         foreach (var shape in shapes.OrderBy(s => pressure[s.Block]))
         {
             var points = shape.Points.Select(p => map.At(p.Longitude, p.Latitude)).ToList();
-            marks.Add(new PathMark(pressure[shape.Block] >= worst && pressure[shape.Block] > 0 ? "before-line" : "vl-line", points,
-                shape.Closed));
+            if (pressure[shape.Block] >= worst && pressure[shape.Block] > 0)
+            {
+                marks.Add(new PathMark("plan-yearly", points, Closed: false));
+                continue;
+            }
+
+            marks.AddRange(points.Zip(points.Skip(1), (from, to) => new LineMark("g-tick", from.X, from.Y, to.X, to.Y)));
         }
 
         if (receiver is { } block)
