@@ -62,6 +62,8 @@ internal sealed class Garden : IDisposable
     public CaseQueries Cases => new(Database, Live, Clock);
     public ReportInfestation Report => new(Database, Neighbourhood, Live, Clock);
     public LogTreatment Treat => new(Database, Neighbourhood, Live, Clock);
+    public WorkDayQueries WorkDays => new(Cases, Live, Streets);
+    public PressureQueries Pressure => new(Database, Live);
     public CaseSteps CaseSteps => new(Database, Neighbourhood, Live, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 

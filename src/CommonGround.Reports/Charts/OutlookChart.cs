@@ -47,24 +47,40 @@ public static class OutlookChart
                 .. p.Band.Low.Reverse().Select(y => (X(y.Year), Y(y.AreaSquareMetres)))], Closed: true)));
         }
 
-        // Words of two lines each, from the ground up.
-        var floor = Base - 14;
-        foreach (var (index, plan) in plans.Index().OrderBy(p => p.Item.Band.Mid[^1].AreaSquareMetres))
+        foreach (var (index, plan) in plans.Index())
         {
             marks.Add(new PathMark(index == 0 ? "before-line" : index == 1 ? "plan-once" : "plan-yearly",
                 [.. plan.Band.Mid.Select(y => (X(y.Year), Y(y.AreaSquareMetres)))], Closed: false));
-            if (width >= 500)
-            {
-                var at = Math.Min(floor, Y(plan.Band.Mid[^1].AreaSquareMetres));
-                floor = at - 36;
-                marks.Add(new TextMark("lab strong small-lab", right + 8, at, plan.Name));
-                marks.Add(new TextMark("axis", right + 8, at + 15, End(plan)));
-            }
+        }
+
+        foreach (var (plan, at) in width < 500 ? [] : Places(plans, plan => Y(plan.Band.Mid[^1].AreaSquareMetres), 12, Base - 14))
+        {
+            marks.Add(new TextMark("lab strong small-lab", right + 8, at, plan.Name));
+            marks.Add(new TextMark("axis", right + 8, at + 15, End(plan)));
         }
 
         marks.Add(new LineMark("ground", Left, Base, right, Base));
         return new Chart(width, Base + 26, string.Join("; ", plans.Select(p => $"{p.Name}: {End(p)} in {firstYear + years}")), marks);
 
         string End(Plan plan) => $"{Scale.Words(Math.Round(scale(plan.Band.Mid[^1].AreaSquareMetres), 1))} {unit}";
+    }
+
+    /// <summary>Where each line's words stand, two rows each: at the line's end, moved apart from the ground up and then from the top
+    /// down.</summary>
+    private static List<(Plan Plan, double At)> Places(IReadOnlyList<Plan> plans, Func<Plan, double> end, double top, double ground)
+    {
+        const double Rows = 34;
+        var places = new List<(Plan Plan, double At)>();
+        foreach (var plan in plans.OrderByDescending(end))
+        {
+            places.Add((plan, Math.Min(end(plan), places.Count == 0 ? ground : places[^1].At - Rows)));
+        }
+
+        for (var i = places.Count - 1; i >= 0; i--)
+        {
+            places[i] = (places[i].Plan, Math.Max(places[i].At, i == places.Count - 1 ? top : places[i + 1].At + Rows));
+        }
+
+        return places;
     }
 }

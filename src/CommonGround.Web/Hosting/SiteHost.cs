@@ -202,6 +202,7 @@ internal static class SiteHost
             .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.WalkDisputes>().AddScoped<Features.Walks.ReceivePhoto>()
             .AddScoped<Features.Invasives.CaseQueries>().AddScoped<Features.Invasives.ReportInfestation>()
             .AddScoped<Features.Invasives.WorkDayQueries>().AddScoped<Features.Invasives.PressureQueries>()
+            .AddScoped<Features.Invasives.WorkDone>()
             .AddScoped<Features.Invasives.LogTreatment>().AddScoped<Features.Invasives.CaseSteps>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
