@@ -48,8 +48,12 @@ public class WorkDayQueriesTests
         using var garden = await LaidAsync();
         await garden.Treat.SaveAsync(new("N-3", 0, Flora.Mustard),
             new() { TreatedOn = new(2026, 5, 20), Method = ControlMethod.Pull, LeftSquareMetres = 1 }, Garden.Organiser);
-        await garden.Report.SaveAsync(new("N-2", 0, Flora.Mustard), new() { SeenOn = new(2026, 8, 1), AreaSquareMetres = 40,
-            Certainty = Certainty.Tentative }, Garden.Organiser);
+        await garden.Report.SaveAsync(new("N-2", 0, Flora.Mustard), new()
+        {
+            SeenOn = new(2026, 8, 1),
+            AreaSquareMetres = 40,
+            Certainty = Certainty.Tentative
+        }, Garden.Organiser);
         var plan = await garden.WorkDays.PlanAsync(new(new(2026, 9, 26), 1, 1, false), Garden.Organiser);
         var stop = plan.Stops.ShouldHaveSingleItem();
         (stop.Case.Place, stop.IsRequired).ShouldBe(("N-3", true));
