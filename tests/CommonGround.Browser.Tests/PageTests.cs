@@ -15,7 +15,8 @@ public sealed class PageTests(Site site)
         {
             ("start", "/"), ("streets", "/streets"), ("late-season", "/streets/late-season"), ("yards", "/yards"),
             ("unwanted", "/unwanted"), ("unwanted-report", "/unwanted/report?yard=LA-07&plant=alliaria-petiolata"),
-            ("unwanted-pressure", "/unwanted/pressure"), ("unwanted-case", "/unwanted/yards/CO-01/lonicera-maackii"),
+            ("unwanted-pressure", "/unwanted/pressure"), ("unwanted-thanks", "/unwanted/thanks"),
+            ("unwanted-case", "/unwanted/yards/CO-01/lonicera-maackii"),
             ("unwanted-workday", "/unwanted/workday?on=2026-09-19&people=9&hours=3"),
                 ("yard", "/yards/KI-05"), ("register", "/yards/register"),
             ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"),
