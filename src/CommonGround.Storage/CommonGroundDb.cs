@@ -33,6 +33,8 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     public DbSet<Bed> Beds => Set<Bed>();
     public DbSet<Sighting> Sightings => Set<Sighting>();
     public DbSet<InfestationRecord> Infestations => Set<InfestationRecord>();
+    public DbSet<Treatment> Treatments => Set<Treatment>();
+    public DbSet<CaseStep> CaseSteps => Set<CaseStep>();
     public DbSet<Taxon> Taxa => Set<Taxon>();
     public DbSet<PlantOverride> PlantOverrides => Set<PlantOverride>();
     public DbSet<PlantNote> PlantNotes => Set<PlantNote>();

@@ -14,6 +14,10 @@ public sealed class PageTests(Site site)
         foreach (var (name, path) in new[]
         {
             ("start", "/"), ("streets", "/streets"), ("late-season", "/streets/late-season"), ("yards", "/yards"),
+            ("unwanted", "/unwanted"), ("unwanted-report", "/unwanted/report?yard=LA-07&plant=alliaria-petiolata"),
+            ("unwanted-pressure", "/unwanted/pressure"), ("unwanted-thanks", "/unwanted/thanks"),
+            ("unwanted-case", "/unwanted/yards/CO-01/lonicera-maackii"),
+            ("unwanted-workday", "/unwanted/workday?on=2026-09-19&people=9&hours=3"),
                 ("yard", "/yards/KI-05"), ("register", "/yards/register"),
             ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"),
                 ("rules", "/more/rules"), ("town", "/more/town"),

@@ -118,7 +118,43 @@ internal sealed record Ground(Neighbourhood Neighbourhood, Member Member, Street
         AreaSquareMetres = 4.125,
         CoverPercent = 30.5,
         GrowthStage = 0,
+        Certainty = Certainty.Probable,
         Remarks = "zurückgeschnitten",
+        RecordedAtUtc = Recorded,
+    };
+
+    public Treatment Treatment() => new()
+    {
+        NeighbourhoodId = Neighbourhood.Id,
+        Id = RowIds.Next(),
+        BlockId = Block.Id,
+        YardId = Yard.Id,
+        TaxonId = Taxon.Id,
+        TreatedOn = new(2026, 5, 3),
+        Method = CommonGround.Ecology.Invasives.ControlMethod.Herbicide,
+        AreaSquareMetres = 1.0 / 3,
+        PersonHours = 0.75,
+        Who = "Zoë",
+        LabelFollowed = true,
+        Qualification = "Lizenz №7",
+        Remarks = "nur die Stümpfe",
+        RecordedById = Member.Id,
+        RecordedAtUtc = Recorded,
+    };
+
+    public CaseStep Step() => new()
+    {
+        NeighbourhoodId = Neighbourhood.Id,
+        Id = RowIds.Next(),
+        BlockId = Block.Id,
+        YardId = Yard.Id,
+        TaxonId = Taxon.Id,
+        Kind = CaseStepKind.Moved,
+        SaidOn = new(2026, 5, 4),
+        Until = new(2026, 9, 16),
+        Reason = "niemand frei",
+        Who = "Zoë",
+        RecordedById = Member.Id,
         RecordedAtUtc = Recorded,
     };
 

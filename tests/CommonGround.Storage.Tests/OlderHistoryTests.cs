@@ -138,7 +138,8 @@ public class OlderHistoryTests(Databases databases)
             .Select(t => $"{RowKinds.Of(t)}: {string.Join(' ', t.FindPrimaryKey()!.Properties.Select(RowKinds.ColumnOf))} | "
             + $"{AuditTrail.ColumnsOf(t)}")).ShouldBe("""
             Bed: NeighbourhoodId Id | AreaSquareMetres EstablishedOn Light Moisture Name YardId
-            InfestationRecord: NeighbourhoodId Id | AreaSquareMetres BlockId CoverPercent GrowthStage ObservedOn RecordedAtUtc Remarks TaxonId YardId
+            CaseStep: NeighbourhoodId Id | BlockId Kind Reason RecordedAtUtc RecordedById SaidOn TaxonId Until Who YardId
+            InfestationRecord: NeighbourhoodId Id | AreaSquareMetres BlockId Certainty CoverPercent GrowthStage ObservedOn RecordedAtUtc Remarks TaxonId YardId
             Invitation: NeighbourhoodId Id | CodeHash EndsAtUtc ForWhom MadeAtUtc MadeById Role UsedAtUtc UsedById WithdrawnAtUtc
             Member: NeighbourhoodId Id | AccountId Name Role
             Neighbourhood: Id | CatalogueFingerprint DemoToday ElevationMetres Host IsDemo Latitude Longitude Name OffsetKey OpenSignUp PlaceName Rates RegionalTable Settings State TimeZone
@@ -151,6 +152,7 @@ public class OlderHistoryTests(Databases databases)
             Street: NeighbourhoodId Id | Name
             StreetBlock: NeighbourhoodId Id | Geometry MiddleLatitude MiddleLongitude Name StreetId
             Taxon: NeighbourhoodId Id | ScientificName Traits Unlisted
+            Treatment: NeighbourhoodId Id | AreaSquareMetres BlockId LabelFollowed Method PersonHours Qualification RecordedAtUtc RecordedById Remarks TaxonId TreatedOn Who YardId
             Walk: NeighbourhoodId Id | Looked Minutes Observer RecordedAtUtc RecordedById WalkedOn YardId
             WeatherDay: NeighbourhoodId Date | MaximumCelsius MinimumCelsius RainMillimetres
             WildlifeRecord: NeighbourhoodId Id | BedId CountClass Kind Name ObservedOn Observer RecordedAtUtc RecordedById TaxonId YardId

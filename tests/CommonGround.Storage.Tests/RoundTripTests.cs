@@ -38,6 +38,18 @@ public class RoundTripTests(Databases databases)
     }
 
     [Theory, OnBothDatabases]
+    public async Task A_treatment_and_a_step_of_a_case_come_back_with_every_value(string provider)
+    {
+        var database = await databases.NewAsync(provider);
+        var ground = await Ground.LayAsync(database);
+        var (treatment, step) = (ground.Treatment(), ground.Step());
+        await SaveAsync(database, treatment, step);
+        await using var db = await database.CreateDbContextAsync();
+        (await db.Treatments.AsNoTracking().SingleAsync()).ShouldBeEquivalentTo(treatment);
+        (await db.CaseSteps.AsNoTracking().SingleAsync()).ShouldBeEquivalentTo(step);
+    }
+
+    [Theory, OnBothDatabases]
     public async Task A_moment_comes_back_as_the_same_moment_in_UTC(string provider)
     {
         var database = await databases.NewAsync(provider);

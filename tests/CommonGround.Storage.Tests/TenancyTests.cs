@@ -145,6 +145,8 @@ public class TenancyTests(Databases databases)
                 Minutes = 41,
                 RecordedAtUtc = Ground.Recorded
             },
+            ground.Treatment(),
+            ground.Step(),
             new WildlifeRecord
             {
                 NeighbourhoodId = id,

@@ -10,6 +10,7 @@ using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.Export;
 using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Invasives;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Streets;
@@ -58,6 +59,12 @@ internal sealed class Garden : IDisposable
     public PlantQueries Catalogue => new(Live, new VisitorQueries(s_knowledge, Live), s_knowledge);
     public PlantOverrides Overrides => new(Database, Neighbourhood, Clock);
     public PlantNotes Notes => new(Database, Neighbourhood, Clock);
+    public CaseQueries Cases => new(Database, Live, Clock);
+    public ReportInfestation Report => new(Database, Neighbourhood, Live, Clock);
+    public LogTreatment Treat => new(Database, Neighbourhood, Live, Clock);
+    public WorkDayQueries WorkDays => new(Cases, Live, Streets);
+    public PressureQueries Pressure => new(Database, Live);
+    public CaseSteps CaseSteps => new(Database, Neighbourhood, Live, Clock);
     public ExportFiles Export => new(Database, Neighbourhood, Queries, Clock);
 
     /// <summary>A neighbourhood with the small catalogue and nothing else.</summary>

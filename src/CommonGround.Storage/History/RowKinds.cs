@@ -14,7 +14,7 @@ public static class RowKinds
         Member = "Member", Neighbourhood = "Neighbourhood",
         Photo = "Photo", Plan = "SavedPlan", Price = "PriceRow", PlantNote = "PlantNote", PlantOverride = "PlantOverride",
             Sighting = "Sighting", Street = "Street", Taxon = "Taxon", Weather = "WeatherDay", Yard = "Yard",
-        Walk = "Walk", Wildlife = "WildlifeRecord";
+        Walk = "Walk", Wildlife = "WildlifeRecord", Treatment = "Treatment", CaseStep = "CaseStep";
 
     /// <summary>Columns that the program looks for in what history kept.</summary>
     public const string AccountId = "AccountId", CodeHash = "CodeHash", FileName = "FileName", OffsetKey = "OffsetKey", Rates = "Rates",

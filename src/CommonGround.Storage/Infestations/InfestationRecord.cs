@@ -1,3 +1,4 @@
+using CommonGround.Ecology.Taxa;
 using CommonGround.Storage.History;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Taxa;
@@ -23,6 +24,7 @@ public sealed class InfestationRecord
 
     /// <summary>BBCH principal growth stage, 0–9.</summary>
     public int? GrowthStage { get; set; }
+    public Certainty Certainty { get; set; }
     public string Remarks { get; set; } = "";
     public DateTime RecordedAtUtc { get; set; }
 }
@@ -38,6 +40,7 @@ internal sealed class InfestationMapping : IEntityTypeConfiguration<InfestationR
             t.HasCheckConstraint("CK_Infestations_Cover", "\"CoverPercent\" BETWEEN 0 AND 100");
             t.HasCheckConstraint("CK_Infestations_Stage", "\"GrowthStage\" IS NULL OR \"GrowthStage\" BETWEEN 0 AND 9");
         });
+        builder.Property(i => i.Certainty).HasDefaultValue(Certainty.Certain);
         builder.HasRow(i => new { i.NeighbourhoodId, i.Id }, i => i.Id);
         builder.HasOne<StreetBlock>().WithMany().HasForeignKey(i => new { i.NeighbourhoodId, i.BlockId }).OnDelete(DeleteBehavior.Restrict);
         builder.HasOne<Yard>().WithMany().HasForeignKey(i => new { i.NeighbourhoodId, i.YardId }).OnDelete(DeleteBehavior.Restrict);

@@ -27,7 +27,7 @@ public static class AccessTable
     public static IReadOnlyDictionary<string, Permission> Commands
     {
         get;
-    } = new[] { "begin", "import", "measures", "report", "plan", "export", "backup", "restore", "migrate", "check" }
+    } = new[] { "begin", "import", "measures", "report", "plan", "workday", "export", "backup", "restore", "migrate", "check" }
         .ToDictionary(name => name, _ => Permission.HaveTheMachine, StringComparer.Ordinal);
 
     /// <summary>Methods that a browser's script may call by name: none. Live pages get events of their own elements, and each write asks

@@ -82,7 +82,7 @@ public static class CommandLine
     }
 
     public static IEnumerable<Command> Commands() => [BeginCommand.Create(), ImportCommand.Create(), MeasuresCommand.Create(),
-        ReportCommand.Create(), PlanCommand.Create(), ExportCommand.Create(), .. OperationsCommands.Create()];
+        ReportCommand.Create(), PlanCommand.Create(), WorkDayCommand.Create(), ExportCommand.Create(), .. OperationsCommands.Create()];
 
     /// <summary>One line on standard error, and the exit code that says no.</summary>
     internal static int Refuse(string reason)

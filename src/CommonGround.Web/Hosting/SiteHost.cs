@@ -96,6 +96,7 @@ internal static class SiteHost
         Features.More.ViewSettings.Map(app);
         YardReportFile.Map(app);
         WalkSheets.Map(app);
+        Features.Invasives.WorkDayFile.Map(app);
         YardLabels.Map(app);
         StreetsFile.Map(app);
         Features.Export.ExportAddresses.Map(app);
@@ -198,7 +199,11 @@ internal static class SiteHost
         .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
         .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<YardLabels>().AddScoped<RecordSheetRows>()
             .AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
-            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.WalkDisputes>().AddScoped<Features.Walks.ReceivePhoto>();
+            .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.WalkDisputes>().AddScoped<Features.Walks.ReceivePhoto>()
+            .AddScoped<Features.Invasives.CaseQueries>().AddScoped<Features.Invasives.ReportInfestation>()
+            .AddScoped<Features.Invasives.WorkDayQueries>().AddScoped<Features.Invasives.PressureQueries>()
+            .AddScoped<Features.Invasives.WorkDone>()
+            .AddScoped<Features.Invasives.LogTreatment>().AddScoped<Features.Invasives.CaseSteps>();
 
     /// <summary>Pages that hold a connection: how many there may be, and that each is still its reader's.</summary>
     private static void AddLivePages(IServiceCollection services)

@@ -78,6 +78,9 @@ public sealed record Units(bool Customary)
     /// <summary>An area as it stands in a field to be typed over.</summary>
     public double? AreaTyped(double? squareMetres) => squareMetres is { } a ? Math.Round(Area(a), Customary ? 0 : 1) : null;
 
+    /// <summary>An area typed into a field, in m².</summary>
+    public double? AreaTold(double? typed) => Customary ? typed / Words.SquareFeetPerSquareMetre : typed;
+
     /// <summary>The figure alone, for a column whose heading carries the unit.</summary>
     public string AreaFigure(double squareMetres)
     {

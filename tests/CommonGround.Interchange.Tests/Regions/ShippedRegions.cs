@@ -33,5 +33,5 @@ internal static class ShippedRegions
     public static RegionalCatalogue At(Locality place) =>
         new(place, Values, BloomPlaces, name => WeedLaw.Ask(Law, place.State, name) == LawAnswer.Listed);
 
-    private static byte[] Bytes(string file) => File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", file));
+    internal static byte[] Bytes(string file) => File.ReadAllBytes(Path.Combine(TestFiles.Root, "seed-data", file));
 }

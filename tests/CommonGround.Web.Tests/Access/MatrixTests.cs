@@ -24,7 +24,10 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     /// nobody.</summary>
     private const string MissingFile = "{**path:file}";
 
-    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting);
+    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting)
+    {
+        public long Block { get; init; }
+    }
 
     private IReadOnlyList<RouteEndpoint> Endpoints =>
         [.. site.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Where(e => !IsPlumbing(e)
@@ -160,8 +163,10 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
             var who = await site.JoinAsync(role);
             var currentUser = await site.ViewerAsync(who.Email);
             var yard = await site.RegisterAsync(currentUser);
+            var block = await site.InfestAsync(yard, currentUser);
             actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, currentUser),
-                await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser)));
+                await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser))
+            { Block = block });
         }
 
         return actors;
@@ -181,6 +186,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "plan" or "id" => about.Plan.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "photo" => about.Photo.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "sighting" => about.Sighting.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                "block" => about.Block.ToString(System.Globalization.CultureInfo.InvariantCulture),
                 "slug" => "monarda-fistulosa",
                 "name" => "theme",
                 "picture" => "likeness",

@@ -5,6 +5,7 @@ using CommonGround.Web.Commands;
 using CommonGround.Web.Hosting;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
+using CommonGround.Web.Features.Invasives;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Yards;
@@ -147,6 +148,20 @@ internal static class Neighbours
     {
         await using var scope = site.Stand(by.NeighbourhoodId);
         return await WriteMatrixTests.SightingAsync(scope, yard.Id, by);
+    }
+
+    /// <summary>A case of the plant that addresses of plants are tried with, in the yard and on its block; the block.</summary>
+    public static async Task<long> InfestAsync(this Site site, Registered yard, CurrentUser by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        var block = await site.AskAsync(db => db.Yards.Where(y => y.Id == yard.Id).Select(y => y.BlockId).SingleAsync());
+        var seen = new InfestationDraft { SeenOn = new(2026, 5, 1), AreaSquareMetres = 2 };
+        var report = scope.Get<ReportInfestation>();
+        (await report.SaveAsync(new(yard.Code, 0, "Monarda fistulosa"), seen, by)).ShouldBeEmpty();
+        var keeper = await site.AskAsync(db => db.Members.FirstAsync(m => m.Role == Role.Administrator));
+        (await report.SaveAsync(new("", block, "Monarda fistulosa"), seen, new(Role.Administrator, keeper.Id, "Ada", false)))
+            .ShouldBeEmpty();
+        return block;
     }
 
     public static async Task<long> KeepPlanAsync(this Site site, Registered yard, CurrentUser by)

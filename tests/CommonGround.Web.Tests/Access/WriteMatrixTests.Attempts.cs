@@ -1,6 +1,7 @@
 using CommonGround.Storage;
 using CommonGround.Storage.Members;
 using CommonGround.Web.Features.Community;
+using CommonGround.Web.Features.Invasives;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Streets;
@@ -48,6 +49,22 @@ public sealed partial class WriteMatrixTests
         (await scope.Get<RecordPlantings>().SaveAsync(new RecordSheet(yardId, bed.Id, bed.Version, scope.Get<GroupClock>().Today,
             "walker 1", [new PlantingDraft { Taxon = taxon, CoverSquareMetres = 1 }]), owner)).Problems.ShouldBeEmpty();
         return await db.Sightings.Where(s => s.BedId == bed.Id).Select(s => s.Id).SingleAsync();
+    }
+
+    private static CaseAt Mustard(Target target) => new(target.Yard.Code, 0, "Alliaria petiolata");
+
+    private static CaseAt Thistle(Target target) => new(target.Yard.Code, 0, "Cirsium arvense");
+
+    /// <summary>An open case of garlic mustard and a closed one of Canada thistle.</summary>
+    private static async Task InfestAsync(AsyncServiceScope scope, Registered yard, CurrentUser owner)
+    {
+        foreach (var plant in new[] { "Alliaria petiolata", "Cirsium arvense" })
+        {
+            (await scope.Get<ReportInfestation>().SaveAsync(new(yard.Code, 0, plant),
+                new() { SeenOn = new(2026, 5, 1), AreaSquareMetres = 2 }, owner)).ShouldBeEmpty();
+        }
+
+        (await scope.Get<CaseSteps>().CloseAsync(new(yard.Code, 0, "Cirsium arvense"), "paved over", owner)).ShouldBeEmpty();
     }
 
     private static async Task<Guid> VersionAsync(AsyncServiceScope scope, Target target)

@@ -9,6 +9,7 @@ using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
 using CommonGround.Web.Features.History;
 using CommonGround.Web.Features.Import;
+using CommonGround.Web.Features.Invasives;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.More;
 using CommonGround.Web.Features.Photos;
@@ -59,6 +60,16 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
         new("ReceivePhoto.SaveAsync", Permission.RecordInYard, true, async (s, t, by) =>
             Refusals(new([await s.Get<ReceivePhoto>().SaveAsync(await LookAsync(s, t, by) with { Kind = WalkNoteKind.Photo, Look = null,
             Photo = new(new(2026, 8, 1), "") }, DateTime.UtcNow, File(Neighbours.Picture), by)], []))),
+        new("ReportInfestation.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<ReportInfestation>()
+            .SaveAsync(Mustard(t), new() { SeenOn = new(2026, 5, 2), AreaSquareMetres = 1 }, by)),
+        new("LogTreatment.SaveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<LogTreatment>()
+            .SaveAsync(Mustard(t), new() { TreatedOn = new(2026, 5, 3) }, by)),
+        new("CaseSteps.MoveAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CaseSteps>()
+            .MoveAsync(Mustard(t), s.Get<GroupClock>().Today.AddDays(9), "", by)),
+        new("CaseSteps.CloseAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CaseSteps>()
+            .CloseAsync(Mustard(t), "paved over", by)),
+        new("CaseSteps.OpenAsync", Permission.RecordInYard, true, async (s, t, by) => await s.Get<CaseSteps>()
+            .OpenAsync(Thistle(t), "", by)),
         new("SavedPlans.KeepAsync", Permission.RecordInYard, true,
             async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id,
@@ -222,6 +233,7 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
                 organiser)).ShouldBeEmpty();
         }
 
+        await InfestAsync(scope, yard, owner);
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner),
             await SightingAsync(scope, yard.Id, owner));
     }

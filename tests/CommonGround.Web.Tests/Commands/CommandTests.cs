@@ -68,6 +68,26 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_work_day_is_chosen_without_a_browser_with_its_bound()
+    {
+        await PreparedData.FillAsync(data.Path, demo: true);
+        var file = files.File("day.json");
+        await Terminal.DoAsync("workday", "--on", "2026-09-26", "--people", "4", "--hours", "2", "--out", file, "--quiet");
+        using var document = JsonDocument.Parse(await File.ReadAllTextAsync(file));
+        var day = document.RootElement;
+        day.GetProperty("stops").EnumerateArray().Select(s => s.GetProperty("order").GetInt32())
+            .ShouldBe(Enumerable.Range(1, day.GetProperty("stops").GetArrayLength()));
+        day.GetProperty("stops").GetArrayLength().ShouldBeGreaterThan(0);
+        day.GetProperty("personHoursUsed").GetDouble().ShouldBeLessThanOrEqualTo(8);
+        day.GetProperty("boundM2").GetDouble().ShouldBeGreaterThanOrEqualTo(day.GetProperty("pressureRemovedM2").GetDouble());
+        day.GetProperty("leftOut").EnumerateArray().ShouldAllBe(l => l.GetProperty("reason").GetString()!.Length > 0);
+        (await Terminal.RefuseAsync("workday", "--on", "2026-09-26", "--people", "0", "--hours", "2", "--out", file))
+            .ShouldContain("needs people");
+        (await Terminal.RefuseAsync("workday", "--on", "Saturday", "--people", "4", "--hours", "2", "--out", file))
+            .ShouldContain("is not a day");
+    }
+
+    [Fact]
     public async Task Measures_as_JSON_have_exactly_the_contracts_fields_and_standard_output_holds_nothing_else()
     {
         await PreparedData.FillAsync(data.Path, demo: false);

@@ -24,7 +24,8 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
             "/yards/{Code}/plan", "/plans/{Id:long}",
         "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/town", "/more/people", "/more/group",
         "/more/plant-notes", "/streets/plan", "/streets/draw", "/streets/file",
-            "/yards/{Code}/plantings/{Sighting:long}",
+            "/yards/{Code}/plantings/{Sighting:long}", "/unwanted/report",
+            "/unwanted/yards/{Code}/{Slug}", "/unwanted/blocks/{Block:long}/{Slug}",
     ];
 
     [Fact]
@@ -47,6 +48,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [InlineData("/more")]
     [InlineData("/more/history")]
     [InlineData("/more/dates")]
+    [InlineData("/unwanted")]
     public async Task A_reading_page_needs_no_circuit_and_weighs_little(string path)
     {
         using var browser = demo.Browser("organiser");

@@ -259,6 +259,68 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.ToTable("SiteCounters", (string)null);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Infestations.CaseStep", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateOnly>("SaidOn")
+                        .HasColumnType("date");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<DateOnly?>("Until")
+                        .HasColumnType("date");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId", "YardId", "TaxonId");
+
+                    b.ToTable("CaseSteps", (string)null);
+
+                    b.HasAnnotation("History:Kind", "CaseStep");
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -275,6 +337,13 @@ namespace CommonGround.Storage.Postgres.Migrations
 
                     b.Property<long>("BlockId")
                         .HasColumnType("bigint");
+
+                    b.Property<string>("Certainty")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasDefaultValue("Certain");
 
                     b.Property<double>("CoverPercent")
                         .HasColumnType("double precision");
@@ -316,6 +385,84 @@ namespace CommonGround.Storage.Postgres.Migrations
                         });
 
                     b.HasAnnotation("History:Kind", "InfestationRecord");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Infestations.Treatment", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<double?>("AreaSquareMetres")
+                        .HasColumnType("double precision");
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("bigint");
+
+                    b.Property<bool>("LabelFollowed")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Method")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<double?>("PersonHours")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Qualification")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Remarks")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("character varying(4000)");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("integer");
+
+                    b.Property<DateOnly>("TreatedOn")
+                        .HasColumnType("date");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId", "YardId", "TaxonId");
+
+                    b.ToTable("Treatments", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Treatments_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" >= 0");
+
+                            t.HasCheckConstraint("CK_Treatments_Hours", "\"PersonHours\" IS NULL OR \"PersonHours\" >= 0");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Treatment");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -1435,6 +1582,31 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Infestations.CaseStep", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
@@ -1442,6 +1614,31 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasForeignKey("NeighbourhoodId", "BlockId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Infestations.Treatment", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
 
                     b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
                         .WithMany()

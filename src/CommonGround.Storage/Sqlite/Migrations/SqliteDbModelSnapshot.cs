@@ -250,6 +250,66 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.ToTable("SiteCounters", (string)null);
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Infestations.CaseStep", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly>("SaidOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("Until")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId", "YardId", "TaxonId");
+
+                    b.ToTable("CaseSteps", (string)null);
+
+                    b.HasAnnotation("History:Kind", "CaseStep");
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.Property<int>("NeighbourhoodId")
@@ -264,6 +324,13 @@ namespace CommonGround.Storage.Sqlite.Migrations
 
                     b.Property<long>("BlockId")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Certainty")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Certain");
 
                     b.Property<double>("CoverPercent")
                         .HasColumnType("REAL");
@@ -305,6 +372,82 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         });
 
                     b.HasAnnotation("History:Kind", "InfestationRecord");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Infestations.Treatment", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("AreaSquareMetres")
+                        .HasColumnType("REAL");
+
+                    b.Property<long>("BlockId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("LabelFollowed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Method")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("PersonHours")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Qualification")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("RecordedAtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RecordedById")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Remarks")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("TaxonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly>("TreatedOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "RecordedById");
+
+                    b.HasIndex("NeighbourhoodId", "TaxonId");
+
+                    b.HasIndex("NeighbourhoodId", "YardId");
+
+                    b.HasIndex("NeighbourhoodId", "BlockId", "YardId", "TaxonId");
+
+                    b.ToTable("Treatments", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Treatments_Area", "\"AreaSquareMetres\" IS NULL OR \"AreaSquareMetres\" >= 0");
+
+                            t.HasCheckConstraint("CK_Treatments_Hours", "\"PersonHours\" IS NULL OR \"PersonHours\" >= 0");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Treatment");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Members.Invitation", b =>
@@ -1394,6 +1537,31 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Infestations.CaseStep", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Infestations.InfestationRecord", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
@@ -1401,6 +1569,31 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasForeignKey("NeighbourhoodId", "BlockId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "TaxonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Places.Yard", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "YardId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Infestations.Treatment", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.StreetBlock", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "BlockId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("CommonGround.Storage.Members.Member", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId", "RecordedById")
+                        .OnDelete(DeleteBehavior.Restrict);
 
                     b.HasOne("CommonGround.Storage.Taxa.Taxon", null)
                         .WithMany()

@@ -121,6 +121,7 @@ public static class HistoryWords
         RowKinds.Taxon => "plant",
         RowKinds.PlantOverride => "overridden value",
         RowKinds.PlantNote => "note about a plant",
+        RowKinds.CaseStep => "step of a case",
         RowKinds.Wildlife => "animals seen",
         _ => kind.ToLowerInvariant(),
     };

@@ -117,7 +117,7 @@ internal sealed class WalkSideNotes(WalkBook book)
         var doubt = said.Certainty == Certainty.Certain ? "" : $"{said.Certainty.ToString().ToLowerInvariant()} name";
         (row.AreaSquareMetres, row.CoverPercent, row.GrowthStage) = (said.AreaSquareMetres, said.CoverPercent, said.GrowthStage);
         row.Remarks = string.Join("; ", new[] { doubt, said.Remark.Trim() }.Where(r => r.Length > 0));
-        row.RecordedAtUtc = book.Clock.UtcNow;
+        (row.Certainty, row.RecordedAtUtc) = (said.Certainty, book.Clock.UtcNow);
         if (walked is null)
         {
             book.Db.Infestations.Add(row);

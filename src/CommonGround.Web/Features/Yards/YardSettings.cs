@@ -95,6 +95,8 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         db.RemoveRange(await db.Wildlife.Where(w => w.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Walks.Where(w => w.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Sightings.Where(s => s.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.CaseSteps.Where(s => s.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Treatments.Where(t => t.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Infestations.Where(i => i.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Beds.Where(b => b.YardId == yardId).ToListAsync(cancel));
         db.Remove(yard);

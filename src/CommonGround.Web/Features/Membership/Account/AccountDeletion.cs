@@ -140,6 +140,18 @@ public sealed class AccountDeletion(IDbContextFactory<CommonGroundDb> database, 
             wildlife.Observer = "";
         }
 
+        foreach (var treatment in await db.Treatments.Where(t => t.RecordedById == member.Id
+            && !(t.YardId != null && own.Contains(t.YardId.Value))).ToListAsync(cancel))
+        {
+            (treatment.Who, treatment.Qualification) = ("", "");
+        }
+
+        foreach (var step in await db.CaseSteps.Where(s => s.RecordedById == member.Id
+            && !(s.YardId != null && own.Contains(s.YardId.Value))).ToListAsync(cancel))
+        {
+            step.Who = "";
+        }
+
         // Their notes about plants are their own words and go; a value the group took over stays, without who set it.
         db.PlantNotes.RemoveRange(await db.PlantNotes.Where(n => n.WrittenById == member.Id).ToListAsync(cancel));
         foreach (var value in await db.PlantOverrides.Where(o => o.SetById == member.Id).ToListAsync(cancel))

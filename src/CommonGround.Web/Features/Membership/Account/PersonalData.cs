@@ -70,6 +70,9 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     .ToListAsync(cancel);
                 var infestations = await db.Infestations.AsNoTracking().Where(i => i.YardId == yard.Id).OrderBy(i => i.ObservedOn)
                     .ToListAsync(cancel);
+                var treatments = await db.Treatments.AsNoTracking().Where(t => t.YardId == yard.Id).OrderBy(t => t.TreatedOn)
+                    .ToListAsync(cancel);
+                var steps = await db.CaseSteps.AsNoTracking().Where(s => s.YardId == yard.Id).OrderBy(s => s.SaidOn).ToListAsync(cancel);
                 var wildlife = await db.Wildlife.AsNoTracking().Where(w => w.YardId == yard.Id).OrderBy(w => w.ObservedOn)
                     .ToListAsync(cancel);
                 var photos = await db.Photos.AsNoTracking().Where(p => p.YardId == yard.Id).ToListAsync(cancel);
@@ -115,6 +118,19 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                         i.GrowthStage,
                         i.Remarks
                     }),
+                    treatments = treatments.Select(t => new
+                    {
+                        scientificName = taxa[t.TaxonId],
+                        t.TreatedOn,
+                        t.Method,
+                        t.AreaSquareMetres,
+                        t.PersonHours,
+                        t.Who,
+                        t.LabelFollowed,
+                        t.Qualification,
+                        t.Remarks
+                    }),
+                    caseSteps = steps.Select(s => new { scientificName = taxa[s.TaxonId], s.Kind, s.SaidOn, s.Until, s.Reason, s.Who }),
                     walks = await db.Walks.Where(w => w.YardId == yard.Id).OrderBy(w => w.WalkedOn)
                         .Select(w => new { w.WalkedOn, w.Minutes, w.Looked, w.Observer }).ToListAsync(cancel),
                     wildlife = wildlife.Select(w => new

@@ -42,6 +42,16 @@ internal sealed class DrawnRemoval(CommonGroundDb db, DrawnGround ground, Dictio
             record.BlockId = record.YardId is { } yard ? places.GetValueOrDefault(yard, record.BlockId) : ground.Heirs[record.BlockId];
         }
 
+        foreach (var done in await db.Treatments.Where(t => gone.Contains(t.BlockId)).ToListAsync(cancel))
+        {
+            done.BlockId = done.YardId is { } yard ? places.GetValueOrDefault(yard, done.BlockId) : ground.Heirs[done.BlockId];
+        }
+
+        foreach (var step in await db.CaseSteps.Where(s => gone.Contains(s.BlockId)).ToListAsync(cancel))
+        {
+            step.BlockId = step.YardId is { } yard ? places.GetValueOrDefault(yard, step.BlockId) : ground.Heirs[step.BlockId];
+        }
+
         // What the public has seen of a block is not forgotten with it: a later figure of the same yards must not differ by one of them.
         foreach (var seen in await db.PublishedYards.Where(p => gone.Contains(p.BlockId)).ToListAsync(cancel))
         {
