@@ -67,7 +67,7 @@ public sealed class TakeAlongTests(Site site)
         words.ShouldContain("Lathe Street");
         words[^1].ShouldBe("Native kinds in flower · invented demo data, Quarry Bend, August 19, 2026");
         // In the light colours whatever the screen, and without a style sheet: each mark carries its own.
-        drawing.Descendants(Svg + "text").First().Attribute("fill")!.Value.ShouldBe("rgb(26, 35, 28)");
+        drawing.Descendants(Svg + "text").First(t => t.Value == "Lathe Street").Attribute("fill")!.Value.ShouldBe("rgb(26, 35, 28)");
         text.ShouldNotContain("class=");
         text.ShouldNotContain("var(");
         text.ShouldContain("data:font/woff2;base64,");

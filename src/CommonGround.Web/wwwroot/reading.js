@@ -22,7 +22,7 @@ fold();
 new MutationObserver(fold).observe(document.body, { subtree: true, childList: true });
 
 // Every map, chart and table of a reading page can be taken along as a file, made of what the page shows: take.js is fetched for the first that is asked for.
-const take = document.currentScript.dataset.take, of = new WeakMap();
+const take = new URL(document.currentScript.dataset.take, document.baseURI).href, of = new WeakMap();
 function offer() {
   document.querySelectorAll('.take').forEach(line => line.remove());
   if (!document.querySelector('main[data-interactive=no]')) return;
