@@ -57,14 +57,14 @@ public sealed record StreetInvitation
         ];
         if (Year is { } year)
         {
-            flows.Add(Prose.H3(set, width, $"{Street}: native kinds in flower, half-month by half-month"));
+            flows.Add(Heading(set, width, $"{Street}: native kinds in flower, half-month by half-month"));
             flows.Add(Picture.Of(year, width) with { SpaceBefore = 2 });
         }
 
         if (Map is { } map)
         {
-            var (share, left) = (Math.Min(1, 168 * map.Width / map.Height / width), width);
-            flows.Add(Prose.H3(set, left, "Late in the season, block by block; your street is marked"));
+            var share = Math.Min(1, 168 * map.Width / map.Height / width);
+            flows.Add(Heading(set, width, "Late in the season, block by block; your street is marked"));
             flows.Add(Picture.Of(map, width * share) with { SpaceBefore = 2 });
             flows.Add(Prose.Small(set, width, "The figure is how many of the half-months from then to the end of the season have three "
                 + "native kinds in flower. Dotted blocks are not shown: fewer than three yards take part there."));
@@ -88,6 +88,10 @@ public sealed record StreetInvitation
         TaggedDocument.Write(to, sheet, new Masthead($"Invitation to {Street} · {Wording.Date(AsOf)}", Neighbourhood,
             Demo ? "Invented demo data: no such street exists." : "Counts only yards whose households let them be counted."), set, flows);
     }
+
+    /// <summary>Of the second level, as the text below it begins there; set small over its picture.</summary>
+    private static Flow Heading(Typesetter set, double width, string text) =>
+        Prose.Lines(set, width, [new Run(text, Faces.H3)], 16, PdfBlockLevelElementTag.Heading2, keepAll: true) with { SpaceBefore = 14 };
 
     private Flow Row(Typesetter set, double width)
     {

@@ -15,6 +15,7 @@ using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Regions;
+using CommonGround.Web.Features.Tours;
 using CommonGround.Web.Features.Walks;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
@@ -63,6 +64,8 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id,
             new Consents(false, false, false), by)),
+        new("YardSettings.TourWordsAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>()
+            .TourWordsAsync(t.Yard.Id, "", "It began with one bergamot.", by)),
         new("YardSettings.SaveAsync", Permission.KeepYard, true, FactsAsync),
         new("YardSettings.TakeOutAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().TakeOutAsync(t.Yard.Id,
             by)),
@@ -87,6 +90,9 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             t.Member, by)),
         new("GroupSettings.AddBlockAsync", Permission.Organise, false,
             async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
+        new("KeepTour.SaveAsync", Permission.Organise, false, async (s, t, by) => (await s.Get<KeepTour>().SaveAsync(
+            new() { On = s.Get<GroupClock>().Today, Place = "Lathe Street" }, by)).Problems),
+        new("KeepTour.EndAsync", Permission.Organise, false, EndTourAsync),
         new("KeepDrawing.SaveAsync", Permission.Organise, false, DrawAsync),
         new("Invitations.MakeAsync", Permission.Invite, false,
             async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
@@ -224,6 +230,20 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
 
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner),
             await SightingAsync(scope, yard.Id, owner));
+    }
+
+    /// <summary>Ends a tour that an organiser has just set.</summary>
+    private static async Task<IReadOnlyList<Problem>> EndTourAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    {
+        var tours = await scope.Get<TourQueries>().ListAsync();
+        if (tours.Count == 0)
+        {
+            (await scope.Get<KeepTour>().SaveAsync(new() { On = scope.Get<GroupClock>().Today, Place = "Lathe Street" },
+                by with { Role = Role.Organiser, SessionId = null })).Problems.ShouldBeEmpty();
+            tours = await scope.Get<TourQueries>().ListAsync();
+        }
+
+        return await scope.Get<KeepTour>().EndAsync(tours[0].Id, by);
     }
 
     /// <summary>A look at the planting that no other write is about, as a phone of theirs would send it.</summary>
