@@ -12,8 +12,10 @@ public sealed class ReloadTests(Site site, EmptySite begun) : IClassFixture<Empt
 {
     private const string Streets = """
         {"type":"FeatureCollection","features":[
-        {"type":"Feature","properties":{"NAME":"Alder Street"},"geometry":{"type":"LineString","coordinates":[[-88.44,41.87],[-88.438,41.87]]}},
-        {"type":"Feature","properties":{"NAME":"Ferry Street"},"geometry":{"type":"LineString","coordinates":[[-88.438,41.87],[-88.438,41.872]]}}]}
+        {"type":"Feature","properties":{"NAME":"Alder Street"},
+        "geometry":{"type":"LineString","coordinates":[[-88.44,41.87],[-88.438,41.87]]}},
+        {"type":"Feature","properties":{"NAME":"Ferry Street"},
+        "geometry":{"type":"LineString","coordinates":[[-88.438,41.87],[-88.438,41.872]]}}]}
         """;
 
     [Fact]
@@ -97,7 +99,8 @@ public sealed class ReloadTests(Site site, EmptySite begun) : IClassFixture<Empt
         await page.WaitForSelectorAsync(Site.Works);
         await begun.GoAsync(page, "/more/people");
         await page.GetByText("Invite many at once").ClickAsync();
-        await page.GetByLabel("One person a line").FillAsync("the corner house\nwren@alder-bend.example\nThe corner house\n\nnumber twelve");
+        await page.GetByLabel("One person a line").FillAsync(
+            "the corner house\nwren@alder-bend.example\nThe corner house\n\nnumber twelve");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make 3 invitations" }).ClickAsync();
         await Expect(page.Locator(".invite-many code.key")).ToHaveCountAsync(3);
         await Expect(page.GetByText("The codes are shown only now")).ToBeVisibleAsync();

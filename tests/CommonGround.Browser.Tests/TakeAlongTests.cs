@@ -31,8 +31,8 @@ public sealed class TakeAlongTests(Site site)
         await site.GoAsync(page, path);
         await Expect(page.Locator(".take").First).ToBeAttachedAsync();
         var without = await page.Locator("main svg.chart, main table").EvaluateAllAsync<int>(
-            "all => all.filter(one => !one.closest('td, th, summary, .key') && ![one, one.closest('.scroll-x'), one.closest('.slider-track')]"
-                + ".some(o => o?.nextElementSibling?.matches('.take'))).length");
+            "all => all.filter(one => !one.closest('td, th, summary, .key') && ![one, "
+                + "one.closest('.scroll-x'), one.closest('.slider-track')].some(o => o?.nextElementSibling?.matches('.take'))).length");
         without.ShouldBe(0);
         errors.ShouldBeEmpty();
         await page.Context.CloseAsync();
@@ -47,7 +47,8 @@ public sealed class TakeAlongTests(Site site)
         await site.GoAsync(page, "/streets/compare?street=Lathe+Street&street=Kiln+Street");
         var shown = await page.Locator("table").First.Locator("tbody tr").EvaluateAllAsync<string[][]>(
             "rows => rows.map(r => [...r.cells].map(c => c.textContent.trim()))");
-        using (var csv = new CsvReader(new StringReader(await SavedAsync(page, "Save “Side by side” as CSV")), CultureInfo.InvariantCulture))
+        using (var csv = new CsvReader(new StringReader(await SavedAsync(page, "Save “Side by side” as CSV")),
+            CultureInfo.InvariantCulture))
         {
             var rows = new List<string[]>();
             while (await csv.ReadAsync())

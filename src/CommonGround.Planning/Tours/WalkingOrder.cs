@@ -8,10 +8,10 @@ public static class WalkingOrder
 
     private const double MetresPerDegree = 111_195; // mean earth radius 6,371.0088 km (IUGG)
 
-    /// <summary>The order of stops whose way from the first to the last is shortest, as the crow flies; guests begin at either end.</summary>
+    /// <summary>The order of stops whose way from first to last is shortest, as the crow flies; guests begin at either end.</summary>
     /// <param name="stops">Latitude and longitude, degrees. Any number.</param>
-    /// <returns>Positions in <paramref name="stops"/>, each once. The end that lies further north comes first, so that the same stops always
-    /// give the same order. Empty for no stops.</returns>
+    /// <returns>Positions in <paramref name="stops"/>, each once. The end that lies further north comes first, so that the same stops
+    /// always give the same order. Empty for no stops.</returns>
     /// <remarks>Up to <see cref="Exact"/> stops by dynamic programming over subsets (Held and Karp 1962); more begin with the nearest
     /// neighbour and are mended by reversing pieces (2-opt, Croes 1958), which may stay some percent longer than the shortest.</remarks>
     public static IReadOnlyList<int> Of(IReadOnlyList<(double Latitude, double Longitude)> stops)

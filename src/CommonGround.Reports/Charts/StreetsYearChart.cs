@@ -51,7 +51,8 @@ public static class StreetsYearChart
             var isCovered = inFlower[t] >= season.Norm;
             if (inFlower[t] > 0)
             {
-                marks.Add(new RectMark(isCovered ? "g-bar" : "g-under", axis.X(t) + inset, ground - height, axis.Step - (2 * inset), height));
+                marks.Add(new RectMark(isCovered ? "g-bar" : "g-under", axis.X(t) + inset, ground - height,
+                    axis.Step - (2 * inset), height));
             }
 
             marks.Add(new TextMark(isCovered ? "axis" : "gapt", axis.Middle(t), ground - height - 5, $"{inFlower[t]}", Anchor.Middle));

@@ -82,7 +82,8 @@ public sealed record StreetInvitation
                 Prose.H2(set, words, "Would you?"),
                 Prose.Body(set, words, Ask.Length > 0 ? $"Ask {Ask}" : "Ask ________________________________________"),
                 Prose.Small(set, words, $"More on {Street}: {Address}. Taking part costs nothing, and you decide what others see of your "
-                    + "yard. Check each plant’s cautions, and your town’s rules on plant height; before you dig, have buried lines marked."),
+                    + "yard. Check each plant’s cautions, and your town’s rules on plant height; before you dig, have buried lines "
+                    + "marked."),
             ], words, [Picture.Of(QrChart.Draw(Address, $"the page of {Street}"), CodeWidth)]) with
         { SpaceBefore = 16 });
         TaggedDocument.Write(to, sheet, new Masthead($"Invitation to {Street} · {Wording.Date(AsOf)}", Neighbourhood,

@@ -49,13 +49,16 @@ public static class StewardSheet
         if (note.Doubtful.Count > 0)
         {
             yield return Prose.H3(set, width, "Doubtful last time: look again");
-            yield return Prose.FineList(set, width, [.. note.Doubtful.Select(d => (IReadOnlyList<Run>)[new Run(d, Faces.Foot.In(Ink.Black))])]);
+            yield return Lines(note.Doubtful, set, width);
         }
 
         if (note.Unwanted.Count > 0)
         {
             yield return Prose.H3(set, width, "Unwanted on record here");
-            yield return Prose.FineList(set, width, [.. note.Unwanted.Select(d => (IReadOnlyList<Run>)[new Run(d, Faces.Foot.In(Ink.Black))])]);
+            yield return Lines(note.Unwanted, set, width);
         }
     }
+
+    private static Flow Lines(IReadOnlyList<string> lines, Typesetter set, double width) =>
+        Prose.FineList(set, width, [.. lines.Select(l => (IReadOnlyList<Run>)[new Run(l, Faces.Foot.In(Ink.Black))])]);
 }

@@ -39,7 +39,8 @@ function offer() {
       line.append(button);
     }
     of.set(line, one);
-    (one.closest('.scroll-x, .slider-track') ?? one).after(line);
+    const beside = one.closest('.scroll-x, .slider-track') ?? one;
+    if (!beside.nextElementSibling?.matches('.take')) beside.after(line);
   }
 }
 const titleOf = one => (one.closest('section, figure, aside, details')?.querySelector('h2, h3') ?? document.querySelector('main h1')).textContent.trim();

@@ -50,10 +50,11 @@ public sealed class QrReadBackTests
             .Select(i => $"https://example.org/join?code=ABCD-EFGH-JKLM-NPQ{i}"), ignoreOrder: true);
     }
 
-    /// <summary>What a telephone's camera reads when it is held over each code of a page: the dark shapes there, as they are filled.</summary>
+    /// <summary>What a camera reads that is held over each code of a page: the dark shapes there, as they are filled.</summary>
     private static IEnumerable<string> Codes(PdfDocument pdf, Page page)
     {
-        List<PdfRectangle> dark = [.. page.Paths.Where(p => p.IsFilled && Dark(p)).Select(p => p.GetBoundingRectangle()).OfType<PdfRectangle>()];
+        List<PdfRectangle> dark = [.. page.Paths.Where(p => p.IsFilled && Dark(p)).Select(p => p.GetBoundingRectangle())
+            .OfType<PdfRectangle>()];
         foreach (var box in PdfUaTests.BoxesOf(pdf, page, "QR code of "))
         {
             var (left, top, side) = (box[0] - Quiet, box[3] + Quiet, (int)((box[2] - box[0] + (2 * Quiet)) * Dots));

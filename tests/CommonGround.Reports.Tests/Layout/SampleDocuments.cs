@@ -47,7 +47,8 @@ internal static class SampleDocuments
                     LabelStock.All.First(s => s.IsStake == (kind == "stakes")), "Quarry Bend", to);
                 break;
             case "edge sign":
-                new EdgeSign("Quarry Bend", "", [Drawn("wild bergamot")], ["wild bergamot"], "https://example.org/streets").Write(paper, to);
+                new EdgeSign("Quarry Bend", "", [Drawn("wild bergamot")], ["wild bergamot"],
+                    "https://example.org/streets").Write(paper, to);
                 break;
             case "tour leaflet":
                 TourLeaflet.Write(Tour(3), paper, to);
@@ -73,7 +74,8 @@ internal static class SampleDocuments
         On = new(2026, 8, 22),
         Meet = "At ten at the corner of Mill Lane.",
         Address = "https://quarry-bend.example.org/tours/ABCD-EFGH-JKLM",
-        Stops = [.. Enumerable.Range(1, stops).Select(i => new TourStop(i, "Mill to Kiln", i == 1 ? "the corner house, 12 Lathe Street" : "",
+        Stops = [.. Enumerable.Range(1, stops).Select(i => new TourStop(i, "Mill to Kiln",
+            i == 1 ? "the corner house, 12 Lathe Street" : "",
             "It began with one bergamot.", [.. Enumerable.Range(0, 5).Select(p => Plant(p))],
             ["white baneberry (poisonous if eaten)"])
         {
@@ -98,7 +100,8 @@ internal static class SampleDocuments
 
     private static TourPlant Plant(int i) => new("wild bergamot", "Monarda fistulosa", Drawn("wild bergamot"),
         i % 2 == 0 ? "in flower" : "worth a touch", "Several flowers a stem, purple, each about 4 cm across.",
-        "bumblebees, hawk moths and hummingbirds", i % 2 == 0 ? "" : "Feel the square stem.", i == 4 ? "The sap burns skin in sunlight." : "");
+        "bumblebees, hawk moths and hummingbirds", i % 2 == 0 ? "" : "Feel the square stem.",
+        i == 4 ? "The sap burns skin in sunlight." : "");
 
     private static WalkSheet Walk() => new()
     {

@@ -42,7 +42,8 @@ public static class LateMapChart
         }
 
         marks.AddRange(plan.Crossings.Select(c => new CircleMark("map-cross", c.X, c.Y, Cross)));
-        marks.AddRange(plan.Labels.Select(l => new TextMark("street", l.X, l.Y, l.Name, l.Anchor == "start" ? Anchor.Start : Anchor.Middle)));
+        marks.AddRange(plan.Labels.Select(l => new TextMark("street", l.X, l.Y, l.Name,
+            l.Anchor == "start" ? Anchor.Start : Anchor.Middle)));
         var words = figures.Matrix.BlocksOfStreet(street).Select(b => figures.Shown.Contains(b)
             ? $"{figures.Matrix.Blocks[b].Name} {figures.LateCovered(figures.Blocks[b])}" : $"{figures.Matrix.Blocks[b].Name} not shown");
         return new Chart(map.Width, map.Height, $"Map of the blocks: late half-months covered, of {figures.LateHalves}. On "

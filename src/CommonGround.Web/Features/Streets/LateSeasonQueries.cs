@@ -65,8 +65,8 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
     }
 
     /// <summary>The yards of each block that has a gap: those whose household would plant, then those with most lawn.</summary>
-    private async Task<List<(int Block, string Code, double Lawn, GrowingSite Ground, bool Willing)>> YardsAsync(Figures figures, List<int> blocks,
-        CancellationToken cancel)
+    private async Task<List<(int Block, string Code, double Lawn, GrowingSite Ground, bool Willing)>> YardsAsync(Figures figures,
+        List<int> blocks, CancellationToken cancel)
     {
         var index = (await live.LoadedAsync(cancel)).BlockIndex;
         await using var db = await database.CreateDbContextAsync(cancel);
@@ -74,7 +74,8 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
             .Select(y => new { y.Code, y.BlockId, y.LawnSquareMetres, y.Light, y.Moisture, y.WouldPlant }).ToListAsync(cancel);
         return [.. rows.Where(r => index.ContainsKey(r.BlockId)).GroupBy(r => index[r.BlockId])
             .Where(g => blocks.Contains(g.Key) && figures.LateCovered(figures.Blocks[g.Key]) < figures.LateHalves)
-            .OrderBy(g => blocks.IndexOf(g.Key)).SelectMany(g => g.OrderByDescending(r => r.WouldPlant).ThenByDescending(r => r.LawnSquareMetres)
+            .OrderBy(g => blocks.IndexOf(g.Key)).SelectMany(g => g.OrderByDescending(r => r.WouldPlant)
+                .ThenByDescending(r => r.LawnSquareMetres)
                 .ThenBy(r => r.Code, StringComparer.Ordinal).Take(YardsOfBlock)
                 .Select(r => (g.Key, r.Code, r.LawnSquareMetres!.Value, new GrowingSite(r.Light, r.Moisture, 1.5), r.WouldPlant)))];
     }

@@ -51,7 +51,8 @@ public sealed class StreetComparison
     public static IReadOnlyList<string> Choices(Figures figures)
     {
         ArgumentNullException.ThrowIfNull(figures);
-        return [.. figures.Matrix.Streets.Index().Where(s => figures.Streets[s.Index].Yards >= Figures.YardsToShow).Select(s => s.Item.Name)];
+        return [.. figures.Matrix.Streets.Index().Where(s => figures.Streets[s.Index].Yards >= Figures.YardsToShow)
+            .Select(s => s.Item.Name)];
     }
 
     /// <param name="figures">As the reader may see them.</param>
@@ -81,7 +82,8 @@ public sealed class StreetComparison
         }
 
         var (later, sooner) = (Last(full), Last(empty));
-        return sooner is null ? $"{empty.Name} never has {Words.Spelled(figures.Season.Norm).ToLowerInvariant()} native kinds in flower at once"
+        var norm = Words.Spelled(figures.Season.Norm).ToLowerInvariant();
+        return sooner is null ? $"{empty.Name} never has {norm} native kinds in flower at once"
             : later > sooner ? $"{empty.Name} stops {Span(later.Value - sooner.Value)} before {full.Name}"
             : Covered(full) > Covered(empty) ? $"{empty.Name} has longer gaps than {full.Name}"
             : Streets.Count == 2 ? $"{empty.Name} and {full.Name} flower equally long" : "These streets flower equally long";
@@ -99,8 +101,8 @@ public sealed class StreetComparison
         var at = Last(empty) is { } last && last < figures.Season.Last && last >= figures.Season.First && Last(full) > last ? last + 1
             : late.MaxBy(t => N(full, t) - N(empty, t));
         return $"{HalfMonthWords.Of(at)}: {full.Name} has {Kinds(N(full, at))} in flower, {empty.Name} {Kinds(N(empty, at), bare: true)}. "
-            + $"Over the season {string.Join(", ", Streets.Select(s => $"{s.Name} is covered in {Covered(s)}"))} of {figures.SeasonHalves} "
-            + "half-months.";
+            + $"Over the season {string.Join(", ", Streets.Select((s, i) => $"{s.Name} {(i == 0 ? "is covered in" : "in")} {Covered(s)}"))} "
+            + $"of {figures.SeasonHalves} half-months.";
     }
 
     /// <summary>Native plants in flower late that grow on the one street and not on the other: those of most yards first. Everybody's
@@ -142,7 +144,8 @@ public sealed class StreetComparison
     /// <summary>Half-months as weeks, two each.</summary>
     private static string Span(int halves) => halves == 1 ? "two weeks" : $"{Words.Spelled(halves * 2).ToLowerInvariant()} weeks";
 
-    private static string Kinds(int n, bool bare = false) => n == 0 ? "none" : bare ? $"{n}" : Words.Count(n, "native kind", "native kinds");
+    private static string Kinds(int n, bool bare = false) => n == 0 ? "none" : bare ? $"{n}"
+        : Words.Count(n, "native kind", "native kinds");
 
     private static double? LateMeanOf(Figures figures, int street)
     {

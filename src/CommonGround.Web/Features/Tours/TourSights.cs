@@ -17,7 +17,7 @@ public sealed record SeenOnTour(CatalogueTaxon Taxon, TourSight Kind, string Sta
 /// <summary>What there is to see in a yard on a day. Pure.</summary>
 public static class TourSights
 {
-    /// <summary>Every plant of a yard that flowers, fruits or is worth a touch, once each; a doubtful name is never shown to guests.</summary>
+    /// <summary>Every plant of a yard that flowers, fruits or is worth a touch, once each; none of a doubtful name.</summary>
     /// <param name="half">Half-month of the tour.</param>
     /// <param name="lately">Days within which a recorded stage counts more than the usual dates.</param>
     public static IReadOnlyList<SeenOnTour> Of(IEnumerable<PlantingLine> plantings, int half, DateOnly on, int lately,
@@ -32,7 +32,8 @@ public static class TourSights
             var taxon = group.Key;
             var last = group.MaxBy(p => p.ObservedOn)!;
             var isFresh = last.GrowthStage is not null && Math.Abs(on.DayNumber - last.ObservedOn.DayNumber) <= lately;
-            var felt = taxon.Toxicity.Length == 0 && taxon.ToxicityClasses.Count == 0 ? touch.GetValueOrDefault(taxon.ScientificName, "") : "";
+            var felt = taxon.Toxicity.Length == 0 && taxon.ToxicityClasses.Count == 0
+                ? touch.GetValueOrDefault(taxon.ScientificName, "") : "";
             TourSight? kind = isFresh
                 ? last.GrowthStage switch { 6 => TourSight.InFlower, 7 or 8 => TourSight.InFruit, _ => null }
                 : taxon.Bloom?.Contains(half) == true ? TourSight.InFlower
@@ -44,8 +45,8 @@ public static class TourSights
             }
 
             var state = why switch { TourSight.InFlower => "in flower", TourSight.InFruit => "in fruit or seed", _ => "worth a touch" };
-            seen.Add(new(taxon, why, isFresh && why != TourSight.WorthATouch ? $"{state}, as seen {Words.ShortDate(last.ObservedOn)}" : state,
-                felt, group.Sum(p => p.CoverSquareMetres)));
+            var told = isFresh && why != TourSight.WorthATouch ? $"{state}, as seen {Words.ShortDate(last.ObservedOn)}" : state;
+            seen.Add(new(taxon, why, told, felt, group.Sum(p => p.CoverSquareMetres)));
         }
 
         return seen;

@@ -16,12 +16,13 @@ public class StreetComparisonTests
         (compared.Fullest!.Name, compared.Emptiest!.Name).ShouldBe(("Adler Street", "Birch Street"));
         compared.Headline().ShouldBe("Birch Street never has three native kinds in flower at once");
         compared.Covered(compared.Fullest).ShouldBe(4);
-        compared.Lead().ShouldContain("Adler Street is covered in 4, Birch Street is covered in 0 of 14 half-months");
+        compared.Lead().ShouldContain("Adler Street is covered in 4, Birch Street in 0 of 14 half-months");
         compared.InCommon.ShouldBe(1);
         // What Birch has not and Adler has late: by yards, then by name.
         var (kinds, plants) = compared.PassOn();
         kinds.ShouldBe(3);
-        plants.Select(p => (p.Taxon.DisplayName, p.Yards)).ShouldBe([("smooth blue aster", 3), ("aromatic aster", 1), ("stiff goldenrod", 1)]);
+        plants.Select(p => (p.Taxon.DisplayName, p.Yards)).ShouldBe([("smooth blue aster", 3),
+            ("aromatic aster", 1), ("stiff goldenrod", 1)]);
     }
 
     [Fact]
