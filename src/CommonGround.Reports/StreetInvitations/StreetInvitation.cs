@@ -13,7 +13,7 @@ public sealed record StreetInvitation
 {
     /// <summary>Plants drawn on it at most.</summary>
     public const int MostPlants = 4;
-    private const double CodeWidth = 88;
+    private const double CodeWidth = 88, MapWidth = 208;
 
     public required string Neighbourhood { get; init; }
     public bool Demo { get; init; }
@@ -46,6 +46,7 @@ public sealed record StreetInvitation
     public void Write(PaperSize paper, Stream to)
     {
         ArgumentNullException.ThrowIfNull(to);
+        var forms = new List<Dictionary<(string, int), Drawn?>>();
         var sheet = Sheet.Of(paper);
         using var set = new Typesetter();
         var width = sheet.TextWidth;
@@ -61,19 +62,20 @@ public sealed record StreetInvitation
             flows.Add(Picture.Of(year, width) with { SpaceBefore = 2 });
         }
 
-        if (Map is { } map)
+        var right = width - MapWidth - Columns.Gap;
+        IReadOnlyList<Flow> helps = Plants.Count == 0 ? []
+            : [Heading(set, right, "These would help"), .. Plants.Take(MostPlants).Select((_, i) => Plant(i, set, right, forms))];
+        IReadOnlyList<Flow> place = Map is not { } map ? []
+            : [Heading(set, MapWidth, "Late in the season; your street is marked"), Picture.Of(map, MapWidth) with { SpaceBefore = 2 },
+                Prose.Small(set, MapWidth, "How many late half-months have three native kinds in flower. Dotted blocks are not shown: fewer "
+                    + "than three yards take part there.")];
+        if (place.Count + helps.Count > 0)
         {
-            var share = Math.Min(1, 168 * map.Width / map.Height / width);
-            flows.Add(Heading(set, width, "Late in the season, block by block; your street is marked"));
-            flows.Add(Picture.Of(map, width * share) with { SpaceBefore = 2 });
-            flows.Add(Prose.Small(set, width, "The figure is how many of the half-months from then to the end of the season have three "
-                + "native kinds in flower. Dotted blocks are not shown: fewer than three yards take part there."));
-        }
-
-        if (Plants.Count > 0)
-        {
-            flows.Add(Prose.H2(set, width, "These would help, and grow here"));
-            flows.Add(Row(set, width));
+            flows.Add((place.Count > 0 ? Columns.Lay(place, MapWidth, helps) : Columns.Lay(helps, MapWidth, [])) with
+            {
+                SpaceBefore = 14,
+                Prepare = document => forms.AddRange(Plants.Take(MostPlants).Select(p => PdfPicturePen.Forms(document, p.Likeness))),
+            });
         }
 
         var words = width - CodeWidth - Columns.Gap;
@@ -94,24 +96,17 @@ public sealed record StreetInvitation
     private static Flow Heading(Typesetter set, double width, string text) =>
         Prose.Lines(set, width, [new Run(text, Faces.H3)], 16, PdfBlockLevelElementTag.Heading2, keepAll: true) with { SpaceBefore = 14 };
 
-    private Flow Row(Typesetter set, double width)
+    private Flow Plant(int i, Typesetter set, double width, List<Dictionary<(string, int), Drawn?>> forms)
     {
-        var column = width / MostPlants;
-        var side = Math.Min(column - 20, 84);
-        var forms = new List<Dictionary<(string, int), Drawn?>>();
-        var names = Plants.Take(MostPlants).Select(p => set.Wrap([new Run(Wording.Capital(p.Name), Faces.DataStrong),
-            new Run(" " + p.Window, Faces.Data)], column - 12)).ToList();
-        return new Flow([new Slice(side + 4 + (names.Max(n => n.Count) * 12), (pen, y) =>
+        const double Side = 54, Gap = 10;
+        var lines = set.Wrap([new Run(Wording.Capital(Plants[i].Name), Faces.DataStrong.At(11)),
+            new Run(" " + Wording.Unbroken(Plants[i].Window), Faces.Data)], width - Side - Gap);
+        return new Flow([new Slice(Side, (pen, y) =>
         {
-            foreach (var (i, lines) in names.Index())
-            {
-                PdfPicturePen.Draw(pen, forms[i], Plants[i].Likeness, new XRect(pen.Left + (i * column), y, side, side));
-                pen.Tagged(PdfBlockLevelElementTag.Paragraph, () => Prose.Draw(pen, lines, i * column, y + side + 2, 12, 9));
-            }
+            PdfPicturePen.Draw(pen, forms[i], Plants[i].Likeness, new XRect(pen.Left, y, Side, Side));
+            var top = y + ((Side - (lines.Count * 13)) / 2);
+            pen.Tagged(PdfBlockLevelElementTag.Paragraph, () => Prose.Draw(pen, lines, Side + Gap, top, 13, 10));
         })])
-        {
-            SpaceBefore = 4,
-            Prepare = document => forms.AddRange(Plants.Take(MostPlants).Select(p => PdfPicturePen.Forms(document, p.Likeness))),
-        };
+        { SpaceBefore = 6 };
     }
 }

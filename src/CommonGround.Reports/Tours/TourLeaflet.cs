@@ -4,6 +4,7 @@ using CommonGround.Reports.YardReports;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 using PdfSharp.UniversalAccessibility;
+using Drawn = (PdfSharp.Drawing.XForm Form, CommonGround.Drawings.Pens.Bounds Box);
 
 namespace CommonGround.Reports.Tours;
 
@@ -30,9 +31,10 @@ public static class TourLeaflet
         using var set = new Typesetter();
         using var pdf = new PdfDocument();
         (pdf.Info.Title, pdf.Info.Author) = (title, "CommonGround, " + tour.Neighbourhood);
-        IReadOnlyList<Flow> front = Front(tour, set, width), back = Back(tour, set, width);
+        var drawn = new List<Dictionary<(string, int), Drawn?>>();
+        IReadOnlyList<Flow> front = Front(tour, set, width, drawn), back = Back(tour, set, width);
         List<Flow> stops = [.. tour.Stops.SelectMany(s => TourFlows.Stop(s, set, width))];
-        stops.ForEach(f => f.Prepare?.Invoke(pdf));
+        stops.Concat(front).ToList().ForEach(f => f.Prepare?.Invoke(pdf));
         var placed = Pagination.Place(stops, height);
         var panels = Pagination.Pages(placed);
         var accessibility = UAManager.ForDocument(pdf);
@@ -96,7 +98,7 @@ public static class TourLeaflet
         }
     }
 
-    private static List<Flow> Front(TourSheet tour, Typesetter set, double width)
+    private static List<Flow> Front(TourSheet tour, Typesetter set, double width, List<Dictionary<(string, int), Drawn?>> drawn)
     {
         List<Flow> flows =
         [
@@ -116,7 +118,23 @@ public static class TourLeaflet
             + "after the walk."), Prose.Small(set, left, tour.Address)], left,
             [Picture.Of(QrChart.Draw(tour.Address, $"the page of the tour of {tour.Place}"), Code)]) with
         { SpaceBefore = 46 });
+        flows.Add(Shown(tour, width, drawn));
         return flows;
+    }
+
+    /// <summary>What guests will see, side by side at the foot of the front.</summary>
+    private static Flow Shown(TourSheet tour, double width, List<Dictionary<(string, int), Drawn?>> drawn)
+    {
+        const double Side = 104;
+        List<TourPlant> plants = [.. tour.Stops.SelectMany(s => s.Plants).DistinctBy(p => p.Latin).Take((int)(width / Side))];
+        return new Flow([new Slice(Side, (pen, y) =>
+        {
+            for (var i = 0; i < plants.Count; i++)
+            {
+                PdfPicturePen.Draw(pen, drawn[i], plants[i].Likeness, new XRect(pen.Left + (i * (Side + 8)), y, Side, Side));
+            }
+        })])
+        { SpaceBefore = 40, Prepare = document => drawn.AddRange(plants.Select(p => PdfPicturePen.Forms(document, p.Likeness))) };
     }
 
     private static List<Flow> Back(TourSheet tour, Typesetter set, double width) =>

@@ -94,6 +94,15 @@ internal static class SampleDocuments
         Headline = "Three of four blocks of Kiln Street run out of flowers late in the year",
         Lead = "From August 16 bees and butterflies need three native kinds in flower near each other.",
         Year = StreetsYearChart.Draw([("Kiln Street", s_inFlower)], Season.Default, null, 820),
+        Map = new Chart(328, 340, "Map of the blocks",
+        [
+            new PathMark("map-ring", [(20, 40), (240, 40)], Closed: false), new PathMark("map-casing", [(20, 40), (240, 40)], Closed: false),
+            .. Enumerable.Range(0, 6).SelectMany(i => new Mark[] { new PathMark($"map-cv{i}", [(20, 40 + (i * 40)), (240, 40 + (i * 40))],
+                Closed: false), new CircleMark($"map-cv{i}", 130, 40 + (i * 40), 12), new TextMark(i > 3 ? "badge-light" : "badge", 130,
+                44 + (i * 40), $"{i}", Anchor.Middle) }),
+            new PathMark("map-none", [(20, 300), (240, 300)], Closed: false), new CircleMark("map-cross", 20, 40, 6),
+            new TextMark("street", 250, 44, "Kiln Street"),
+        ]),
         Plants = [.. Enumerable.Range(0, 4).Select(_ => ("showy goldenrod", "Aug 16–Oct 31", Drawn("showy goldenrod")))],
         Address = "https://quarry-bend.example.org/streets/street?street=Kiln%20Street",
     };

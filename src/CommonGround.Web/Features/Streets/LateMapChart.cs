@@ -14,7 +14,7 @@ public static class LateMapChart
     public static Chart? Of(Figures figures, IReadOnlyList<BlockShapeOnMap> shapes, int street)
     {
         ArgumentNullException.ThrowIfNull(figures);
-        var plan = new StreetPlan(shapes, figures.Matrix, narrow: false);
+        var plan = new StreetPlan(shapes, figures.Matrix, narrow: true);
         if (plan.Projection is not { } map)
         {
             return null;

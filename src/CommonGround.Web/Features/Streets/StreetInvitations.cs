@@ -95,6 +95,8 @@ public sealed class StreetInvitations(StreetQueries streets, LateSeasonQueries l
         var open = blocks.Where(b => b.Covered < figures.LateHalves).ToList();
         return open.Count == 0 ? $"{street} flowers to {HalfMonthWords.LastDay(figures.Season.Last)}"
             : blocks.Count == 1 ? $"{street} runs out of flowers late in the year"
+            : open.Count == blocks.Count ? $"All {Words.Spelled(open.Count).ToLowerInvariant()} blocks of {street} run out of flowers "
+                + "late in the year"
             : $"{Words.Spelled(open.Count)} of {Words.Spelled(blocks.Count).ToLowerInvariant()} blocks of {street} run out of flowers "
                 + "late in the year";
     }
