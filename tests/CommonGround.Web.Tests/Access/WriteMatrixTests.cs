@@ -33,7 +33,7 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
     /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open
     /// invitation.</summary>
     internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo,
-        long Sighting);
+        long Sighting, long Tour);
 
     /// <summary>A write: what it is for, and its call with input that is right; the problems, where it was refused.</summary>
     internal sealed record Write(string Name, Permission Permission, bool OfAYard,
@@ -92,7 +92,7 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
         new("KeepTour.SaveAsync", Permission.Organise, false, async (s, t, by) => (await s.Get<KeepTour>().SaveAsync(
             new() { On = s.Get<GroupClock>().Today, Place = "Lathe Street" }, by)).Problems),
-        new("KeepTour.EndAsync", Permission.Organise, false, EndTourAsync),
+        new("KeepTour.EndAsync", Permission.Organise, false, async (s, t, by) => await s.Get<KeepTour>().EndAsync(t.Tour, by)),
         new("KeepDrawing.SaveAsync", Permission.Organise, false, DrawAsync),
         new("Invitations.MakeAsync", Permission.Invite, false,
             async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
@@ -229,21 +229,16 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
         }
 
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner),
-            await SightingAsync(scope, yard.Id, owner));
+            await SightingAsync(scope, yard.Id, owner), await TourAsync(scope, organiser));
     }
 
-    /// <summary>Ends a tour that an organiser has just set.</summary>
-    private static async Task<IReadOnlyList<Problem>> EndTourAsync(AsyncServiceScope scope, Target target, CurrentUser by)
+    /// <summary>A tour of the street that every registered yard stands on.</summary>
+    private static async Task<long> TourAsync(AsyncServiceScope scope, CurrentUser organiser)
     {
-        var tours = await scope.Get<TourQueries>().ListAsync();
-        if (tours.Count == 0)
-        {
-            (await scope.Get<KeepTour>().SaveAsync(new() { On = scope.Get<GroupClock>().Today, Place = "Lathe Street" },
-                by with { Role = Role.Organiser, SessionId = null })).Problems.ShouldBeEmpty();
-            tours = await scope.Get<TourQueries>().ListAsync();
-        }
-
-        return await scope.Get<KeepTour>().EndAsync(tours[0].Id, by);
+        var (key, problems) = await scope.Get<KeepTour>().SaveAsync(new() { On = scope.Get<GroupClock>().Today, Place = "Lathe Street" },
+            organiser);
+        problems.ShouldBeEmpty();
+        return (await scope.Get<TourQueries>().ListAsync()).Single(t => t.Key == key).Id;
     }
 
     /// <summary>A look at the planting that no other write is about, as a phone of theirs would send it.</summary>
