@@ -48,7 +48,8 @@ internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter 
     public void Figure(string alternative, XRect box, Action draw)
     {
         // The tag's box counts from the foot of the page (ISO 32000-1, 8.3.2.3); the writer passes it on as it is given.
-        tags.BeginElement(PdfIllustrationElementTag.Figure, alternative, new XRect(box.X, sheet.Height - box.Bottom, box.Width, box.Height));
+        var upward = new XRect(box.X, sheet.Height - box.Bottom, box.Width, box.Height);
+        tags.BeginElement(PdfIllustrationElementTag.Figure, alternative, upward);
         draw();
         tags.End();
     }

@@ -67,8 +67,8 @@ public sealed record StreetInvitation
             : [Heading(set, right, "These would help"), .. Plants.Take(MostPlants).Select((_, i) => Plant(i, set, right, forms))];
         IReadOnlyList<Flow> place = Map is not { } map ? []
             : [Heading(set, MapWidth, "Late in the season; your street is marked"), Picture.Of(map, MapWidth) with { SpaceBefore = 2 },
-                Prose.Small(set, MapWidth, "How many late half-months have three native kinds in flower. Dotted blocks are not shown: fewer "
-                    + "than three yards take part there.")];
+                Prose.Small(set, MapWidth, "How many late half-months have three native kinds in flower. Dotted blocks are not shown: "
+                    + "fewer than three yards take part there.")];
         if (place.Count + helps.Count > 0)
         {
             flows.Add((place.Count > 0 ? Columns.Lay(place, MapWidth, helps) : Columns.Lay(helps, MapWidth, [])) with

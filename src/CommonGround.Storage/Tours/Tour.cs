@@ -1,4 +1,5 @@
 using CommonGround.Storage.History;
+using CommonGround.Storage.Places;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -30,6 +31,8 @@ internal sealed class TourMapping : IEntityTypeConfiguration<Tour>
         builder.HasHistory(RowKinds.Tour);
         builder.ToTable("Tours", t => t.HasCheckConstraint("CK_Tours_Place", "(\"StreetId\" IS NULL) <> (\"YardId\" IS NULL)"));
         builder.HasRow(t => new { t.NeighbourhoodId, t.Id }, t => t.Id);
+        // Neither street nor yard: a place that goes must not wait for a tour, and a tour without its place shows nothing.
+        builder.HasOne<Neighbourhood>().WithMany().HasForeignKey(t => t.NeighbourhoodId);
         builder.Property(t => t.Key).HasMaxLength(20);
         builder.Property(t => t.Meet).HasMaxLength(300);
         builder.HasIndex(t => new { t.NeighbourhoodId, t.Key }).IsUnique();

@@ -96,7 +96,8 @@ internal static class SampleDocuments
         Year = StreetsYearChart.Draw([("Kiln Street", s_inFlower)], Season.Default, null, 820),
         Map = new Chart(328, 340, "Map of the blocks",
         [
-            new PathMark("map-ring", [(20, 40), (240, 40)], Closed: false), new PathMark("map-casing", [(20, 40), (240, 40)], Closed: false),
+            new PathMark("map-ring", [(20, 40), (240, 40)], Closed: false),
+            new PathMark("map-casing", [(20, 40), (240, 40)], Closed: false),
             .. Enumerable.Range(0, 6).SelectMany(i => new Mark[] { new PathMark($"map-cv{i}", [(20, 40 + (i * 40)), (240, 40 + (i * 40))],
                 Closed: false), new CircleMark($"map-cv{i}", 130, 40 + (i * 40), 12), new TextMark(i > 3 ? "badge-light" : "badge", 130,
                 44 + (i * 40), $"{i}", Anchor.Middle) }),

@@ -153,7 +153,7 @@ internal static class Neighbours
     public static async Task<string> TourAsync(this Site site, Registered yard, CurrentUser by)
     {
         await using var scope = site.Stand(by.NeighbourhoodId);
-        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new(false, false, false, OnTour: true), by)).ShouldBeEmpty();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new(false, false, true, OnTour: true), by)).ShouldBeEmpty();
         return (await scope.Get<Web.Features.Tours.KeepTour>().SaveAsync(new()
         {
             On = scope.Get<Web.Features.Community.GroupClock>().Today,

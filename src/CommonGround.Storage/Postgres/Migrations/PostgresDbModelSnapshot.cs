@@ -1701,6 +1701,15 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)

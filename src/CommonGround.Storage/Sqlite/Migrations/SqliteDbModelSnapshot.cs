@@ -1658,6 +1658,15 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)

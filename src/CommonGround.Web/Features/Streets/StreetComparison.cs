@@ -101,7 +101,8 @@ public sealed class StreetComparison
         var at = Last(empty) is { } last && last < figures.Season.Last && last >= figures.Season.First && Last(full) > last ? last + 1
             : late.MaxBy(t => N(full, t) - N(empty, t));
         return $"{HalfMonthWords.Of(at)}: {full.Name} has {Kinds(N(full, at))} in flower, {empty.Name} {Kinds(N(empty, at), bare: true)}. "
-            + $"Over the season {string.Join(", ", Streets.Select((s, i) => $"{s.Name} {(i == 0 ? "is covered in" : "in")} {Covered(s)}"))} "
+            + "Over the season "
+            + $"{string.Join(", ", Streets.Select((s, i) => $"{s.Name} {(i == 0 ? "is covered in" : "in")} {Covered(s)}"))} "
             + $"of {figures.SeasonHalves} half-months.";
     }
 

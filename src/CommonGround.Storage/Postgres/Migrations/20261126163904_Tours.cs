@@ -59,6 +59,12 @@ namespace CommonGround.Storage.Postgres.Migrations
                 {
                     table.PrimaryKey("PK_Tours", x => new { x.NeighbourhoodId, x.Id });
                     table.CheckConstraint("CK_Tours_Place", "(\"StreetId\" IS NULL) <> (\"YardId\" IS NULL)");
+                    table.ForeignKey(
+                        name: "FK_Tours_Neighbourhoods_NeighbourhoodId",
+                        column: x => x.NeighbourhoodId,
+                        principalTable: "Neighbourhoods",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateIndex(
