@@ -65,6 +65,24 @@ public sealed class TourTests(FreshSite site) : IClassFixture<FreshSite>
     }
 
     [Fact]
+    public async Task A_yard_that_is_handed_over_lets_no_guests_in_until_its_new_household_says_so()
+    {
+        using var fellow = await site.JoinAsync(Role.Member);
+        using var heir = await site.JoinAsync(Role.Member);
+        using var helper = await site.JoinAsync(Role.Organiser);
+        var (household, next, organiser) = (await site.ViewerAsync(fellow.Email), await site.ViewerAsync(heir.Email),
+            await site.ViewerAsync(helper.Email));
+        var yard = await site.RegisterAsync(household);
+        await using var scope = site.Stand();
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new(true, false, false, OnTour: true, WouldPlant: true), household))
+            .ShouldBeEmpty();
+        (await scope.Get<YardSettings>().TourWordsAsync(yard.Id, "12 Wren Street", "", household)).ShouldBeEmpty();
+        (await scope.Get<Web.Features.Membership.People>().GiveYardAsync(yard.Code, next.MemberId, organiser)).ShouldBeEmpty();
+        var kept = await site.AskAsync(db => db.Yards.SingleAsync(y => y.Id == yard.Id));
+        (kept.OnTour, kept.WouldPlant, kept.Directions, kept.Shared).ShouldBe((false, false, "", true));
+    }
+
+    [Fact]
     public async Task What_is_wrong_is_said_beside_its_field_and_nothing_is_set()
     {
         using var helper = await site.JoinAsync(Role.Organiser);
