@@ -31,15 +31,19 @@ internal sealed class PlanReportFromPage(string folder) : WebApplicationFactory<
             using var http = new HttpClient(handler) { BaseAddress = site.ClientOptions.BaseAddress };
             var (first, bytes) = await TimeAsync(http, plan);
             var warm = new List<double>();
+            using var process = Process.GetCurrentProcess();
+            var before = process.TotalProcessorTime;
             for (var i = 0; i < Times; i++)
             {
                 warm.Add((await TimeAsync(http, plan)).Milliseconds);
             }
 
+            process.Refresh();
+            var each = (process.TotalProcessorTime - before).TotalMilliseconds / Times;
             warm.Sort();
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"report of a plan for {yard}, {bytes / 1000} KB: first {first:0} ms, then {Times}: median {warm[Times / 2]:0} ms, "
-                + $"95 % within {warm[(int)(Times * 0.95)]:0} ms, longest {warm[^1]:0} ms"));
+                + $"95 % within {warm[(int)(Times * 0.95)]:0} ms, longest {warm[^1]:0} ms; {each:0} ms of processor time each"));
         }
 
         Directory.Delete(folder, recursive: true);
