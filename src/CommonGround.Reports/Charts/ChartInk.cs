@@ -71,6 +71,12 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
         ["map-cv3"] = Way("cover-3"),
         ["map-cv4"] = Way("cover-4"),
         ["map-cv5"] = Way("cover-5"),
+        ["map-disc0"] = Disc("cover-0"),
+        ["map-disc1"] = Disc("cover-1"),
+        ["map-disc2"] = Disc("cover-2"),
+        ["map-disc3"] = Disc("cover-3"),
+        ["map-disc4"] = Disc("cover-4"),
+        ["map-disc5"] = Disc("cover-5"),
         ["map-cross"] = new(Ink.Paper, Ink.Black, 2),
         ["map-ring"] = new(null, Ink.Now, 30) { Round = true },
         ["fl-white"] = Flower("fl-white"),
@@ -131,6 +137,8 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
     public XBrush? Brush() => Fill is { } ink ? new XSolidBrush(ink) : null;
 
     private static ChartInk Way(string token) => new(Ink.Of(token), Ink.Of(token), 12) { Round = true };
+
+    private static ChartInk Disc(string token) => new(Ink.Of(token), Ink.Black, 1.5);
 
     private static ChartInk Flower(string token) => new(Ink.Of(token), Ink.Of(token + "-line"), 1.5);
 }

@@ -13,7 +13,7 @@ public sealed record StreetInvitation
 {
     /// <summary>Plants drawn on it at most.</summary>
     public const int MostPlants = 4;
-    private const double CodeWidth = 88, MapWidth = 208;
+    private const double CodeWidth = 80, MapWidth = 208;
 
     public required string Neighbourhood { get; init; }
     public bool Demo { get; init; }
@@ -52,7 +52,7 @@ public sealed record StreetInvitation
         var width = sheet.TextWidth;
         List<Flow> flows =
         [
-            Prose.Lines(set, width, [new Run(Headline, Faces.H1.At(32))], 35, PdfBlockLevelElementTag.Heading1, keepAll: true,
+            Prose.Lines(set, width, [new Run(Headline, Faces.H1.At(30))], 33, PdfBlockLevelElementTag.Heading1, keepAll: true,
                 balance: true) with { SpaceBefore = 4 },
             Prose.Lead(set, width, Lead),
         ];
@@ -67,7 +67,7 @@ public sealed record StreetInvitation
             : [Heading(set, right, "These would help"), .. Plants.Take(MostPlants).Select((_, i) => Plant(i, set, right, forms))];
         IReadOnlyList<Flow> place = Map is not { } map ? []
             : [Heading(set, MapWidth, "Late in the season; your street is marked"), Picture.Of(map, MapWidth) with { SpaceBefore = 2 },
-                Prose.Small(set, MapWidth, "How many late half-months have three native kinds in flower. Dotted blocks are not shown: "
+                Prose.Small(set, MapWidth, "How many late half-months have three native kinds in flower. Striped blocks are not shown: "
                     + "fewer than three yards take part there.")];
         if (place.Count + helps.Count > 0)
         {
@@ -87,7 +87,7 @@ public sealed record StreetInvitation
                     + "yard. Check each plant’s cautions, and your town’s rules on plant height; before you dig, have buried lines "
                     + "marked."),
             ], words, [Picture.Of(QrChart.Draw(Address, $"the page of {Street}"), CodeWidth)]) with
-        { SpaceBefore = 16 });
+        { SpaceBefore = 8 });
         TaggedDocument.Write(to, sheet, new Masthead($"Invitation to {Street} · {Wording.Date(AsOf)}", Neighbourhood,
             Demo ? "Invented demo data: no such street exists." : "Counts only yards whose households let them be counted."), set, flows);
     }

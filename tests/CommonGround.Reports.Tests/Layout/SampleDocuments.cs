@@ -99,7 +99,7 @@ internal static class SampleDocuments
             new PathMark("map-ring", [(20, 40), (240, 40)], Closed: false),
             new PathMark("map-casing", [(20, 40), (240, 40)], Closed: false),
             .. Enumerable.Range(0, 6).SelectMany(i => new Mark[] { new PathMark($"map-cv{i}", [(20, 40 + (i * 40)), (240, 40 + (i * 40))],
-                Closed: false), new CircleMark($"map-cv{i}", 130, 40 + (i * 40), 12), new TextMark(i > 3 ? "badge-light" : "badge", 130,
+                Closed: false), new CircleMark($"map-disc{i}", 130, 40 + (i * 40), 12), new TextMark(i > 3 ? "badge-light" : "badge", 130,
                 44 + (i * 40), $"{i}", Anchor.Middle) }),
             new PathMark("map-none", [(20, 300), (240, 300)], Closed: false), new CircleMark("map-cross", 20, 40, 6),
             new TextMark("street", 250, 44, "Kiln Street"),

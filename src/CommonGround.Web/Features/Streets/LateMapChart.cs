@@ -6,7 +6,7 @@ namespace CommonGround.Web.Features.Streets;
 /// <summary>The late-season map as a chart, so that paper draws it with the same plan, classes and figures as the page.</summary>
 public static class LateMapChart
 {
-    private const double Disc = 12, Cross = 6;
+    private const double Disc = 11, Cross = 5;
 
     /// <summary>Null where no block has a shape.</summary>
     /// <param name="shapes">Of the blocks.</param>
@@ -37,7 +37,7 @@ public static class LateMapChart
             var (site, at) = (figures.Blocks[shape.Block], plan.Middle(shape));
             var late = measure.ClassOf(site);
             marks.Add(Way(shape, $"map-cv{late}"));
-            marks.Add(new CircleMark($"map-cv{late}", at.X, at.Y, Disc));
+            marks.Add(new CircleMark($"map-disc{late}", at.X, at.Y, Disc));
             marks.Add(new TextMark(late > 3 ? "badge-light" : "badge", at.X, at.Y + 4.5, measure.FigureOf(site), Anchor.Middle));
         }
 
