@@ -9,6 +9,7 @@ using CommonGround.Storage.Plans;
 using CommonGround.Storage.Plantings;
 using CommonGround.Storage.Saving;
 using CommonGround.Storage.Taxa;
+using CommonGround.Storage.Tours;
 using CommonGround.Storage.Walks;
 using CommonGround.Storage.Weather;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
@@ -47,6 +48,7 @@ public abstract partial class CommonGroundDb(DbContextOptions options) : Identit
     public DbSet<PublishedYards> PublishedYards => Set<PublishedYards>();
     public DbSet<Photo> Photos => Set<Photo>();
     public DbSet<Walk> Walks => Set<Walk>();
+    public DbSet<Tour> Tours => Set<Tour>();
     public DbSet<WildlifeRecord> Wildlife => Set<WildlifeRecord>();
     public DbSet<ReceivedNote> ReceivedNotes => Set<ReceivedNote>();
     public DbSet<Change> Changes => Set<Change>();

@@ -37,6 +37,9 @@ internal static class EntryPoint
             case ["import", "postgres"]:
                 await OnPostgresAsync(connection => ImportLock.PrintAsync("postgres", connection));
                 break;
+            case ["plan-report", var yard]:
+                await PlanReportFromPage.PrintAsync(yard!);
+                break;
             case ["memory"]:
                 await MatrixMemory.PrintAsync();
                 break;

@@ -25,6 +25,7 @@ public sealed class PageTests(Site site)
                     ("settings", "/yards/KI-05/keep"), ("photos", "/yards/KI-05/photos"), ("group", "/more/group"),
                         ("people", "/more/people"), ("draw", "/streets/draw"),
                         ("map-file", "/streets/file"), ("labels", "/yards/KI-05/labels"),
+                        ("compare", "/streets/compare"), ("tours", "/tours"),
                         ("import", "/more/import"), ("values", "/plants/pastinaca-sativa/values"),
             ("not-found", "/nowhere"),
         })

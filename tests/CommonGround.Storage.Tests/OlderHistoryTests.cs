@@ -152,11 +152,12 @@ public class OlderHistoryTests(Databases databases)
             Street: NeighbourhoodId Id | Name
             StreetBlock: NeighbourhoodId Id | Geometry MiddleLatitude MiddleLongitude Name StreetId
             Taxon: NeighbourhoodId Id | ScientificName Traits Unlisted
+            Tour: NeighbourhoodId Id | Key Meet On StreetId YardId
             Treatment: NeighbourhoodId Id | AreaSquareMetres BlockId LabelFollowed Method PersonHours Qualification RecordedAtUtc RecordedById Remarks TaxonId TreatedOn Who YardId
             Walk: NeighbourhoodId Id | Looked Minutes Observer RecordedAtUtc RecordedById WalkedOn YardId
             WeatherDay: NeighbourhoodId Date | MaximumCelsius MinimumCelsius RainMillimetres
             WildlifeRecord: NeighbourhoodId Id | BedId CountClass Kind Name ObservedOn Observer RecordedAtUtc RecordedById TaxonId YardId
-            Yard: NeighbourhoodId Id | AreaSquareMetres BlockId Code Household Latitude LawnSquareMetres Light Longitude Moisture OffsetEastMetres OffsetNorthMetres OnMap OwnerId PhotosShared RegisteredOn Shared SoilGroup
+            Yard: NeighbourhoodId Id | AreaSquareMetres BlockId Code Directions Household Latitude LawnSquareMetres Light Longitude Moisture OffsetEastMetres OffsetNorthMetres OnMap OnTour OwnerId PhotosShared RegisteredOn Shared SoilGroup TourLine WouldPlant
             """);
     }
 

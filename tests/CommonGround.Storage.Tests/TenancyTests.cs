@@ -5,6 +5,7 @@ using CommonGround.Storage.Members;
 using CommonGround.Storage.Places;
 using CommonGround.Storage.Plans;
 using CommonGround.Storage.Taxa;
+using CommonGround.Storage.Tours;
 using CommonGround.Storage.Walks;
 using CommonGround.Storage.Weather;
 using Microsoft.EntityFrameworkCore;
@@ -154,6 +155,7 @@ public class TenancyTests(Databases databases)
                 ObservedOn = new(2026, 8, 1),
                 RecordedAtUtc = Ground.Recorded
             },
+            new Tour { NeighbourhoodId = id, Key = "KEYS-OF-TOURS", On = new(2026, 8, 22), YardId = ground.Yard.Id },
             new ReceivedNote
             {
                 NeighbourhoodId = id,

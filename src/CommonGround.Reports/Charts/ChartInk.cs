@@ -8,6 +8,9 @@ namespace CommonGround.Reports.Charts;
 /// <param name="Dash">Lengths of dash and gap, chart pixels; null for a whole line.</param>
 internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, double[]? Dash = null)
 {
+    /// <summary>Ends and corners of the line are round.</summary>
+    public bool Round { get; init; }
+
     private static readonly Dictionary<string, ChartInk> s_inks = new(StringComparer.Ordinal)
     {
         ["g-rule"] = new(null, Ink.Rule),
@@ -62,6 +65,22 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
         ["vl-cross"] = new(null, Ink.Black, 2.2),
         ["vl-cross-open"] = new(null, Ink.Third, 1.6),
         ["tickv"] = new(null, Ink.Black, 2.5),
+        ["map-casing"] = new(null, Ink.Black, 17) { Round = true },
+        ["map-none"] = new(null, Ink.Paper, 12, [4, 4]),
+        ["map-cv0"] = Way("cover-0"),
+        ["map-cv1"] = Way("cover-1"),
+        ["map-cv2"] = Way("cover-2"),
+        ["map-cv3"] = Way("cover-3"),
+        ["map-cv4"] = Way("cover-4"),
+        ["map-cv5"] = Way("cover-5"),
+        ["map-disc0"] = Disc("cover-0"),
+        ["map-disc1"] = Disc("cover-1"),
+        ["map-disc2"] = Disc("cover-2"),
+        ["map-disc3"] = Disc("cover-3"),
+        ["map-disc4"] = Disc("cover-4"),
+        ["map-disc5"] = Disc("cover-5"),
+        ["map-cross"] = new(Ink.Paper, Ink.Black, 2),
+        ["map-ring"] = new(null, Ink.Now, 30) { Round = true },
         ["fl-white"] = Flower("fl-white"),
         ["fl-yellow"] = Flower("fl-yellow"),
         ["fl-orange"] = Flower("fl-orange"),
@@ -97,6 +116,9 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
             "lat" => Faces.Latin.At(14),
             "val" => Faces.Data.At(13),
             "gapt" => Faces.DataStrong.At(12.5).In(Ink.Gap),
+            "street" => Faces.DataStrong.At(13),
+            "badge" => Faces.DataStrong.At(12.5),
+            "badge-light" => Faces.DataStrong.At(12.5).In(Ink.Paper),
             "on-bar" => Faces.DataStrong.At(12.5).In(Ink.Paper),
             "axis" => Faces.Data.At(12).In(Ink.Second),
             _ => throw new ArgumentException($"The chart words '{style}' have no face on paper.", nameof(style)),
@@ -107,10 +129,18 @@ internal sealed record ChartInk(XColor? Fill, XColor? Line, double Width = 1, do
 
     public XPen? Stroke(double scale) => Line is not { } ink ? null : Dash is not { } dash
         ? new XPen(ink, Width * scale)
+        {
+            LineCap = Round ? XLineCap.Round : XLineCap.Flat,
+            LineJoin = Round ? XLineJoin.Round : XLineJoin.Miter,
+        }
         // PDFsharp counts dashes in widths of the line.
         : new XPen(ink, Width * scale) { DashStyle = XDashStyle.Custom, DashPattern = [.. dash.Select(d => d / Width)] };
 
     public XBrush? Brush() => Fill is { } ink ? new XSolidBrush(ink) : null;
+
+    private static ChartInk Way(string token) => new(Ink.Of(token), Ink.Of(token), 12) { Round = true };
+
+    private static ChartInk Disc(string token) => new(Ink.Of(token), Ink.Black, 1.5);
 
     private static ChartInk Flower(string token) => new(Ink.Of(token), Ink.Of(token + "-line"), 1.5);
 }

@@ -44,10 +44,12 @@ internal sealed class Pen(XGraphics graphics, StructureBuilder tags, Typesetter 
     }
 
     /// <summary>A picture with the words that stand for it.</summary>
-    /// <param name="box">In page coordinates.</param>
+    /// <param name="box">In page coordinates, from the top of the page down.</param>
     public void Figure(string alternative, XRect box, Action draw)
     {
-        tags.BeginElement(PdfIllustrationElementTag.Figure, alternative, box);
+        // The tag's box counts from the foot of the page (ISO 32000-1, 8.3.2.3); the writer passes it on as it is given.
+        var upward = new XRect(box.X, sheet.Height - box.Bottom, box.Width, box.Height);
+        tags.BeginElement(PdfIllustrationElementTag.Figure, alternative, upward);
         draw();
         tags.End();
     }

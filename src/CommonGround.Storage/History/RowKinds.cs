@@ -13,7 +13,7 @@ public static class RowKinds
     public const string Bed = "Bed", Block = "StreetBlock", Infestation = "InfestationRecord", Invitation = "Invitation",
         Member = "Member", Neighbourhood = "Neighbourhood",
         Photo = "Photo", Plan = "SavedPlan", Price = "PriceRow", PlantNote = "PlantNote", PlantOverride = "PlantOverride",
-            Sighting = "Sighting", Street = "Street", Taxon = "Taxon", Weather = "WeatherDay", Yard = "Yard",
+            Sighting = "Sighting", Street = "Street", Taxon = "Taxon", Tour = "Tour", Weather = "WeatherDay", Yard = "Yard",
         Walk = "Walk", Wildlife = "WildlifeRecord", Treatment = "Treatment", CaseStep = "CaseStep";
 
     /// <summary>Columns that the program looks for in what history kept.</summary>

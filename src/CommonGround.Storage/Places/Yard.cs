@@ -43,6 +43,18 @@ public sealed class Yard
 
     /// <summary>The household lets photos of its yard be seen in public.</summary>
     public bool PhotosShared { get; set; }
+
+    /// <summary>The household lets guests of a tour stop at its yard.</summary>
+    public bool OnTour { get; set; }
+
+    /// <summary>How guests find it, in the household's own words; empty where it names no address.</summary>
+    public string Directions { get; set; } = "";
+
+    /// <summary>What the steward says there.</summary>
+    public string TourLine { get; set; } = "";
+
+    /// <summary>The household said that it would plant; told to organisers only.</summary>
+    public bool WouldPlant { get; set; }
     public long? OwnerId { get; set; }
     public DateOnly? RegisteredOn { get; set; }
 
@@ -68,6 +80,8 @@ internal sealed class YardMapping : IEntityTypeConfiguration<Yard>
         builder.HasOne<Member>().WithMany().HasForeignKey(y => new { y.NeighbourhoodId, y.OwnerId }).OnDelete(DeleteBehavior.Restrict);
         builder.Property(y => y.Code).HasMaxLength(40);
         builder.Property(y => y.Household).HasMaxLength(200);
+        builder.Property(y => y.Directions).HasMaxLength(160);
+        builder.Property(y => y.TourLine).HasMaxLength(300);
         builder.Property(y => y.Version).IsConcurrencyToken().IsWorkedOut();
         builder.HasIndex(y => new { y.NeighbourhoodId, y.Code }).IsUnique();
     }

@@ -98,7 +98,9 @@ internal static class SiteHost
         WalkSheets.Map(app);
         Features.Invasives.WorkDayFile.Map(app);
         YardLabels.Map(app);
+        Features.Tours.TourFiles.Map(app);
         StreetsFile.Map(app);
+        StreetInvitations.Map(app);
         Features.Export.ExportAddresses.Map(app);
         LikenessFiles.Map(app);
         YardSceneFile.Map(app);
@@ -185,19 +187,22 @@ internal static class SiteHost
         .AddScoped<NeighbourhoodContext>().AddScoped(s => Here(s).Neighbourhood).AddScoped(s => Here(s).Clock).AddScoped(s => Here(s).Live)
         .AddScoped(s => s.GetRequiredService<IDbContextFactory<CommonGroundDb>>().In(Here(s).Neighbourhood.Id))
         .AddScoped<CommunityQueries>().AddScoped<CurrentUserQueries>().AddScoped<AccessCheck>()
-        .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddScoped<Features.Export.ExportFiles>()
+        .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddSingleton<Features.Streets.MapFileDesk>()
+        .AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
         .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
-        .AddScoped<LateSeasonQueries>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
+        .AddScoped<LateSeasonQueries>().AddScoped<StreetInvitations>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<Features.ThisHalfMonth.FirstStepsQueries>().AddScoped<DrawingQueries>().AddScoped<KeepDrawing>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()
         .AddSingleton<PlantKnowledge>().AddScoped<VisitorQueries>().AddScoped<GroupPrices>().AddScoped<PlanQueries>()
         .AddScoped<SavedPlans>().AddSingleton<Features.Photos.PhotoFolder>()
         .AddScoped<ConversionReportQueries>().AddScoped<StreetBatch>().AddScoped<StreetPlans>()
-        .AddSingleton<PlanPreviews>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
+        .AddSingleton<PlanPreviews>().AddSingleton<KeptCurves>().AddSingleton(s => new HeavyWork(s.GetService<IConfiguration>()))
         .AddScoped<Features.More.SaveRules>().AddScoped<Features.History.UndoChange>().AddScoped<Features.History.HistoryQueries>()
         .AddScoped<Features.Photos.PhotoQueries>().AddScoped<Features.Plants.PlantYearQueries>().AddScoped<Features.Yards.YardYearQueries>()
-        .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<YardLabels>().AddScoped<RecordSheetRows>()
+        .AddScoped<Features.Regions.WarmthQueries>().AddScoped<WalkSheets>().AddScoped<YardLabels>()
+            .AddScoped<Features.Tours.TourQueries>().AddScoped<Features.Tours.KeepTour>()
+            .AddScoped<RecordSheetRows>()
             .AddScoped<Features.Walks.WalkQueries>().AddScoped<Features.Walks.WildlifeQueries>()
             .AddScoped<Features.Walks.ReceiveWalk>().AddScoped<Features.Walks.WalkDisputes>().AddScoped<Features.Walks.ReceivePhoto>()
             .AddScoped<Features.Invasives.CaseQueries>().AddScoped<Features.Invasives.ReportInfestation>()

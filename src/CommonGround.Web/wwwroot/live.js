@@ -1,15 +1,15 @@
 // What a live page does when its connection is gone: says so, keeps what stands in the fields, lets the framework try again, offers to load anew.
 const box = document.getElementById('components-reconnect-modal'), said = box.querySelector('[role=status]');
-const store = 'typed:' + location.pathname, asking = 2500, every = 2000;
+const store = 'typed:' + location.pathname, left = 'left:' + location.pathname, asking = 2500, every = 2000;
 let gone = false, silent = false, telling = false, asked = 0;
-const typed = new Map(), early = new Map(readStore());
+const typed = new Map(), unsaid = new Map(), early = new Map([...readStore(left, performance.getEntriesByType('navigation')[0]?.type === 'reload'), ...readStore(store, true)]);
 let lastTyped = '';
 
-function readStore() {
+function readStore(name, isWanted) {
   try {
-    const before = JSON.parse(sessionStorage.getItem(store) ?? '[]');
-    sessionStorage.removeItem(store);
-    return before;
+    const before = JSON.parse(sessionStorage.getItem(name) ?? '[]');
+    sessionStorage.removeItem(name);
+    return isWanted ? before : [];
   } catch { return []; /* storage is switched off */ }
 }
 
@@ -84,6 +84,7 @@ for (const kind of ['input', 'change', 'click']) {
       // Kept for the time it takes to find out that nobody listens, then as long as nobody does.
       const key = keyOf(event.target), value = valueOf(event.target);
       early.delete(key);
+      kind === 'change' ? unsaid.delete(key) : unsaid.set(key, value);
       if (!isLive()) return keepEarly(event.target);
       typed.set(key, value);
       if (gone) lost(said.textContent);
@@ -92,6 +93,10 @@ for (const kind of ['input', 'change', 'click']) {
     if (!silent && Date.now() - asked > every) ask();
   }, true);
 }
+
+// Whoever reloads while a field still holds the cursor, or before the site has heard of it, gets back what stood there: it is typed once
+// more into the page that comes. Who leaves for another page does not.
+addEventListener('pagehide', () => { try { if (unsaid.size || typed.size) sessionStorage.setItem(left, JSON.stringify([...typed, ...unsaid])); } catch { /* storage is switched off */ } });
 
 // The page is shown before it is live, and its fields are then made anew: what was typed until then is typed once more, and so is what was
 // typed before the page was loaded anew.

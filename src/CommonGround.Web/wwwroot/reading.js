@@ -21,6 +21,35 @@ function fold() { if (narrow.matches) for (const one of document.querySelectorAl
 fold();
 new MutationObserver(fold).observe(document.body, { subtree: true, childList: true });
 
+// Every map, chart and table of a reading page can be taken along as a file, made of what the page shows: take.js is fetched for the first that is asked for.
+const take = new URL(document.currentScript.dataset.take, document.baseURI).href, of = new WeakMap();
+function offer() {
+  document.querySelectorAll('.take').forEach(line => line.remove());
+  if (!document.querySelector('main[data-interactive=no]')) return;
+  for (const one of document.querySelectorAll('main svg.chart, main table')) {
+    if (one.closest('td, th, summary, .key, [data-nosave]') || (one.nodeName === 'TABLE' && one.closest('form'))) continue;
+    const chart = one.nodeName !== 'TABLE', line = document.createElement('p');
+    line.className = 'take noprint';
+    line.append(chart ? 'Save the picture: ' : 'Save the table: ');
+    for (const kind of chart ? ['SVG', 'PNG'] : ['CSV']) {
+      const button = document.createElement('button');
+      [button.type, button.className, button.textContent] = ['button', 'link', kind];
+      button.setAttribute('aria-label', `Save “${titleOf(one)}” as ${kind}`);
+      button.dataset.take = kind;
+      line.append(button);
+    }
+    of.set(line, one);
+    const beside = one.closest('.scroll-x, .slider-track') ?? one;
+    if (!beside.nextElementSibling?.matches('.take')) beside.after(line);
+  }
+}
+const titleOf = one => (one.closest('section, figure, aside, details')?.querySelector('h2, h3') ?? document.querySelector('main h1')).textContent.trim();
+async function taken(button) {
+  const one = of.get(button.closest('.take')), pair = one.closest('.slider-track')?.querySelectorAll('svg.chart') ?? [one];
+  await (await import(take)).save([...pair].find(p => p.checkVisibility()) ?? one, button.dataset.take, titleOf(one), document.getElementById('main').dataset.from);
+}
+offer();
+
 async function show(address, keep) {
   const mine = ++asked;
   const answer = await fetch(address).catch(() => null);
@@ -34,7 +63,9 @@ async function show(address, keep) {
   document.title = fresh.title;
   document.body.dataset.stamp = fresh.body.dataset.stamp;
   document.querySelector('.skip').href = shown + '#main';
+  document.querySelectorAll('.take').forEach(line => line.remove());
   merge(document.getElementById('main'), fresh.getElementById('main'));
+  offer();
   if (playing) document.querySelector('[data-replay]').textContent = 'Stop';
 }
 
@@ -72,6 +103,7 @@ document.addEventListener('click', event => {
   const link = event.target.closest('a[data-here]');
   if (link && !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey)) { event.preventDefault(); show(link.getAttribute('href'), 'pushState'); }
   if (event.target.closest('[data-print]')) print();
+  if (event.target.closest('button[data-take]')) taken(event.target.closest('button[data-take]'));
   if (event.target.closest('[data-replay]')) replay(event.target.closest('[data-replay]'));
 });
 document.addEventListener('input', event => {

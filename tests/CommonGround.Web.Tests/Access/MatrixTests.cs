@@ -24,7 +24,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
     /// nobody.</summary>
     private const string MissingFile = "{**path:file}";
 
-    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting)
+    private sealed record Actor(Role Role, HttpClient Browser, Registered? Yard, long Plan, long Photo, long Sighting, string Tour)
     {
         public long Block { get; init; }
     }
@@ -157,7 +157,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
 
     private async Task<List<Actor>> ActorsAsync()
     {
-        var actors = new List<Actor> { new(Role.Visitor, site.Browser(), null, 0, 0, 0) };
+        var actors = new List<Actor> { new(Role.Visitor, site.Browser(), null, 0, 0, 0, "") };
         foreach (var role in new[] { Role.Member, Role.Organiser, Role.Administrator })
         {
             var who = await site.JoinAsync(role);
@@ -165,7 +165,8 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
             var yard = await site.RegisterAsync(currentUser);
             var block = await site.InfestAsync(yard, currentUser);
             actors.Add(new(role, who.Browser, yard, await site.KeepPlanAsync(yard, currentUser),
-                await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser))
+                await site.AddPhotoAsync(yard, currentUser), await site.SightingAsync(yard, currentUser),
+                await site.TourAsync(yard, currentUser))
             { Block = block });
         }
 
@@ -191,6 +192,7 @@ public sealed class MatrixTests(FreshSite site) : IClassFixture<FreshSite>
                 "name" => "theme",
                 "picture" => "likeness",
                 "format" => "csv",
+                "key" => about.Tour,
                 "path" => "",
                 "page" => Guid.NewGuid().ToString(),
                 var other => throw new InvalidOperationException($"Say what {other} of {path} stands for."),

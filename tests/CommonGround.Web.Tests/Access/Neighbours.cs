@@ -164,6 +164,18 @@ internal static class Neighbours
         return block;
     }
 
+    /// <summary>The key of a tour through a yard whose household lets guests in.</summary>
+    public static async Task<string> TourAsync(this Site site, Registered yard, CurrentUser by)
+    {
+        await using var scope = site.Stand(by.NeighbourhoodId);
+        (await scope.Get<YardSettings>().ConsentAsync(yard.Id, new(false, false, true, OnTour: true), by)).ShouldBeEmpty();
+        return (await scope.Get<Web.Features.Tours.KeepTour>().SaveAsync(new()
+        {
+            On = scope.Get<Web.Features.Community.GroupClock>().Today,
+            Place = Web.Features.Tours.KeepTour.YardPrefix + yard.Code,
+        }, by with { Role = Role.Organiser, SessionId = null })).Key.ShouldNotBeNull();
+    }
+
     public static async Task<long> KeepPlanAsync(this Site site, Registered yard, CurrentUser by)
     {
         var plan = await site.PlanAsync(yard, by);

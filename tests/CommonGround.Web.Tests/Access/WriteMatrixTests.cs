@@ -16,6 +16,7 @@ using CommonGround.Web.Features.Photos;
 using CommonGround.Web.Features.Plants;
 using CommonGround.Web.Features.Record;
 using CommonGround.Web.Features.Regions;
+using CommonGround.Web.Features.Tours;
 using CommonGround.Web.Features.Walks;
 using CommonGround.Web.Features.Yards;
 using CommonGround.Web.Layout;
@@ -33,7 +34,7 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
     /// <summary>What a write is done to: a yard just registered, a change its household just made, a fellow member, an open
     /// invitation.</summary>
     internal sealed record Target(Registered Yard, long Change, long Member, long Invitation, ConversionPlan Plan, long Photo,
-        long Sighting);
+        long Sighting, long Tour);
 
     /// <summary>A write: what it is for, and its call with input that is right; the problems, where it was refused.</summary>
     internal sealed record Write(string Name, Permission Permission, bool OfAYard,
@@ -74,6 +75,8 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             async (s, t, by) => (await s.Get<SavedPlans>().KeepAsync(t.Yard.Id, t.Plan, by)).Problems),
         new("YardSettings.ConsentAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().ConsentAsync(t.Yard.Id,
             new Consents(false, false, false), by)),
+        new("YardSettings.TourWordsAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>()
+            .TourWordsAsync(t.Yard.Id, "", "It began with one bergamot.", by)),
         new("YardSettings.SaveAsync", Permission.KeepYard, true, FactsAsync),
         new("YardSettings.TakeOutAsync", Permission.KeepYard, true, async (s, t, by) => await s.Get<YardSettings>().TakeOutAsync(t.Yard.Id,
             by)),
@@ -98,6 +101,9 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
             t.Member, by)),
         new("GroupSettings.AddBlockAsync", Permission.Organise, false,
             async (s, t, by) => await s.Get<GroupSettings>().AddBlockAsync("Kiln Street", Guid.NewGuid().ToString(), 41, -88, by)),
+        new("KeepTour.SaveAsync", Permission.Organise, false, async (s, t, by) => (await s.Get<KeepTour>().SaveAsync(
+            new() { On = s.Get<GroupClock>().Today, Place = "Lathe Street" }, by)).Problems),
+        new("KeepTour.EndAsync", Permission.Organise, false, async (s, t, by) => await s.Get<KeepTour>().EndAsync(t.Tour, by)),
         new("KeepDrawing.SaveAsync", Permission.Organise, false, DrawAsync),
         new("Invitations.MakeAsync", Permission.Invite, false,
             async (s, t, by) => (await s.Get<Invitations>().MakeAsync(Role.Member, "a neighbour", by)).Problems),
@@ -235,7 +241,16 @@ public sealed partial class WriteMatrixTests(FreshSite site) : IClassFixture<Fre
 
         await InfestAsync(scope, yard, owner);
         return new Target(yard, change.Id, member, invitation.Id, plan, await site.AddPhotoAsync(yard, owner),
-            await SightingAsync(scope, yard.Id, owner));
+            await SightingAsync(scope, yard.Id, owner), await TourAsync(scope, organiser));
+    }
+
+    /// <summary>A tour of the street that every registered yard stands on.</summary>
+    private static async Task<long> TourAsync(AsyncServiceScope scope, CurrentUser organiser)
+    {
+        var (key, problems) = await scope.Get<KeepTour>().SaveAsync(new() { On = scope.Get<GroupClock>().Today, Place = "Lathe Street" },
+            organiser);
+        problems.ShouldBeEmpty();
+        return (await scope.Get<TourQueries>().ListAsync()).Single(t => t.Key == key).Id;
     }
 
     /// <summary>A look at the planting that no other write is about, as a phone of theirs would send it.</summary>

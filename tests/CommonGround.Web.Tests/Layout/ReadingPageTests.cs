@@ -23,7 +23,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
         "/record", "/yards/{Code}/record", "/yards/register", "/yards/{Code}/keep", "/yards/{Code}/photos", "/plans", "/plans/prices",
             "/yards/{Code}/plan", "/plans/{Id:long}",
         "/plants/{Slug}/values", "/more/import", "/more/rules", "/more/town", "/more/people", "/more/group",
-        "/more/plant-notes", "/streets/plan", "/streets/draw", "/streets/file",
+        "/more/plant-notes", "/streets/plan", "/streets/draw", "/streets/file", "/tours",
             "/yards/{Code}/plantings/{Sighting:long}", "/unwanted/report",
             "/unwanted/yards/{Code}/{Slug}", "/unwanted/blocks/{Block:long}/{Slug}",
     ];
@@ -39,6 +39,7 @@ public sealed partial class ReadingPageTests(DemoSite demo, GroupSite group)
     [InlineData("/streets")]
     [InlineData("/streets?show=pressure&sort=-native&half=17")]
     [InlineData("/streets/late-season")]
+    [InlineData("/streets/compare")]
     [InlineData("/yards")]
     [InlineData("/yards/LA-07")]
     [InlineData("/yards/LA-07/years")]

@@ -877,6 +877,11 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)");
 
+                    b.Property<string>("Directions")
+                        .IsRequired()
+                        .HasMaxLength(160)
+                        .HasColumnType("character varying(160)");
+
                     b.Property<string>("Household")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -908,6 +913,9 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.Property<bool>("OnMap")
                         .HasColumnType("boolean");
 
+                    b.Property<bool>("OnTour")
+                        .HasColumnType("boolean");
+
                     b.Property<long?>("OwnerId")
                         .HasColumnType("bigint");
 
@@ -924,10 +932,18 @@ namespace CommonGround.Storage.Postgres.Migrations
                         .HasMaxLength(20)
                         .HasColumnType("character varying(20)");
 
+                    b.Property<string>("TourLine")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("uuid")
                         .HasAnnotation("History:WorkedOut", true);
+
+                    b.Property<bool>("WouldPlant")
+                        .HasColumnType("boolean");
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -1268,6 +1284,49 @@ namespace CommonGround.Storage.Postgres.Migrations
                     b.ToTable("Taxa", (string)null);
 
                     b.HasAnnotation("History:Kind", "Taxon");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Meet")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("date");
+
+                    b.Property<long?>("StreetId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "Key")
+                        .IsUnique();
+
+                    b.ToTable("Tours", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Tours_Place", "(\"StreetId\" IS NULL) <> (\"YardId\" IS NULL)");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Tour");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
@@ -1831,6 +1890,15 @@ namespace CommonGround.Storage.Postgres.Migrations
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()

@@ -846,6 +846,11 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasMaxLength(40)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Directions")
+                        .IsRequired()
+                        .HasMaxLength(160)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Household")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -877,6 +882,9 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.Property<bool>("OnMap")
                         .HasColumnType("INTEGER");
 
+                    b.Property<bool>("OnTour")
+                        .HasColumnType("INTEGER");
+
                     b.Property<long?>("OwnerId")
                         .HasColumnType("INTEGER");
 
@@ -893,10 +901,18 @@ namespace CommonGround.Storage.Sqlite.Migrations
                         .HasMaxLength(20)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("TourLine")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("TEXT")
                         .HasAnnotation("History:WorkedOut", true);
+
+                    b.Property<bool>("WouldPlant")
+                        .HasColumnType("INTEGER");
 
                     b.HasKey("NeighbourhoodId", "Id");
 
@@ -1231,6 +1247,47 @@ namespace CommonGround.Storage.Sqlite.Migrations
                     b.ToTable("Taxa", (string)null);
 
                     b.HasAnnotation("History:Kind", "Taxon");
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
+                {
+                    b.Property<int>("NeighbourhoodId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Meet")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("StreetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("YardId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("NeighbourhoodId", "Id");
+
+                    b.HasIndex("NeighbourhoodId", "Key")
+                        .IsUnique();
+
+                    b.ToTable("Tours", null, t =>
+                        {
+                            t.HasCheckConstraint("CK_Tours_Place", "(\"StreetId\" IS NULL) <> (\"YardId\" IS NULL)");
+                        });
+
+                    b.HasAnnotation("History:Kind", "Tour");
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Walks.ReceivedNote", b =>
@@ -1786,6 +1843,15 @@ namespace CommonGround.Storage.Sqlite.Migrations
                 });
 
             modelBuilder.Entity("CommonGround.Storage.Taxa.Taxon", b =>
+                {
+                    b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
+                        .WithMany()
+                        .HasForeignKey("NeighbourhoodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("CommonGround.Storage.Tours.Tour", b =>
                 {
                     b.HasOne("CommonGround.Storage.Places.Neighbourhood", null)
                         .WithMany()

@@ -24,6 +24,9 @@ public sealed record PlanGround(YardFacts Facts, ConversionSurroundings Surround
 
     /// <summary>The newest photo of the whole yard; null for none.</summary>
     public YardPicture? Picture { get; init; }
+
+    /// <summary>Number of the newest change that it was read with.</summary>
+    public long Stamp { get; init; }
 }
 
 /// <summary>A stored photo of a whole yard.</summary>
@@ -35,7 +38,7 @@ public sealed record PlanAnswer(ConversionPlan? Plan, NoMix? None, IReadOnlyList
 
 /// <summary>Gathers what a plan stands on and makes it: one way for page, report and commands.</summary>
 public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity live, YardQueries yards, GroupPrices prices,
-    GroupClock clock, PlantKnowledge plants, HeavyWork work)
+    GroupClock clock, PlantKnowledge plants, HeavyWork work, KeptCurves curves)
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
@@ -50,7 +53,8 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
 
         // A plan goes on paper and leaves the house: the street in it counts only the yards that share.
         var figures = await live.FiguresAsync(organiser: false, cancel);
-        var whole = await live.NowAsync(cancel);
+        var loaded = await live.LoadedAsync(cancel);
+        var whole = loaded.Matrix;
         var street = figures.Matrix.Streets.Index().First(s => s.Item.Name == yard.Facts.Street).Index;
         var here = whole.Yards[whole.PositionOf(yard.Facts.Id)!.Value];
         var inYard = Names(whole, [here]);
@@ -62,7 +66,8 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         return new PlanGround(yard.Facts, surroundings, await prices.ReadAsync(cancel), await WeatherAsync(cancel), here.Latitude,
             here.Longitude, yard.Measures, figures.Streets[street], figures.Matrix, inYard, onStreet, figures)
         {
-            Local = (await live.LoadedAsync(cancel)).Rules.Local,
+            Local = loaded.Rules.Local,
+            Stamp = loaded.Stamp,
             Picture = await PictureAsync(yard.Facts.Id, cancel),
         };
     }
@@ -89,7 +94,7 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
     {
         try
         {
-            return await work.RunAsync(() => TradeOffCurve.Of(request, ground.Surroundings, ground.Prices));
+            return await work.RunAsync(() => curves.Of(ground, request));
         }
         catch (TooBusyException)
         {
@@ -125,7 +130,7 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
 
         var (water, weatherProblems) = Water(ground, request);
         return new PlanAnswer(Complete(ground, request, mix, water, curve
-            ? TradeOffCurve.Of(request, ground.Surroundings, ground.Prices, cancel: cancel) : []), null, [], weatherProblems);
+            ? curves.Of(ground, request, cancel) : []), null, [], weatherProblems);
     }
 
     private static ConversionPlan Complete(PlanGround ground, ConversionRequest request, ConversionMix mix, WaterComparison? water,

@@ -8,7 +8,11 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Streets;
 
 /// <summary>A yard that has room for more, with plants of its own; organisers only.</summary>
-public sealed record LateYard(string Code, double LawnSquareMetres, GrowingSite Ground, IReadOnlyList<GapSuggestion> Plants);
+public sealed record LateYard(string Code, double LawnSquareMetres, GrowingSite Ground, IReadOnlyList<GapSuggestion> Plants)
+{
+    /// <summary>Its household said that it would plant.</summary>
+    public bool Willing { get; init; }
+}
 
 /// <summary>A block in the order of what can be done.</summary>
 /// <param name="Covered">Late half-months covered now; <paramref name="After"/> with its plants grown.</param>
@@ -48,7 +52,8 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
             var now = figures.LateCovered(figures.Blocks[b]);
             var closed = plants[$"{b}"].SelectMany(s => s.Closes).Distinct().Count();
             return new LateBlock(b, now, now + closed, Ground(b), plants[$"{b}"],
-                [.. yards.Where(y => y.Block == b).Select(y => new LateYard(y.Code, y.Lawn, y.Ground, ofYards[y.Code]))]);
+                [.. yards.Where(y => y.Block == b).Select(y => new LateYard(y.Code, y.Lawn, y.Ground, ofYards[y.Code])
+                { Willing = y.Willing })]);
         }).OrderByDescending(b => b.After - b.Covered).ThenBy(b => b.Covered).ThenBy(b => b.Block)];
     }
 
@@ -59,18 +64,19 @@ public sealed class LateSeasonQueries(NeighbourhoodDatabase database, LiveCommun
             .ToHashSet(StringComparer.Ordinal), Figures.InFlower(figures.Blocks[block]), ground);
     }
 
-    /// <summary>The yards with most lawn on each block that has a gap.</summary>
-    private async Task<List<(int Block, string Code, double Lawn, GrowingSite Ground)>> YardsAsync(Figures figures, List<int> blocks,
-        CancellationToken cancel)
+    /// <summary>The yards of each block that has a gap: those whose household would plant, then those with most lawn.</summary>
+    private async Task<List<(int Block, string Code, double Lawn, GrowingSite Ground, bool Willing)>> YardsAsync(Figures figures,
+        List<int> blocks, CancellationToken cancel)
     {
         var index = (await live.LoadedAsync(cancel)).BlockIndex;
         await using var db = await database.CreateDbContextAsync(cancel);
         var rows = await db.Yards.Where(y => y.LawnSquareMetres >= LeastLawn)
-            .Select(y => new { y.Code, y.BlockId, y.LawnSquareMetres, y.Light, y.Moisture }).ToListAsync(cancel);
+            .Select(y => new { y.Code, y.BlockId, y.LawnSquareMetres, y.Light, y.Moisture, y.WouldPlant }).ToListAsync(cancel);
         return [.. rows.Where(r => index.ContainsKey(r.BlockId)).GroupBy(r => index[r.BlockId])
             .Where(g => blocks.Contains(g.Key) && figures.LateCovered(figures.Blocks[g.Key]) < figures.LateHalves)
-            .OrderBy(g => blocks.IndexOf(g.Key)).SelectMany(g => g.OrderByDescending(r => r.LawnSquareMetres)
+            .OrderBy(g => blocks.IndexOf(g.Key)).SelectMany(g => g.OrderByDescending(r => r.WouldPlant)
+                .ThenByDescending(r => r.LawnSquareMetres)
                 .ThenBy(r => r.Code, StringComparer.Ordinal).Take(YardsOfBlock)
-                .Select(r => (g.Key, r.Code, r.LawnSquareMetres!.Value, new GrowingSite(r.Light, r.Moisture, 1.5))))];
+                .Select(r => (g.Key, r.Code, r.LawnSquareMetres!.Value, new GrowingSite(r.Light, r.Moisture, 1.5), r.WouldPlant)))];
     }
 }

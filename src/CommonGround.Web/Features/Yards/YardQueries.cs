@@ -39,6 +39,12 @@ public sealed record YardFacts(long Id, string Code, string Street, string Block
 {
     public bool OnMap { get; init; }
     public bool PhotosShared { get; init; }
+    public bool OnTour { get; init; }
+    public bool WouldPlant { get; init; }
+
+    /// <summary>How guests of a tour find it, and what the steward says there.</summary>
+    public string Directions { get; init; } = "";
+    public string TourLine { get; init; } = "";
 
     /// <summary>Counts in the public's figures by now: it shares, and the block's yards were taken up.</summary>
     public bool InPublic { get; init; }
@@ -134,6 +140,10 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         {
             OnMap = yard.OnMap,
             PhotosShared = yard.PhotosShared,
+            OnTour = yard.OnTour,
+            WouldPlant = yard.WouldPlant,
+            Directions = yard.Directions,
+            TourLine = yard.TourLine,
             Version = yard.Version,
             InPublic = matrix.Yards[at].Shared
         };
@@ -148,6 +158,13 @@ public sealed class YardQueries(NeighbourhoodDatabase database, LiveCommunity li
         await using var db = await database.CreateDbContextAsync(cancel);
         var yard = await Visible(db, currentUser).Where(y => y.Code == code).Select(y => (long?)y.Id).SingleOrDefaultAsync(cancel);
         return yard is { } id ? await BedsAsync(db, id, cancel) : null;
+    }
+
+    /// <summary>What grows in a yard whose household lets guests of a tour in, for anybody; null for every other yard.</summary>
+    public async Task<IReadOnlyList<BedView>?> BedsOnTourAsync(long yardId, CancellationToken cancel = default)
+    {
+        await using var db = await database.CreateDbContextAsync(cancel);
+        return await db.Yards.AnyAsync(y => y.Id == yardId && y.OnTour, cancel) ? await BedsAsync(db, yardId, cancel) : null;
     }
 
     public async Task<IReadOnlyList<(string Code, long Id, long? OwnerId)>> RecordableAsync(CurrentUser currentUser,

@@ -12,7 +12,9 @@ namespace CommonGround.Web.Features.Yards;
 /// <param name="Shared">The yard counts in what the public sees of its block, street and neighbourhood.</param>
 /// <param name="OnMap">The yard stands, moved by a stable offset, on maps and in files that leave the group.</param>
 /// <param name="Photos">Photos of the yard may be seen in public.</param>
-public sealed record Consents(bool Shared, bool OnMap, bool Photos);
+/// <param name="OnTour">Guests of a tour may stop there; whoever has the tour's address sees then what is in flower in the yard.</param>
+/// <param name="WouldPlant">The household would plant; told to organisers only.</param>
+public sealed record Consents(bool Shared, bool OnMap, bool Photos, bool OnTour = false, bool WouldPlant = false);
 
 /// <summary>Looks after a yard: its facts, its household's consent, its leaving. All with effect at once.</summary>
 public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock clock)
@@ -20,8 +22,12 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
     /// <summary>Days in which a yard that was taken out can be brought back; then what it held is erased.</summary>
     public const int DaysToReturn = 30;
 
+    /// <summary>Letters of how a yard is found, and of the steward's line.</summary>
+    public const int LongestDirections = 160, LongestLine = 300;
+
     /// <summary>The columns that hold consent.</summary>
-    public static readonly IReadOnlyList<string> Consents = [nameof(Yard.Shared), nameof(Yard.OnMap), nameof(Yard.PhotosShared)];
+    public static readonly IReadOnlyList<string> Consents = [nameof(Yard.Shared), nameof(Yard.OnMap), nameof(Yard.PhotosShared),
+        nameof(Yard.OnTour), nameof(Yard.WouldPlant)];
 
     private static readonly Problem AccessDenied = new("", "This yard is gone, or not yours to change.");
     private static readonly Problem Meanwhile = new("",
@@ -34,14 +40,45 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
         ArgumentNullException.ThrowIfNull(by);
         return await WriteAsync(yardId, by, (_, yard) =>
         {
-            var gives = (wanted.Shared && !yard.Shared) || (wanted.OnMap && !yard.OnMap) || (wanted.Photos && !yard.PhotosShared);
+            var gives = (wanted.Shared && !yard.Shared) || (wanted.OnMap && !yard.OnMap) || (wanted.Photos && !yard.PhotosShared)
+                || (wanted.OnTour && !yard.OnTour) || (wanted.WouldPlant && !yard.WouldPlant);
             if (gives && yard.OwnerId is not null && !by.Owns(yard.OwnerId))
             {
                 return Task.FromResult(Intent.Refuse("", "Only the household itself gives consent. You may withdraw it on their behalf."));
             }
 
             (yard.Shared, yard.OnMap, yard.PhotosShared) = (wanted.Shared, wanted.OnMap, wanted.Photos);
+            (yard.OnTour, yard.WouldPlant) = (wanted.OnTour, wanted.WouldPlant);
             return Task.FromResult(Intent.Store(by.Note($"set what the household of {yard.Code} agrees to")));
+        }, cancel);
+    }
+
+    /// <summary>What guests of a tour read of a yard: how to find it, and the steward's line. Only the household itself names a
+    /// place.</summary>
+    public async Task<IReadOnlyList<Problem>> TourWordsAsync(long yardId, string directions, string line, CurrentUser by,
+        CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(directions);
+        ArgumentNullException.ThrowIfNull(line);
+        ArgumentNullException.ThrowIfNull(by);
+        return await WriteAsync(yardId, by, (_, yard) =>
+        {
+            var (place, said) = (directions.Trim(), line.Trim());
+            if (place.Length > LongestDirections || said.Length > LongestLine)
+            {
+                return Task.FromResult(place.Length > LongestDirections
+                    ? Intent.Refuse(nameof(Yard.Directions), $"Keep how to find it within {LongestDirections} letters.")
+                    : Intent.Refuse(nameof(Yard.TourLine), $"Keep the line within {LongestLine} letters."));
+            }
+
+            if (place.Length > 0 && place != yard.Directions && yard.OwnerId is not null && !by.Owns(yard.OwnerId))
+            {
+                return Task.FromResult(Intent.Refuse(nameof(Yard.Directions),
+                    "Only the household itself names an address. You may take it away."));
+            }
+
+            (yard.Directions, yard.TourLine) = (place, said);
+            return Task.FromResult(Intent.Store(by.Note($"set what a tour says of {yard.Code}")));
         }, cancel);
     }
 
@@ -91,6 +128,7 @@ public sealed class YardSettings(NeighbourhoodDatabase database, GroupClock cloc
     {
         var yardId = yard.Id;
         db.RemoveRange(await db.Photos.Where(p => p.YardId == yardId).ToListAsync(cancel));
+        db.RemoveRange(await db.Tours.Where(t => t.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Plans.Where(p => p.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Wildlife.Where(w => w.YardId == yardId).ToListAsync(cancel));
         db.RemoveRange(await db.Walks.Where(w => w.YardId == yardId).ToListAsync(cancel));

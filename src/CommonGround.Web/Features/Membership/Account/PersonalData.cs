@@ -88,7 +88,9 @@ public sealed class PersonalData(IDbContextFactory<CommonGroundDb> database, Nei
                     yard.Moisture,
                     yard.SoilGroup,
                     yard.RegisteredOn,
-                    consents = new { yard.Shared, yard.OnMap, yard.PhotosShared },
+                    consents = new { yard.Shared, yard.OnMap, yard.PhotosShared, yard.OnTour, yard.WouldPlant },
+                    yard.Directions,
+                    yard.TourLine,
                     beds = beds.Values.Select(b => new { b.Name, b.AreaSquareMetres, b.EstablishedOn, b.Light, b.Moisture }),
                     sightings = sightings.Select(s => new
                     {

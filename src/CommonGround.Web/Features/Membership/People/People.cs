@@ -81,6 +81,12 @@ public sealed class People(NeighbourhoodDatabase database, CurrentNeighbourhood 
                     return Intent.Refuse("", "There is no such yard or member, or you may not hand yards over.");
                 }
 
+                if (yard.OwnerId != memberId)
+                {
+                    // Guests and plans are a household's own word: another household has not given it.
+                    (yard.OnTour, yard.WouldPlant, yard.Directions) = (false, false, "");
+                }
+
                 yard.OwnerId = memberId;
                 return by.Note(memberId is null ? $"took {code} back to the organisers" : $"gave {code} to its household");
             }, cancel)).Problems;

@@ -76,8 +76,9 @@ public sealed class YardLabels(YardQueries yards, Likenesses likenesses, Current
 
     private PlantLabel Of(CatalogueTaxon taxon, string site) => new(taxon.DisplayName, taxon.ScientificName,
         Portrait.Small(likenesses.Of(taxon), DrawingPixels), taxon.Bloom,
-        taxon.Bloom is { } bloom ? $"flowers {HalfMonthWords.RunShort(bloom.Start, bloom.End)}"
-            : taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "a grass or sedge, pollinated by wind" : "",
+        (taxon.Bloom is { } bloom ? $"flowers {HalfMonthWords.RunShort(bloom.Start, bloom.End)}"
+            : taxon.LifeForm is LifeForm.Grass or LifeForm.Sedge ? "a grass or sedge, pollinated by wind" : "")
+            + (neighbourhood.IsDemo ? " · invented demo" : ""),
         taxon.Bloom is null ? "" : taxon.FlowerColour, site + PlantLink.To(taxon));
 
     /// <summary>With natives in flower at different times, as far as the yard has them.</summary>
