@@ -124,7 +124,7 @@ public sealed class Likeness
     private double Fitted()
     {
         var row = characters!;
-        var stage = Stage.At(row, row.Inflorescence == "none" ? 13 : (row.BloomFrom + row.BloomTo) / 2, 3);
+        var stage = Stage.At(row, row.TallestIn, 3);
         var scale = 220 / HeightCm;
         var stretch = 1.0;
         var low = row.LeafPlace == "basal";

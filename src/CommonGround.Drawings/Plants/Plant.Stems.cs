@@ -11,19 +11,21 @@ internal sealed partial class Plant
     {
         double size = st.Size, h = s.HeightCm * Math.Pow(size, .75) * c.R(.93, 1.05), g = st.Growth;
         var basal = s.LeafPlace == "basal" || s.Rosette;
+        if (s.FlowersAtTheGround && st.Head == Head.Open) Hoods();
+        if (s.FlowersAtTheGround && st.Head == Head.Open && g < .4) return;
         c = Of("base");
         if (basal && (!st.Dead || s.Winter == "evergreen"))
         {
             var n = s.LeafPlace == "basal" ? s.Nodes : 9;
             n = Math.Max(4, (int)(n * (size * .6 + .4) * Math.Max(.55, pen.Detail)));
-            var grown = Math.Min(1, g * 3.2 + .35);
+            var grown = s.FlowersAtTheGround ? g : Math.Min(1, g * 3.2 + .35);
             var a0 = c.R(0, 6.3);
             var sword = s.LeafShape is "sword" or "blade" or "strap";
             for (var i = 0; i < n; i++)
             {
                 var az = a0 + i * Golden + c.R(-.25, .25);
                 var r = Math.Sqrt((i + .5) / n);
-                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r : s.Form == "scape" ? .75 - .3 * r
+                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r : s.FlowersAtTheGround ? 1.25 - .5 * r : s.Form == "scape" ? .75 - .3 * r
                     : s.LeafShape is "ternate" or "palmate" or "pinnatifid" ? 1.15 - .5 * r : .95 - .62 * r) + c.R(-.12, .12);
                 if (st.Dead) el *= .35;
                 var b = new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * .05 * r * size);
@@ -32,7 +34,7 @@ internal sealed partial class Plant
                     && s.LeafShape is not ("obovate" or "linear" or "sword"));
             }
         }
-        if (st.Head == Head.None && s.LeafPlace == "basal") return;
+        if ((st.Head == Head.None && s.LeafPlace == "basal") || s.FlowersAtTheGround) return;
         if (g < .13) return;
         if (st.Head == Head.None && s.Rosette && g < .3 && size < .7) return;
         c = Of("stems");

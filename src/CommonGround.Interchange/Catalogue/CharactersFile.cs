@@ -28,7 +28,7 @@ public static class CharactersFile
         [
             "none", "solitary", "few", "spray", "corymb", "dome", "balls", "pyramid", "panicle", "plume", "spike", "buttons", "raceme",
                 "nodraceme", "sideraceme", "tubes",
-            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "turkeyfoot",
+            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "ground", "turkeyfoot",
                 "racemes", "openpanicle", "grassplume",
             "onesided", "nodspike", "sedge", "sedgespike", "foxtail", "foxtailnod", "cattail",
         ],

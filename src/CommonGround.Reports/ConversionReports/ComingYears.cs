@@ -41,6 +41,7 @@ internal static class ComingYears
             };
         }
 
-        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution);
+        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution + " "
+            + GreyMarks.Words);
     }
 }
