@@ -136,9 +136,9 @@ internal sealed partial class Plant
     private void Shade(V3 at, V3 n, double k)
     {
         var px = Math.Max(s.FlowerWidthCm * k * pen.S / 2, pen.Least);
-        if (px >= 8) return;
+        if (px >= 3.2) return;
         var dir = new P2(n.X, -(n.Y - .11 * n.Z)).Unit();
-        pen.Blob(pen.At(at) + dir * (px * .4), Math.Max(2, px * 1.35), "w", false);
+        pen.Blob(pen.At(at) + dir * (px * .4), Math.Max(2, px * 1.3), "w", false);
     }
 
     private void FuzzFlower(Opening one)

@@ -44,4 +44,73 @@ internal sealed partial class Plant
                 [A(-.02, .05), A(-.14, .4), A(.1, .86)]], ink: "f-green-l n2");
         }
     }
+
+    /// <summary>Over one whorl of leaves: a trillium's flower looks at the reader, a pulpit stands below its leaves on a stalk of its
+    /// own.</summary>
+    private void AboveWhorl(Stand stand)
+    {
+        if (s.Flower != "spathe")
+        {
+            var to = stand.Tip + (V3.Up * (s.FlowerWidthCm * .3));
+            Put(to, ((V3.Up * .55) + (Hor(stand.Turn) * .25) + new V3(0, 0, .8)).Unit(), 1, State(0), stand.Line[6].Z + s.SpreadCm);
+            return;
+        }
+
+        var side = stand.Turn < 3.1 ? 1 : -1;
+        var from = Along(stand.Line, .2);
+        var at = Along(stand.Line, .62) + new V3(side * s.FlowerWidthCm * .8, 0, 0);
+        Stalk(from, at, .05, stand.Line[6].Z + s.SpreadCm);
+        Put(at, V3.Up, 1, State(0), stand.Line[6].Z + s.SpreadCm);
+    }
+
+    /// <summary>Prickly pear: flat joints, one on the edge of the other; flowers and fruit sit on the edge of the upper ones.</summary>
+    private void Pads()
+    {
+        c = Of("pads");
+        pen.Dead = false;
+        var (length, wide) = (s.LeafLengthCm * Math.Pow(st.Size, .4), s.LeafWidthCm * Math.Pow(st.Size, .4));
+        var count = Math.Max(1, (int)Math.Round(s.Stems * st.Size));
+        var all = new List<(V3 Foot, double Turn, int Tier)>();
+        for (var i = 0; i < count; i++)
+        {
+            var x = s.SpreadCm * .62 * (((i + .5) / count) - .5) * st.Size;
+            all.Add((new V3(x, 0, c.R(-4, 4)), (x / s.SpreadCm * 1.4) + c.R(-.25, .25), 0));
+        }
+
+        for (var i = 0; i < all.Count && all.Count < s.Nodes * st.Size; i++)
+        {
+            var (foot, turn, tier) = all[i];
+            if (tier > 1) continue;
+            foreach (var side in c.Is(.6) ? new[] { -1.0, 1.0 } : [c.Is(.5) ? -.4 : .4])
+            {
+                all.Add((foot + (new V3(Math.Sin(turn + (side * .28)), Math.Cos(turn + (side * .28)), .02) * (length * .93)),
+                    turn + (side * c.R(.45, .75)), tier + 1));
+            }
+        }
+
+        foreach (var (foot, turn, tier) in all)
+        {
+            var (long1, half, e) = (length * c.R(.85, 1.05), wide * .5 * c.R(.9, 1.05), new Chance(seed + foot.X + tier));
+            Add(foot.Z + (tier * .1), () => Pad(pen.At(foot), P2.Dir(turn), long1 * pen.S, half * pen.S, e));
+            if (tier > 0 || count == all.Count)
+            {
+                var top = foot + (new V3(Math.Sin(turn), Math.Cos(turn), 0) * (long1 * .97));
+                Put(top, new V3(Math.Sin(turn), Math.Cos(turn), .5).Unit(), 1, State(c.U() * .6), foot.Z + 2);
+            }
+        }
+    }
+
+    private void Pad(P2 foot, P2 dir, double length, double half, Chance e)
+    {
+        P2 A(double along, double across) => foot + (dir * (length * along)) + (dir.Left * (half * across));
+        pen.Shape(new Trace().M(A(0, .18)).Q(A(.3, 1), A(.62, 1)).Q(A(1, .9), A(1, 0)).Q(A(1, -.9), A(.62, -1)).Q(A(.3, -1), A(0, -.18))
+            .Z());
+        if (length < 9) return;
+        for (var i = 0; i < 9; i++)
+        {
+            var q = A(.22 + (.2 * (i / 2)) + e.R(-.03, .03), ((i % 2) - .5) * 1.1 * (i is 8 ? 0 : 1));
+            pen.Blob(q, .6, "k", false);
+            if (length > 26) pen.Line([q, q + (dir * 1.5) + (dir.Left * e.R(-2, 2)), q + (dir * 3) + (dir.Left * e.R(-3, 3))]);
+        }
+    }
 }

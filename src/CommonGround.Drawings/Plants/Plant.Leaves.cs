@@ -245,7 +245,7 @@ internal sealed partial class Plant
 
         if (petiole && len > 14)
         {
-            var cut = 3;
+            var cut = (int)Math.Round((ax.Count - 1) * .4);
             pen.Line(ax.Take(cut + 1).ToList());
             pen.Blade(ax.Skip(cut).ToList(), w * .5, Profile.Of("cordate"), s.LeafEdge, lop);
         }
@@ -257,8 +257,9 @@ internal sealed partial class Plant
 
         if (petiole && len > 18)
         {
-            pen.Line(ax.Take(3).ToList());
-            pen.Blade(ax.Skip(2).ToList(), w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
+            var cut = (int)Math.Round((ax.Count - 1) * .3);
+            pen.Line(ax.Take(cut + 1).ToList());
+            pen.Blade(ax.Skip(cut).ToList(), w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
         }
         else pen.Blade(ax, w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
     }

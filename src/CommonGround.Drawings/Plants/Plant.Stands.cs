@@ -50,6 +50,9 @@ internal sealed partial class Plant
         var stand = new Stand(line, crown, az0, h, tip, dir, turn, f, L, W, n, px);
         switch (s.Inflorescence)
         {
+            case "solitary" when s.LeafPlace == "whorled" && s.Nodes == 1:
+                AboveWhorl(stand);
+                break;
             case "solitary":
                 Put(tip, (dir + Hor(turn) * .22 + new V3(0, 0, .22)).Unit(), 1, State(0));
                 break;

@@ -47,6 +47,12 @@ public sealed record Stage(double Growth, double Size, Head Head, bool Dead, boo
                 return new Stage(1, size, Head.Open, false, false, 1);
             }
 
+            // Creeping evergreens look in winter as they do in summer.
+            if (s.Form == "mat" && s.Winter == "evergreen")
+            {
+                return new Stage(1, size, Head.None, false, false, 1);
+            }
+
             var low = year == 1 && !may && !s.HasBlades;
             var gone = s.Winter == "gone" || (half >= 6 && half < s.Emerges) || (low && s.Winter != "evergreen");
             return new Stage(1, size, may ? Head.Winter : Head.None, true, gone, 1);

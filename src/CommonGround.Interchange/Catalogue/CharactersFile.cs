@@ -22,6 +22,7 @@ public static class CharactersFile
             "blade", "linear", "strap", "sword", "lanceolate", "elliptic", "ovate", "cordate", "arrow", "kidney", "round", "obovate",
                 "spatulate", "oblong", "pinnate",
             "trifoliate", "trident", "ternate", "palmate", "pinnatifid", "perfoliate", "lobed", "frond", "frond2", "lacy",
+                "pad",
         ],
         ["leaf_edge"] = ["entire", "toothed", "lobed", "spiny"],
         ["inflorescence"] =

@@ -53,6 +53,7 @@ public static class MarkWords
         "frond" => "a frond, once cut",
         "frond2" => "a frond, twice cut",
         "lacy" => "finely cut",
+        "pad" => "flat joints in place of leaves",
         "cordate" => "heart-shaped",
         "linear" or "blade" => "narrow",
         "strap" => "strap-shaped",
