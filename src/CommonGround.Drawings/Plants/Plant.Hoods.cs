@@ -35,7 +35,8 @@ internal sealed partial class Plant
         pen.Blade([bud, bud - new P2(0, h * .3), bud - new P2(0, h * .6)], Math.Max(1, w * .1), Profile.Of("lanceolate"), veins: false);
         pen.Shape(new Trace().M(A(-.3, 0)).Q(A(-.66, .42), A(-.36, .76)).Q(A(-.12, .98), A(.34, 1)).Q(A(.22, .9), A(.3, .76))
             .Q(A(.62, .42), A(.3, 0)).Q(A(0, -.05), A(-.3, 0)).Z(), fill);
-        pen.Shape(new Trace().M(A(.06, .06)).Q(A(-.2, .4), A(.2, .84)).Q(A(.46, .42), A(.26, .06)).Q(A(.16, .02), A(.06, .06)).Z(), "f-dark");
+        pen.Shape(new Trace().M(A(.06, .06)).Q(A(-.2, .4), A(.2, .84)).Q(A(.46, .42), A(.26, .06))
+            .Q(A(.16, .02), A(.06, .06)).Z(), "f-dark");
         pen.Blob(A(.16, .3), Math.Max(1, w * .13), "f-" + s.CentreColour, squash: 1.15);
         if (h > 16)
         {

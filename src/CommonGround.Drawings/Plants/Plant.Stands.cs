@@ -22,7 +22,8 @@ internal sealed partial class Plant
     {
         var chance = c.U();
         var grown = (head == Head.Bud ? .8 : 1) * Math.Pow(st.Size, .25);
-        if (s.FlowerColour == "white" && head == Head.Open) Add((z ?? at.Z) - Math.Max(3, s.InflorescenceWidthCm), () => Shade(at, normal, k * grown));
+        if (s.FlowerColour == "white" && head == Head.Open)
+            Add((z ?? at.Z) - Math.Max(3, s.InflorescenceWidthCm), () => Shade(at, normal, k * grown));
         Add((z ?? at.Z) + .5, () => Bloom(at, normal, k * grown, head, chance));
     }
 

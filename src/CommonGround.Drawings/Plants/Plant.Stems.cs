@@ -30,7 +30,8 @@ internal sealed partial class Plant
             {
                 var az = a0 + i * Golden + c.R(-.25, .25);
                 var r = Math.Sqrt((i + .5) / n);
-                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r : s.LeafLengthCm > 35 && s.LeafPlace == "basal" ? 1.28 - .5 * r : s.Form == "scape" ? .75 - .3 * r
+                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r
+                    : s.LeafLengthCm > 35 && s.LeafPlace == "basal" ? 1.28 - .5 * r : s.Form == "scape" ? .75 - .3 * r
                     : s.LeafShape is "ternate" or "palmate" or "pinnatifid" ? 1.15 - .5 * r : .95 - .62 * r) + c.R(-.12, .12);
                 if (st.Dead) el *= .35;
                 var b = new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * (s.Form == "mat" ? .32 : .05) * r * size);

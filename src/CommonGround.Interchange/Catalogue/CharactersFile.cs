@@ -29,8 +29,8 @@ public static class CharactersFile
         [
             "none", "solitary", "few", "spray", "corymb", "dome", "balls", "pyramid", "panicle", "plume", "spike", "buttons", "raceme",
                 "nodraceme", "sideraceme", "tubes",
-            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "ground", "turkeyfoot",
-                "racemes", "openpanicle", "grassplume",
+            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "ground",
+                "turkeyfoot", "racemes", "openpanicle", "grassplume",
             "onesided", "nodspike", "sedge", "sedgespike", "foxtail", "foxtailnod", "cattail",
         ],
         ["flower"] =

@@ -1,3 +1,4 @@
+using System.Numerics;
 using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 
@@ -8,13 +9,16 @@ internal static class MixAims
 {
     public const int Recorded = 10;
     private const int BeeOnce = 10, BeeTwice = 4, OtherOnce = 2;
-    private const double VisitorSlack = 0.10;
+    private const double VisitorSlack = 0.10, CraftSlack = 0.03;
 
     public static void Add(MixModel mix)
     {
-        mix.Linear.Aim(Bloom(mix));
-        mix.Linear.Aim(Visitors(mix), VisitorSlack);
-        mix.Linear.Aim(Craft(mix));
+        var (bloom, visitors) = (Bloom(mix), Visitors(mix));
+        mix.Linear.Aim(bloom);
+        mix.Linear.Aim(visitors, VisitorSlack);
+        mix.Linear.Aim(Craft(mix), CraftSlack);
+        // Last of all the same for less money: neither bloom nor visitors nor plugs are lessened, and hardly any craft.
+        mix.Linear.Aim(mix.Cost.Select(c => c with { Factor = -c.Factor }), 0, bloom, visitors, mix.Sum(t => t.Plugs));
     }
 
     /// <summary>Half-months up to the norm; where the street is below it a half-month weighs one and a half times.</summary>
@@ -45,18 +49,20 @@ internal static class MixAims
         {
             var (terms, units) = (row.Terms, row.Units);
             var bee = forage.Units[units[0]].IsBee;
-            var weight = terms.Sum(t => t.Factor);
-            var one = linear.Variable(Math.Min(Recorded, weight));
+            // Where every plant was seen visited, fed or not is yes or no: the solver is quicker with that than with tenths.
+            var unit = terms.Aggregate((long)Recorded, (all, t) => (long)BigInteger.GreatestCommonDivisor(all, t.Factor));
+            var (enough, weight) = (Recorded / unit, terms.Sum(t => t.Factor) / unit);
+            var one = linear.Variable(Math.Min(enough, weight));
             List<Term> parts = [new(one, -1)];
-            gain.Add(new(one, units.Count * (bee ? BeeOnce : OtherOnce) * (forage.Units[units[0]].IsSpecialist ? 2 : 1)));
-            if (bee && weight > Recorded)
+            gain.Add(new(one, unit * units.Count * (bee ? BeeOnce : OtherOnce) * (forage.Units[units[0]].IsSpecialist ? 2 : 1)));
+            if (bee && weight > enough)
             {
-                var two = linear.Variable(Math.Min(Recorded, weight - Recorded));
+                var two = linear.Variable(Math.Min(enough, weight - enough));
                 parts.Add(new(two, -1));
-                gain.Add(new(two, units.Count * BeeTwice));
+                gain.Add(new(two, unit * units.Count * BeeTwice));
             }
 
-            linear.AtLeast([.. terms, .. parts], 0);
+            linear.AtLeast([.. terms.Select(t => t with { Factor = t.Factor / unit }), .. parts], 0);
         }
 
         return gain;

@@ -206,8 +206,8 @@ internal static class PdfPicturePen
         var width = label.Anchor == LabelAnchor.Start ? 0 : pen.Set.Width(label.Text, face);
         var left = box.X + (label.X * scale) - (label.Anchor switch { LabelAnchor.Middle => width / 2, LabelAnchor.End => width, _ => 0 });
         // Paper behind the words, or blades run through them.
-        pen.Graphics.DrawRectangle(XBrushes.White, left - 1, box.Y + (label.Y * scale) - (face.Size * .8), pen.Set.Width(label.Text, face) + 2,
-            face.Size * 1.02);
+        pen.Graphics.DrawRectangle(XBrushes.White, left - 1, box.Y + (label.Y * scale) - (face.Size * .8),
+            pen.Set.Width(label.Text, face) + 2, face.Size * 1.02);
         pen.Text(label.Text + " ", face, left - pen.Left, box.Y + (label.Y * scale));
     }
 }

@@ -68,14 +68,15 @@ public static class MarkWords
 
     private static string Edge(Characters row) => row.LeafEdge switch { "toothed" => ", toothed", "spiny" => ", spiny", _ => "" };
 
-    private static string Stand(Characters row) => row.FlowersAtTheGround ? "On the ground, before the leaves" : row.FlowersPerStem == 1 ? "One flower a stem" : row.Inflorescence switch
-    {
-        "corymb" => "In a flat top",
-        "spike" or "raceme" or "sideraceme" or "nodraceme" or "candelabra" or "tubes" or "buttons" => "In a spike",
-        "umbels" or "axilumbels" or "compoundumbel" or "umbelnod" => "In umbels",
-        "panicle" or "pyramid" or "plume" => "In a panicle",
-        _ => "Several flowers a stem",
-    };
+    private static string Stand(Characters row) => row.FlowersAtTheGround ? "On the ground, before the leaves"
+        : row.FlowersPerStem == 1 ? "One flower a stem" : row.Inflorescence switch
+        {
+            "corymb" => "In a flat top",
+            "spike" or "raceme" or "sideraceme" or "nodraceme" or "candelabra" or "tubes" or "buttons" => "In a spike",
+            "umbels" or "axilumbels" or "compoundumbel" or "umbelnod" => "In umbels",
+            "panicle" or "pyramid" or "plume" => "In a panicle",
+            _ => "Several flowers a stem",
+        };
 
     private static string Colour(string colour) => colour == "green" ? "greenish" : colour;
 }
