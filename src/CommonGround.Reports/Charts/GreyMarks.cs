@@ -12,8 +12,8 @@ internal static class GreyMarks
     private enum Mark { DarkDot, WhiteDot, DarkBar, WhiteBar, WhiteUpright }
 
     /// <summary>What the marks mean, for the line under the picture.</summary>
-    public const string Words = "Printed without colours: pink has a dark dot, purple a light one; orange a dark bar, red a light one, "
-        + "blue a light upright; yellow and white have none.";
+    public const string Words = "Printed in grey: pink has a dark dot, purple a light dot, orange a dark bar, red a light bar, blue a "
+        + "light upright.";
 
     /// <summary>Px between marks: two scenes stand on the width of a page, where more would run together.</summary>
     private const double Apart = 4.2;
