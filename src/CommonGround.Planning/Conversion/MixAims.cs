@@ -1,4 +1,3 @@
-using System.Numerics;
 using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Taxa;
 
@@ -49,20 +48,18 @@ internal static class MixAims
         {
             var (terms, units) = (row.Terms, row.Units);
             var bee = forage.Units[units[0]].IsBee;
-            // Where every plant was seen visited, fed or not is yes or no: the solver is quicker with that than with tenths.
-            var unit = terms.Aggregate((long)Recorded, (all, t) => (long)BigInteger.GreatestCommonDivisor(all, t.Factor));
-            var (enough, weight) = (Recorded / unit, terms.Sum(t => t.Factor) / unit);
-            var one = linear.Variable(Math.Min(enough, weight));
+            var weight = terms.Sum(t => t.Factor);
+            var one = linear.Variable(Math.Min(Recorded, weight));
             List<Term> parts = [new(one, -1)];
-            gain.Add(new(one, unit * units.Count * (bee ? BeeOnce : OtherOnce) * (forage.Units[units[0]].IsSpecialist ? 2 : 1)));
-            if (bee && weight > enough)
+            gain.Add(new(one, units.Count * (bee ? BeeOnce : OtherOnce) * (forage.Units[units[0]].IsSpecialist ? 2 : 1)));
+            if (bee && weight > Recorded)
             {
-                var two = linear.Variable(Math.Min(enough, weight - enough));
+                var two = linear.Variable(Math.Min(Recorded, weight - Recorded));
                 parts.Add(new(two, -1));
-                gain.Add(new(two, unit * units.Count * BeeTwice));
+                gain.Add(new(two, units.Count * BeeTwice));
             }
 
-            linear.AtLeast([.. terms.Select(t => t with { Factor = t.Factor / unit }), .. parts], 0);
+            linear.AtLeast([.. terms, .. parts], 0);
         }
 
         return gain;
