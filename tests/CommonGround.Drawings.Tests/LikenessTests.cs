@@ -9,7 +9,7 @@ namespace CommonGround.Drawings.Tests;
 
 public class LikenessTests
 {
-    private static int Middle(Characters c) => c.Inflorescence == "none" ? 13 : (c.BloomFrom + c.BloomTo) / 2;
+    private static int Middle(Characters c) => c.TallestIn;
 
     [Fact]
     public void Every_plant_is_drawn_as_tall_as_its_row_says()

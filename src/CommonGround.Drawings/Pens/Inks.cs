@@ -80,7 +80,7 @@ public static class Inks
             "p" => new(paper, line, words.Contains("s") ? .5 : .9),
             "q" => new(paper, null, 0),
             "q2" => new(theme == Theme.Dark ? "#2B2D26" : "#F3EEDF", null, 0),
-            "w" => new(Mix(paper, Ink(theme), theme == Theme.Dark ? .05 : .16), null, 0),
+            "w" => new(theme == Theme.Dark ? Mix(paper, Ink(theme), .05) : Far(theme == Theme.Grey ? "#C9C9C9" : "#C3D0B4"), null, 0),
             "k" => new(Ink(theme), null, 0),
             "o" => new(null, paper, 3.4),
             "o2" => new(null, paper, 2.4),

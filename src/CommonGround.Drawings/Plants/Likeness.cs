@@ -10,11 +10,12 @@ public sealed class Likeness
     private readonly Characters? characters;
     private readonly Lazy<double> fit;
 
-    private Likeness(string scientificName, string commonName, LifeForm form, double heightCm, Characters? characters, string note)
+    private Likeness(string scientificName, string commonName, LifeForm form, double heightCm, Characters? characters, string note,
+        Lazy<double>? fit = null)
     {
         (ScientificName, CommonName, Form, HeightCm, Note) = (scientificName, commonName, form, heightCm, note);
         this.characters = characters;
-        fit = new Lazy<double>(Fitted);
+        this.fit = fit ?? new Lazy<double>(Fitted);
     }
 
     public string ScientificName { get; }
@@ -55,7 +56,7 @@ public sealed class Likeness
 
     /// <summary>The same plant under the name its catalogue gives it, so that words beside a drawing and in a table agree.</summary>
     public Likeness Called(string commonName) => string.Equals(commonName, CommonName, StringComparison.Ordinal) ? this
-        : new Likeness(ScientificName, commonName, Form, HeightCm, characters, Note);
+        : new Likeness(ScientificName, commonName, Form, HeightCm, characters, Note, fit);
 
     /// <summary>The plain silhouette of a taxon nobody has described.</summary>
     /// <param name="taxon">Its name, life form and height; a missing height is taken from the life form and said.</param>
@@ -119,18 +120,22 @@ public sealed class Likeness
         return strokes;
     }
 
+    /// <summary>Measures how much it is stretched, so that its first picture does not have to.</summary>
+    public void Prepare() => _ = characters is null ? 1 : fit.Value;
+
     /// <summary>How much heights are stretched so that the drawn plant is as tall as its row says: measured on a few individuals and
     /// corrected until it settles.</summary>
     private double Fitted()
     {
         var row = characters!;
-        var stage = Stage.At(row, row.Inflorescence == "none" ? 13 : (row.BloomFrom + row.BloomTo) / 2, 3);
-        var scale = 220 / HeightCm;
+        var stage = Stage.At(row, row.TallestIn, 3);
         var stretch = 1.0;
-        var low = row.LeafPlace == "basal";
-        for (var pass = 0; pass < (low ? 4 : 2); pass++)
+        // Roughly first, small and few; then as it is drawn.
+        (int Count, double Px)[] passes = row.LeafPlace == "basal" ? [(4, 110), (6, 110), (14, 220), (14, 220)] : [(4, 110), (7, 220)];
+        foreach (var (count, px) in passes)
         {
-            var tall = Enumerable.Range(0, low ? 14 : 7).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch)))
+            var scale = px / HeightCm;
+            var tall = Enumerable.Range(0, count).Select(i => Bounds.Of(Draw(stage, "fit" + i, scale, 1, stretch)))
                 .Where(b => b is not null).Select(b => -b!.Value.Top / scale).DefaultIfEmpty(HeightCm).Average();
             stretch *= Math.Clamp(HeightCm / Math.Max(tall, 1e-6), .5, 2);
         }

@@ -49,8 +49,12 @@ internal sealed partial class Plant
             }
         }
         var one = new Opening(at, n, cm, px, q, dir, head, e, fill, open, seed);
-        // A white flower on paper needs a little shade behind it, or it is lost.
-        if (s.FlowerColour == "white" && open && px < 8) pen.Blob(q + dir * (px * .4), Math.Max(2.2, px * 1.1), "w", false);
+        // The petals of a white flower are all outline where it is small: one white blot reads as white.
+        if (s.FlowerColour == "white" && pen.Coarse && px < 4.5 && s.Flower is "lip" or "pea" or "tube" or "fuzz" or "onion")
+        {
+            pen.Blob(q + dir * (px * .4), Math.Max(1.5, px * .7), fill);
+            return;
+        }
         switch (s.Flower)
         {
             case "ray":
@@ -126,6 +130,15 @@ internal sealed partial class Plant
                 pen.Blob(q, px, fill);
                 break;
         }
+    }
+
+    /// <summary>A white flower on paper needs some shade behind it, or it is lost; behind its neighbours too, or they are shaded.</summary>
+    private void Shade(V3 at, V3 n, double k)
+    {
+        var px = Math.Max(s.FlowerWidthCm * k * pen.S / 2, pen.Least);
+        if (px >= 3.2) return;
+        var dir = new P2(n.X, -(n.Y - .11 * n.Z)).Unit();
+        pen.Blob(pen.At(at) + dir * (px * .4), Math.Max(2, px * 1.3), "w", false);
     }
 
     private void FuzzFlower(Opening one)

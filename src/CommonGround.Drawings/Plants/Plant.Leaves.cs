@@ -131,6 +131,11 @@ internal sealed partial class Plant
         }
         pen.Line(ax);
         var sw = w * .5;
+        if (s.LeafEdge == "lobed")
+        {
+            RueLeaf(ax, sw);
+            return;
+        }
         foreach (var sg in new[] { -1.0, 1.0, 0 })
         {
             var a = sg == 0 ? Pt(ax, 1) : Pt(ax, .6);
@@ -139,10 +144,45 @@ internal sealed partial class Plant
             var e = a + dir * stem;
             if (sg != 0) pen.Line([a, e]);
             foreach (var q in new[] { -1.0, 1.0, 0 })
-                pen.Blade(Little(e, Turn(dir, q * .9), sw * (q == 0 ? .78 : .62), q), sw * (s.LeafEdge == "lobed" ? .3 : .2),
-                    Profile.Of(s.LeafEdge == "lobed" ? "obovate" : "ovate"), s.LeafEdge == "lobed" ? "toothed" : s.LeafEdge,
+                pen.Blade(Little(e, Turn(dir, q * .9), sw * (q == 0 ? .78 : .62), q), sw * .2, Profile.Of("ovate"), s.LeafEdge,
                     veins: sw > 22);
         }
+    }
+
+    /// <summary>Meadow rue and its kin: round leaflets, each on a fine stalk and three-lobed at its tip; three of them, or three times
+    /// three.</summary>
+    private void RueLeaf(List<P2> ax, double sw)
+    {
+        if (s.Leaflets == 3)
+        {
+            foreach (var q in new[] { -1.0, 1.0, 0 }) Fan(Pt(ax, q == 0 ? 1 : .62), Turn(Tan(ax, .8), q * 1.0), sw * .2, sw * .78);
+            return;
+        }
+
+        foreach (var sg in new[] { -1.0, 1.0, 0 })
+        {
+            var a = Pt(ax, sg == 0 ? 1 : .5);
+            var dir = Turn(Tan(ax, sg == 0 ? .95 : .5), sg * 1.05);
+            var e = a + dir * (sw * (sg == 0 ? .1 : .62));
+            pen.Line([a, e]);
+            foreach (var q in new[] { -1.0, 1.0, 0 }) Fan(e, Turn(dir, q * 1.1), sw * .12, sw * .44);
+        }
+    }
+
+    private void Fan(P2 foot, P2 dir, double stalk, double length)
+    {
+        var a = foot + dir * stalk;
+        if (length < 4)
+        {
+            pen.Blob(a + dir * (length * .5), length * .5, "p");
+            return;
+        }
+        pen.Line([foot, a]);
+        P2 At(double along, double across) => pen.J(a + dir * (length * along) + dir.Left * (length * across), .5);
+        pen.Shape(new Trace().M(a).Q(At(.1, .42), At(.5, .5)).Q(At(.86, .52), At(.86, .26)).L(At(.74, .2)).Q(At(1.06, .26), At(1.04, 0))
+            .Q(At(1.06, -.26), At(.74, -.2)).L(At(.86, -.26)).Q(At(.86, -.52), At(.5, -.5)).Q(At(.1, -.42), a).Z());
+        if (length > 16)
+            pen.Lines([[a, At(.4, 0), At(.82, 0)], [a, At(.35, .16), At(.66, .34)], [a, At(.35, -.16), At(.66, -.34)]], ink: "v i");
     }
 
     private void PalmateLeaf(List<P2> ax, double w, double lop, double k, bool petiole, double len)
@@ -205,7 +245,7 @@ internal sealed partial class Plant
 
         if (petiole && len > 14)
         {
-            var cut = 3;
+            var cut = (int)Math.Round((ax.Count - 1) * .4);
             pen.Line(ax.Take(cut + 1).ToList());
             pen.Blade(ax.Skip(cut).ToList(), w * .5, Profile.Of("cordate"), s.LeafEdge, lop);
         }
@@ -217,8 +257,9 @@ internal sealed partial class Plant
 
         if (petiole && len > 18)
         {
-            pen.Line(ax.Take(3).ToList());
-            pen.Blade(ax.Skip(2).ToList(), w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
+            var cut = (int)Math.Round((ax.Count - 1) * .3);
+            pen.Line(ax.Take(cut + 1).ToList());
+            pen.Blade(ax.Skip(cut).ToList(), w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
         }
         else pen.Blade(ax, w * .5, Profile.Of(s.LeafShape), s.LeafEdge, lop);
     }

@@ -22,6 +22,8 @@ internal sealed partial class Plant
     {
         var chance = c.U();
         var grown = (head == Head.Bud ? .8 : 1) * Math.Pow(st.Size, .25);
+        if (s.FlowerColour == "white" && head == Head.Open)
+            Add((z ?? at.Z) - Math.Max(3, s.InflorescenceWidthCm), () => Shade(at, normal, k * grown));
         Add((z ?? at.Z) + .5, () => Bloom(at, normal, k * grown, head, chance));
     }
 
@@ -49,6 +51,9 @@ internal sealed partial class Plant
         var stand = new Stand(line, crown, az0, h, tip, dir, turn, f, L, W, n, px);
         switch (s.Inflorescence)
         {
+            case "solitary" when s.LeafPlace == "whorled" && s.Nodes == 1:
+                AboveWhorl(stand);
+                break;
             case "solitary":
                 Put(tip, (dir + Hor(turn) * .22 + new V3(0, 0, .22)).Unit(), 1, State(0));
                 break;

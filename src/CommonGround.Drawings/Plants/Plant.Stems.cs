@@ -11,33 +11,43 @@ internal sealed partial class Plant
     {
         double size = st.Size, h = s.HeightCm * Math.Pow(size, .75) * c.R(.93, 1.05), g = st.Growth;
         var basal = s.LeafPlace == "basal" || s.Rosette;
+        if (s.FlowersAtTheGround && st.Head == Head.Open) Hoods();
+        if (s.FlowersAtTheGround && st.Head == Head.Open && g < .4) return;
+        if (s.LeafShape == "pad")
+        {
+            Pads();
+            return;
+        }
         c = Of("base");
         if (basal && (!st.Dead || s.Winter == "evergreen"))
         {
             var n = s.LeafPlace == "basal" ? s.Nodes : 9;
             n = Math.Max(4, (int)(n * (size * .6 + .4) * Math.Max(.55, pen.Detail)));
-            var grown = Math.Min(1, g * 3.2 + .35);
+            var grown = s.FlowersAtTheGround ? g : Math.Min(1, g * 3.2 + .35);
             var a0 = c.R(0, 6.3);
             var sword = s.LeafShape is "sword" or "blade" or "strap";
             for (var i = 0; i < n; i++)
             {
                 var az = a0 + i * Golden + c.R(-.25, .25);
                 var r = Math.Sqrt((i + .5) / n);
-                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r : s.Form == "scape" ? .75 - .3 * r
+                var el = (s.Form == "fern" ? 1.42 - .62 * r : sword ? 1.5 - .42 * r
+                    : s.LeafLengthCm > 35 && s.LeafPlace == "basal" ? 1.28 - .5 * r : s.Form == "scape" ? .75 - .3 * r
                     : s.LeafShape is "ternate" or "palmate" or "pinnatifid" ? 1.15 - .5 * r : .95 - .62 * r) + c.R(-.12, .12);
                 if (st.Dead) el *= .35;
-                var b = new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * .05 * r * size);
+                var b = new V3(Math.Sin(az), 0, Math.Cos(az)) * (s.SpreadCm * (s.Form == "mat" ? .32 : .05) * r * size);
                 AddLeaf(b, az, el, s.LeafLengthCm * Math.Pow(size, .6) * grown * c.R(.72, 1.05),
-                    s.LeafWidthCm * Math.Pow(size, .6) * (.5 + .5 * grown), sword ? c.R(.15, .75) * r : c.R(.35, .8), petiole: !sword
+                    s.LeafWidthCm * Math.Pow(size, .6) * (.5 + .5 * grown), sword ? c.R(.15, .75) * r
+                    : s.LeafLengthCm > 35 && s.LeafPlace == "basal" ? c.R(.15, .4) : c.R(.35, .8), petiole: !sword
                     && s.LeafShape is not ("obovate" or "linear" or "sword"));
             }
         }
-        if (st.Head == Head.None && s.LeafPlace == "basal") return;
+        if ((st.Head == Head.None && s.LeafPlace == "basal") || s.FlowersAtTheGround) return;
         if (g < .13) return;
         if (st.Head == Head.None && s.Rosette && g < .3 && size < .7) return;
         c = Of("stems");
         var stems = Math.Max(1,
-            (int)Math.Round(s.Stems * (size < 1 ? size * size * .9 + .1 : 1) * c.R(.85, 1.15) * (pen.Coarse && s.Stems > 4 ? .72 : 1)));
+            (int)Math.Round(s.Stems * (size < 1 ? size * size * .9 + .1 : 1) * c.R(.85, 1.15) * (pen.Coarse && s.Stems > 4 ? .72 : 1)
+                * (s.Form == "mat" && s.Habit == "leaning" ? 1.7 : 1)));
         var phase = c.R(0, 6.3);
         for (var i = 0; i < stems; i++)
         {
@@ -57,7 +67,7 @@ internal sealed partial class Plant
     private V3[] StemLine(V3 b, double az, double lean, double h)
     {
         const int n = 12;
-        var reach = s.Form == "mat" ? c.R(.45, 1.05) : 1;
+        var reach = s.Form == "mat" ? c.R(.12, 1.05) : 1;
         var p = new V3[n + 1];
         var o = new V3(Math.Sin(az), 0, Math.Cos(az));
         double ph = c.R(0, 6.3), sway = h * .011, collapse = st.Dead && s.Winter == "collapse" ? 1 : 0;
@@ -75,7 +85,9 @@ internal sealed partial class Plant
             }
             if (s.Form == "mat" && s.Habit == "leaning")
             {
-                q = b + o * (s.SpreadCm * .46 * reach * Math.Pow(st.Size, .5) * t) + V3.Up * (h * (.12 + .88 * Math.Pow(t, 1.6)));
+                // Creeping stems lie on the ground and rise at their ends; those that end near the middle rise most: a mound, no bowl.
+                q = b + o * (s.SpreadCm * .5 * reach * Math.Pow(st.Size, .5) * (1 - Math.Pow(1 - t, 1.5)))
+                    + V3.Up * (h * (1.1 - (.55 * reach)) * ((.1 * Math.Min(1, t * 4)) + (.9 * Math.Pow(Math.Max(0, (t - .3) / .7), 1.4))));
             }
             p[i] = q;
         }
@@ -142,6 +154,8 @@ internal sealed partial class Plant
             var nodes = Math.Max(Math.Min(2, s.Nodes),
                 (int)(s.Nodes * Math.Sqrt(g) * (broken ? .5 : 1) * Math.Min(1, pen.Detail * (s.Nodes > 24 ? .9 : 1))));
             var a = az + c.R(0, 6.3);
+            // Scale leaves are too small to be seen: their twigs are drawn.
+            var leaf = s.Form == "mat" && s.Inflorescence == "none" ? s.SpreadCm * .05 : s.LeafLengthCm;
             for (var k = 0; k < nodes; k++)
             {
                 double t = t0 + (t1 - t0) * (nodes == 1 && s.Nodes == 1 ? .9 : Math.Pow((k + .5) / nodes, .92)),
@@ -158,7 +172,7 @@ internal sealed partial class Plant
                     var el = (s.LeafShape is "sword" ? 1.0 : s.LeafShape is "linear" ? .75 : .62) + .25 * t + c.R(-.13, .13)
                         - (s.LeafPlace == "whorled" ? .3 : 0);
                     AddLeaf(Along(line, t), la, st.Dead ? -.5 : el,
-                        s.LeafLengthCm * sizeAt * (.5 + .5 * Math.Sqrt(st.Size)) * c.R(.88, 1.08) * (st.Dead ? .6 : 1),
+                        leaf * sizeAt * (.5 + .5 * Math.Sqrt(st.Size)) * c.R(.88, 1.08) * (st.Dead ? .6 : 1),
                         s.LeafWidthCm * sizeAt * (st.Dead ? .3 : 1) * (.5 + .5 * Math.Sqrt(st.Size)), st.Dead ? 1.2
                         : s.LeafShape is "pinnatifid" ? .25 : s.LeafShape is "linear" ? .35 : .75);
                 }

@@ -55,6 +55,7 @@ internal sealed partial class Plant
             for (var i = 0; i <= 7; i++) l.Add(new(pen.Ox + Math.Sin(i * .5) * 1.6, pen.Oy - s.LeafLengthCm * pen.S * i / 7));
             p.LeafAt(l, s.LeafWidthCm * pen.S, 0, 1, s.Rosette && s.LeafShape is "cordate" or "ovate");
         }
+        else if (s.FlowersAtTheGround) p.Hoods();
         else if (Whole(s))
         {
             var h = Math.Max(s.InflorescenceLengthCm * 1.05, 6);

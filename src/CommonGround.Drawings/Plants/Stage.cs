@@ -34,12 +34,23 @@ public sealed record Stage(double Growth, double Size, Head Head, bool Dead, boo
             return Woody(s, half, size, may);
         }
 
+        if (s.FlowersAtTheGround)
+        {
+            return AtTheGround(s, half, size, may);
+        }
+
         if (half < s.Emerges || half >= s.DiesBack)
         {
             // What flowers before its leaves (or at the turn of the year) is not dead then.
             if (may && half >= s.BloomFrom && half <= s.BloomTo)
             {
                 return new Stage(1, size, Head.Open, false, false, 1);
+            }
+
+            // Creeping evergreens look in winter as they do in summer.
+            if (s.Form == "mat" && s.Winter == "evergreen")
+            {
+                return new Stage(1, size, Head.None, false, false, 1);
             }
 
             var low = year == 1 && !may && !s.HasBlades;
@@ -65,6 +76,16 @@ public sealed record Stage(double Growth, double Size, Head Head, bool Dead, boo
         }
 
         return new Stage(Math.Max(.1, growth), size, head, false, false, Open(s, head, half)) { Turned = turned };
+    }
+
+    /// <summary>The hood first, by itself; then the leaves, which are tall when it has withered.</summary>
+    private static Stage AtTheGround(Characters s, int half, double size, bool may)
+    {
+        var open = may && half >= s.BloomFrom && half <= s.BloomTo;
+        var leaf = half < s.Emerges ? 0 : Math.Clamp((half - s.Emerges + .7) / 4, 0, 1);
+        return half >= s.DiesBack || (half < s.Emerges && !open) ? new Stage(1, size, Head.None, true, true, 1)
+            : new Stage(Math.Max(leaf, open ? s.InflorescenceLengthCm / s.HeightCm : .1), size, open ? Head.Open : Head.None, false, false,
+            1);
     }
 
     private static Stage Woody(Characters s, int half, double size, bool may)

@@ -1,4 +1,5 @@
 using CommonGround.Drawings.Pens;
+using CommonGround.Drawings.Plants;
 using CommonGround.Drawings.Strokes;
 
 namespace CommonGround.Drawings.Scenes;
@@ -9,6 +10,23 @@ namespace CommonGround.Drawings.Scenes;
 public static class BedScene
 {
     private const double Lift = .31, WideSide = 60, WideHead = 36;
+
+    /// <summary>Taller plants, trees mostly, would make all others too small to be seen: they are cut off at the top of the picture,
+    /// cm.</summary>
+    public const double CutAboveCm = 400;
+
+    /// <summary>Height of the picture above the ground where plants are cut off in it, at the least, cm.</summary>
+    private const double CutRoomCm = 260;
+
+    /// <summary>Plants whose tops do not fit into the picture. A bed of nothing but such plants is drawn whole, at a smaller
+    /// scale.</summary>
+    public static IReadOnlyList<Likeness> Cut(IReadOnlyList<Spot> spots)
+    {
+        ArgumentNullException.ThrowIfNull(spots);
+        return spots.All(s => s.Plant.HeightCm > CutAboveCm) ? []
+            : [.. spots.Select(s => s.Plant).Where(p => p.HeightCm > CutAboveCm).Distinct()
+                .OrderBy(p => p.ScientificName, StringComparer.Ordinal)];
+    }
 
     /// <param name="bed">The bed.</param>
     /// <param name="half">Half-month, 0–23.</param>
@@ -27,10 +45,13 @@ public static class BedScene
         var corners = bed.Outline.Count > 0 ? bed.Outline : [new GroundPoint(0, 0), new GroundPoint(4, 2)];
         var (west, east) = (corners.Min(p => p.X) - .35, corners.Max(p => p.X) + .35);
         var (near, far) = (corners.Min(p => p.Y), corners.Max(p => p.Y));
-        var tallest = Math.Max(120, spots.Select(s => s.Plant.HeightCm * 1.12).DefaultIfEmpty(0).Max());
+        var cut = Cut(spots);
+        var tallest = Math.Max(cut.Count > 0 ? CutRoomCm : 120,
+            spots.Where(s => !cut.Contains(s.Plant)).Select(s => s.Plant.HeightCm * 1.12).DefaultIfEmpty(0).Max());
         var wide = Math.Max((east - west) * 100, house is null ? 200 : 1000);
-        var k = (widthPx - (2 * sideways)) / wide;
         var back = (far - near) * 100;
+        var k = Math.Min((widthPx - (2 * sideways)) / wide, tallest > CutAboveCm * 1.12 ? widthPx * .7 / (tallest + (back * Lift))
+            : double.MaxValue);
         var above = Math.Max(((back * Lift) + tallest) * k, house is null ? 0 : ((((back + 200) * Lift) + House.TallCm(house)) * k) + 12);
         var ground = head + above;
         var middle = (west + east) / 2;
@@ -64,7 +85,7 @@ public static class BedScene
 
     private static void Behind(List<Item> items, HouseFront house, double k, P2 foot, P2 back, double street)
     {
-        items.Add(new Drawn(House.Draw(house, k * .9, foot.X, foot.Y), 3));
+        items.Add(new Drawn(House.Draw(house, k, foot.X, foot.Y), 3));
         if (house.Walk == FrontWalk.None)
         {
             return;
@@ -73,7 +94,7 @@ public static class BedScene
         // The walk is seen behind the bed only: the bed's outline is the plan's own.
         var strokes = new List<Stroke>();
         var pen = new Pen(strokes, 0, 0, 1, "walk");
-        var door = House.DoorMiddle(house, k * .9, foot.X);
+        var door = House.DoorMiddle(house, k, foot.X);
         var half = 52 * k;
         var shift = house.Walk == FrontWalk.FromTheSide ? 330 * k : 0;
         pen.Shape(new Trace().M(new(door - half, foot.Y)).L(new(door + half, foot.Y))

@@ -72,8 +72,8 @@ internal static class House
 
     /// <summary>Height of the ridge, cm.</summary>
     public static double TallCm(HouseFront house) =>
-        .9 * ((Math.Clamp(house.Steps, 0, 6) * 17) + (StoryHigh * (house.Story == Story.Two ? 2 : 1))
-            + (house.Story == Story.OneAndAHalf ? 250 : 165));
+        (Math.Clamp(house.Steps, 0, 6) * 17) + (StoryHigh * (house.Story == Story.Two ? 2 : 1))
+            + (house.Story == Story.OneAndAHalf ? 250 : 165);
 
     /// <summary>Middle of the door, px.</summary>
     public static double DoorMiddle(HouseFront house, double k, double middle) =>

@@ -28,6 +28,12 @@ public static class Portrait
         }
 
         var flower = (row.BloomFrom + row.BloomTo) / 2;
+        if (row.FlowersAtTheGround)
+        {
+            return [new("flower", "in flower", flower), new("spring", "in leaf", row.TallestIn), new("seed", "dying back",
+                row.DiesBack - 1), new("winter", "in winter", 0)];
+        }
+
         var seed = Math.Clamp(row.BloomTo + 3, flower + 1, Math.Max(flower + 1, row.DiesBack - 1));
         var first = row.BloomFrom - row.Emerges >= 3
             ? new Moment("spring", "in spring", Math.Min(row.Emerges + 2, row.BloomFrom - 2))

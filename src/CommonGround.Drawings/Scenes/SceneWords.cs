@@ -47,6 +47,8 @@ public static class SceneWords
             + $"at the walk about {Metres(Tall(spots.Where(s => s.At.Y < near + Edge).Select(s => (s.Plant, s.Plant.StageAt(half, year)))))}.";
         words += eachStandsFor > 1.001 ? string.Create(CultureInfo.InvariantCulture,
             $" So many plants are thinned in the drawing: one drawn stands for about {eachStandsFor:0.#}.") : "";
+        words += BedScene.Cut(spots) is { Count: > 0 } cut
+            ? $" Taller than this picture and cut off at its top: {List([.. cut.Select(p => p.CommonName)])}." : "";
         var plain = kinds.Where(k => k.Plant.IsPlain).Select(k => k.Plant.CommonName).ToList();
         return plain.Count > 0 ? words + $" Shown as plain shapes, since they have not been described for drawing: {List(plain)}." : words;
     }

@@ -21,7 +21,7 @@ internal sealed record Profile(double A, double B, double Heart = 0, char Veins 
         ["oblong"] = new(.4, .45),
         ["petal"] = new(.8, .4),
         ["round"] = new(.5, .5),
-        ["kidney"] = new(.4, .5, .12),
+        ["kidney"] = new(.4, .5, .12, 'p'),
         ["arrow"] = new(.25, 1.5, .16),
     };
 

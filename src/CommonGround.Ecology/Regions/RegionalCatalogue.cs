@@ -21,7 +21,8 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
     /// <summary>The taxon as it stands at the place; unchanged where nothing regional is published of it.</summary>
     /// <remarks>
     /// The place's own table decides on nativity; a taxon it lacks takes nativity and C from the second table where the state has one, and
-    /// then says so. A federal list alone is too weak to call a taxon native; a taxon that no source has there is not native there. C is
+    /// then says so. Where a table calls an unwanted plant native because it does not tell a native kind from the introduced one, it
+    /// decides nothing. A federal list alone is too weak to call a taxon native; a taxon that no source has there is not native there. C is
     /// never taken from a neighbour's table without saying so, and never where the varieties of a taxon have different ones. An introduced
     /// taxon has none.
     /// </remarks>
@@ -33,7 +34,7 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
             return taxon;
         }
 
-        var (basis, table, value) = Decide(published);
+        var (basis, table, value) = Decide(published, taxon.ImpactRank != ImpactRank.Unranked);
         var nativity = basis switch
         {
             // Where a native and an introduced form go by one name, an unwanted plant is the introduced one until somebody says otherwise.
@@ -65,7 +66,7 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
         };
     }
 
-    private (NativityBasis Basis, string Table, RegionalValue? Value) Decide(TaxonRegions published)
+    private (NativityBasis Basis, string Table, RegionalValue? Value) Decide(TaxonRegions published, bool unwanted)
     {
         if (Tables is null)
         {
@@ -73,6 +74,11 @@ public sealed class RegionalCatalogue(Locality place, IReadOnlyDictionary<string
         }
 
         var own = published.Tables.GetValueOrDefault(Tables.First);
+        if (own is not null && unwanted && published.IsUndivided(own))
+        {
+            return (NativityBasis.DependsOnVariety, Tables.First, own);
+        }
+
         if (own is { DependsOnVariety: false })
         {
             return (NativityBasis.OwnTable, Tables.First, own);

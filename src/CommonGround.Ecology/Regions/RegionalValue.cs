@@ -30,4 +30,13 @@ public sealed record TaxonRegions(
     IReadOnlyDictionary<string, RegionalValue> Tables,
     IReadOnlyList<string> NativeStates,
     IReadOnlyList<string> IntroducedStates,
-    IReadOnlyList<string> SurveyStates);
+    IReadOnlyList<string> SurveyStates)
+{
+    /// <summary>Whether a table calls native what others divide into a native and an introduced kind: it does not tell them
+    /// apart.</summary>
+    public bool IsUndivided(RegionalValue value)
+    {
+        ArgumentNullException.ThrowIfNull(value);
+        return value is { Nativity: Nativity.Native, As.Length: 0 } && Tables.Values.Any(v => v.DependsOnVariety);
+    }
+}

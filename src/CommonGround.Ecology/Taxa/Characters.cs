@@ -129,6 +129,13 @@ public sealed record Characters
     /// <summary>Grasses, sedges and rushes: blades and culms.</summary>
     public bool HasBlades => Form is "tuft" or "sod";
 
+    /// <summary>Flowers sit on the ground and the leaves come after them.</summary>
+    public bool FlowersAtTheGround => Inflorescence == "ground";
+
+    /// <summary>The half-month in which it is as tall as its row says: in flower, or in full leaf where the flower is not what is
+    /// tall.</summary>
+    public int TallestIn => Inflorescence == "none" ? 13 : FlowersAtTheGround ? Math.Min(DiesBack - 4, 11) : (BloomFrom + BloomTo) / 2;
+
     /// <summary>Whether it has stems of wood that stay.</summary>
     public bool IsWoody => Form is "shrub" or "tree" or "conifer";
 }

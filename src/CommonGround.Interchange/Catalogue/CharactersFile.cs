@@ -22,14 +22,15 @@ public static class CharactersFile
             "blade", "linear", "strap", "sword", "lanceolate", "elliptic", "ovate", "cordate", "arrow", "kidney", "round", "obovate",
                 "spatulate", "oblong", "pinnate",
             "trifoliate", "trident", "ternate", "palmate", "pinnatifid", "perfoliate", "lobed", "frond", "frond2", "lacy",
+                "pad",
         ],
         ["leaf_edge"] = ["entire", "toothed", "lobed", "spiny"],
         ["inflorescence"] =
         [
             "none", "solitary", "few", "spray", "corymb", "dome", "balls", "pyramid", "panicle", "plume", "spike", "buttons", "raceme",
                 "nodraceme", "sideraceme", "tubes",
-            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "turkeyfoot",
-                "racemes", "openpanicle", "grassplume",
+            "candelabra", "thimbles", "cluster", "umbels", "axilumbels", "compoundumbel", "umbelnod", "nod", "irises", "ground",
+                "turkeyfoot", "racemes", "openpanicle", "grassplume",
             "onesided", "nodspike", "sedge", "sedgespike", "foxtail", "foxtailnod", "cattail",
         ],
         ["flower"] =

@@ -138,13 +138,24 @@ public static class ConversionPlanner
         return start;
     }
 
+    /// <summary>What was saved last, where it covers as many half-months and feeds as many kinds of bees for less money.</summary>
     private static ConversionMix Mix(MixModel model, LinearSolution solved, ConversionCandidates candidates, string ladder)
     {
-        var chosen = model.Pool.Where(t => solved.Values[t.Chosen] == 1)
-            .Select(t => new ChosenAmount(t.Candidate, solved.Values[t.Seeds], (int)solved.Values[t.Plugs])).ToList();
+        var last = Mix(model, solved, solved.Values, candidates, ladder);
+        if (ReferenceEquals(solved.Values, solved.BeforeLast)) return last;
+        var before = Mix(model, solved, solved.BeforeLast, candidates, ladder);
+        return last.Cost <= before.Cost && last.Quality.CoveredHalves >= before.Quality.CoveredHalves
+            && last.Quality.Support >= before.Quality.Support ? last : before;
+    }
+
+    private static ConversionMix Mix(MixModel model, LinearSolution solved, IReadOnlyList<long> values, ConversionCandidates candidates,
+        string ladder)
+    {
+        var chosen = model.Pool.Where(t => values[t.Chosen] == 1)
+            .Select(t => new ChosenAmount(t.Candidate, values[t.Seeds], (int)values[t.Plugs])).ToList();
         var mix = MixAmounts.Of(chosen, model.Site, model.Surroundings, model.Prices, candidates);
         var (bloom, visitors) = (solved.Stages[0], solved.Stages[1]);
-        var points = model.Linear.Aims[1].Terms.Sum(t => t.Factor * solved.Values[t.Variable]) / (double)MixAims.Recorded;
+        var points = model.Linear.Aims[1].Terms.Sum(t => t.Factor * values[t.Variable]) / (double)MixAims.Recorded;
         var (best, bound) = (visitors.Value / (double)MixAims.Recorded, visitors.Bound == long.MaxValue ? double.PositiveInfinity
             : visitors.Bound / (double)MixAims.Recorded);
         bound = double.IsFinite(bound) ? Math.Max(bound, best)

@@ -8,8 +8,8 @@ internal readonly record struct Term(int Variable, long Factor);
 internal sealed record LinearRow(long Low, long High, IReadOnlyList<Term> Terms, Limit? Limit);
 
 /// <summary>What is made as large as possible, one after the other; of each later ones may give up <paramref name="Slack"/>
-/// (0–1).</summary>
-internal sealed record LinearAim(IReadOnlyList<Term> Terms, double Slack);
+/// (0–1). What the sums <paramref name="Kept"/> have come to by then may not be lessened.</summary>
+internal sealed record LinearAim(IReadOnlyList<Term> Terms, double Slack, IReadOnlyList<IReadOnlyList<Term>> Kept);
 
 /// <summary>A program of whole numbers: variables with bounds, rows, aims in order. Any solver can read it.</summary>
 internal sealed class LinearModel
@@ -45,7 +45,8 @@ internal sealed class LinearModel
 
     public void Between(IEnumerable<Term> terms, long low, long high) => rows.Add(new(low, high, Summed(terms), Now));
 
-    public void Aim(IEnumerable<Term> terms, double slack = 0) => aims.Add(new(Summed(terms), slack));
+    public void Aim(IEnumerable<Term> terms, double slack = 0, params IReadOnlyList<IReadOnlyList<Term>> kept) =>
+        aims.Add(new(Summed(terms), slack, kept));
 
     private static List<Term> Summed(IEnumerable<Term> terms)
     {

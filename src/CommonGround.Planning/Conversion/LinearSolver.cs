@@ -3,7 +3,8 @@ using Google.OrTools.Sat;
 namespace CommonGround.Planning.Conversion;
 
 /// <summary>How much work the solver may put in, in its own measure and not by the clock; the same on every machine.</summary>
-/// <param name="Bloom">For the stage of bloom; <paramref name="Visitors"/> and <paramref name="Craft"/> for the other two.</param>
+/// <param name="Bloom">For the stage of bloom; <paramref name="Visitors"/> and <paramref name="Craft"/> for the next two. The last, which
+/// saves money, has a quarter of the work for craft.</param>
 public sealed record Effort(double Bloom, double Visitors, double Craft)
 {
     /// <summary>A sound mix soon.</summary>
@@ -15,14 +16,15 @@ public sealed record Effort(double Bloom, double Visitors, double Craft)
     /// <summary>As good as is worth waiting for.</summary>
     public static Effort Full { get; } = new(3, 3, 3);
 
-    internal double Of(int stage) => stage switch { 0 => Bloom, 1 => Visitors, _ => Craft };
+    internal double Of(int stage) => stage switch { 0 => Bloom, 1 => Visitors, 2 => Craft, _ => Craft / 4 };
 }
 
 /// <summary>What one stage came to.</summary>
 internal readonly record struct StageResult(long Value, long Bound, bool Proven);
 
-/// <summary>Values of all variables and what each stage came to.</summary>
-internal sealed record LinearSolution(IReadOnlyList<long> Values, IReadOnlyList<StageResult> Stages);
+/// <summary>Values of all variables and what each stage came to; <paramref name="BeforeLast"/> are the values before the last
+/// stage.</summary>
+internal sealed record LinearSolution(IReadOnlyList<long> Values, IReadOnlyList<StageResult> Stages, IReadOnlyList<long> BeforeLast);
 
 /// <summary>Runs the stages of a program through CP-SAT: one worker, work counted and not timed, so that the answer is the same
 /// everywhere.</summary>
@@ -41,19 +43,25 @@ internal static class LinearSolver
         CancellationToken cancel = default)
     {
         var (model, variables) = Translated(linear, _ => true);
-        IReadOnlyList<long>? values = null;
+        IReadOnlyList<long>? values = null, before = null;
         var stages = new List<StageResult>();
         if (start is not null && effort == Effort.Again)
         {
             // What stands on the screen still holds: it is the answer for now, unproven, and the full search follows.
             values = Completed(linear, start, cancel);
             return values is null ? null
-                : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a, values), long.MaxValue, false))]);
+                : new(values, [.. linear.Aims.Select(a => new StageResult(Value(a.Terms, values), long.MaxValue, false))], values);
         }
 
         foreach (var (index, aim) in linear.Aims.Index())
         {
             var sum = Sum(aim.Terms, variables);
+            before = values;
+            foreach (var kept in aim.Kept)
+            {
+                model.Add(Sum(kept, variables) >= Value(kept, values!));
+            }
+
             model.Maximize(sum);
             Hint(model, variables, values, start);
             var solver = Run(model, effort.Of(index), out var status, cancel);
@@ -61,7 +69,7 @@ internal static class LinearSolver
             {
                 // The hint holds every row: a stage that ran out of work keeps what it began with.
                 if (stages.Count == 0 || values is null) return null;
-                stages.Add(new(Value(aim, values), long.MaxValue, false));
+                stages.Add(new(Value(aim.Terms, values), long.MaxValue, false));
                 continue;
             }
 
@@ -71,7 +79,7 @@ internal static class LinearSolver
             model.Add(sum >= (long)Math.Floor(value - (Math.Abs(value) * aim.Slack)));
         }
 
-        return values is null ? null : new(values, stages);
+        return values is null ? null : new(values, stages, before ?? values);
     }
 
     /// <summary>Whether rows can hold together: false is proven, null not decided with so much work.</summary>
@@ -121,7 +129,7 @@ internal static class LinearSolver
     private static LinearExpr Sum(IReadOnlyList<Term> terms, IntVar[] variables) =>
         LinearExpr.WeightedSum(terms.Select(t => variables[t.Variable]), terms.Select(t => t.Factor));
 
-    private static long Value(LinearAim aim, IReadOnlyList<long> values) => aim.Terms.Sum(t => t.Factor * values[t.Variable]);
+    private static long Value(IReadOnlyList<Term> terms, IReadOnlyList<long> values) => terms.Sum(t => t.Factor * values[t.Variable]);
 
     private static void Hint(CpModel model, IntVar[] variables, IReadOnlyList<long>? values, IReadOnlyDictionary<int, long>? start)
     {

@@ -8,13 +8,16 @@ internal static class MixAims
 {
     public const int Recorded = 10;
     private const int BeeOnce = 10, BeeTwice = 4, OtherOnce = 2;
-    private const double VisitorSlack = 0.10;
+    private const double VisitorSlack = 0.10, CraftSlack = 0.03;
 
     public static void Add(MixModel mix)
     {
-        mix.Linear.Aim(Bloom(mix));
-        mix.Linear.Aim(Visitors(mix), VisitorSlack);
-        mix.Linear.Aim(Craft(mix));
+        var (bloom, visitors) = (Bloom(mix), Visitors(mix));
+        mix.Linear.Aim(bloom);
+        mix.Linear.Aim(visitors, VisitorSlack);
+        mix.Linear.Aim(Craft(mix), CraftSlack);
+        // Last of all the same for less money: neither bloom nor visitors nor plugs are lessened, and hardly any craft.
+        mix.Linear.Aim(mix.Cost.Select(c => c with { Factor = -c.Factor }), 0, bloom, visitors, mix.Sum(t => t.Plugs));
     }
 
     /// <summary>Half-months up to the norm; where the street is below it a half-month weighs one and a half times.</summary>

@@ -64,6 +64,9 @@ internal sealed class MixModel
     /// <summary>Plugs that are short of the usual number; −1 where all ground is planted or none.</summary>
     public int Short { get; set; } = -1;
 
+    /// <summary>1 where there is a planted band; −1 where the ground has none, or nothing else.</summary>
+    public int Band { get; set; } = -1;
+
     /// <summary>What the mix costs, in cents.</summary>
     public List<Term> Cost { get; } = [];
 

@@ -7,7 +7,8 @@ internal static class PlugRules
 {
     /// <summary>Our own convention: it is gone by June, and leaves as many gaps. shared/checks/11_mix.json, "ephemeral".</summary>
     private const int MostOfASpringFlower = 24;
-    private const int FewestInBand = 24, FewestTaxaInBand = 4;
+    public const int FewestInBand = 24;
+    private const int FewestTaxaInBand = 4;
 
     /// <summary>Bounds of one taxon: the smallest group that shows, the largest share that is not too much.</summary>
     public static void Bound(MixModel mix, MixTaxon t)
@@ -85,7 +86,7 @@ internal static class PlugRules
         }
 
         // A planted band in front, or nothing: never a few plugs strewn in the sowing.
-        var band = linear.Variable(1);
+        var band = mix.Band = linear.Variable(1);
         linear.AtMost([.. all, new(band, -site.Plugs)], 0);
         linear.Now = new(LimitKind.Guild, $"a planted band of {FewestInBand} plugs or more, of {FewestTaxaInBand} kinds, or none");
         linear.AtLeast([.. all, new(band, -FewestInBand)], 0);

@@ -43,6 +43,8 @@ internal static class PdfPicturePen
         foreach (var item in picture.Items)
         {
             var state = graphics.Save();
+            // A tree's top may lie above the picture.
+            graphics.IntersectClip(box);
             graphics.TranslateTransform(box.X, box.Y);
             graphics.ScaleTransform(scale);
             if (item is Drawn drawn)
@@ -98,6 +100,7 @@ internal static class PdfPicturePen
         {
             graphics.TranslateTransform(-box.Left, -box.Top);
             Strokes(graphics, strokes, distance, fine);
+            GreyMarks.Draw(graphics, strokes);
         }
 
         return (form, box);
@@ -202,6 +205,9 @@ internal static class PdfPicturePen
         var face = kind.At(Math.Max(7.5, Math.Round((label.Style == "head" ? 18 : 13) * scale, 1)));
         var width = label.Anchor == LabelAnchor.Start ? 0 : pen.Set.Width(label.Text, face);
         var left = box.X + (label.X * scale) - (label.Anchor switch { LabelAnchor.Middle => width / 2, LabelAnchor.End => width, _ => 0 });
+        // Paper behind the words, or blades run through them.
+        pen.Graphics.DrawRectangle(XBrushes.White, left - 1, box.Y + (label.Y * scale) - (face.Size * .8),
+            pen.Set.Width(label.Text, face) + 2, face.Size * 1.02);
         pen.Text(label.Text + " ", face, left - pen.Left, box.Y + (label.Y * scale));
     }
 }

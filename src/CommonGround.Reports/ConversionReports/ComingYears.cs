@@ -22,7 +22,7 @@ internal static class ComingYears
         var rows = report.Scenes.Chunk(2).ToList();
         var pictures = rows.Sum(r => r.Max(p => p.Height * full / p.Width));
         // The heading, the caption and what stands between take the rest.
-        var wide = full * Math.Clamp((most - 62 - (6 * rows.Count)) / pictures, 0.5, 1);
+        var wide = full * Math.Clamp((most - 74 - (6 * rows.Count)) / pictures, 0.5, 1);
         foreach (var row in rows)
         {
             var high = row.Max(p => p.Height * wide / p.Width);
@@ -41,6 +41,7 @@ internal static class ComingYears
             };
         }
 
-        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution);
+        yield return Prose.Small(set, width, "Seen from the walk, to scale; of a long bed the middle. " + SceneWords.Caution + " "
+            + GreyMarks.Words);
     }
 }

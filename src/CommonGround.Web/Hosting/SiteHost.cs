@@ -43,7 +43,8 @@ internal static class SiteHost
         var opening = Task.Run(() => SiteStartup.OpenAsync(options, TimeProvider.System));
         AddOpened(builder.Services.AddSingleton(options), opening);
         Operations.OperationsSetup.Add(builder, opening, options);
-        builder.Services.AddHostedService<Operations.ChangeListening>().AddHostedService<Operations.IdleNeighbourhoods>();
+        builder.Services.AddHostedService<Operations.ChangeListening>().AddHostedService<Operations.IdleNeighbourhoods>()
+            .AddHostedService<WarmLikenesses>();
         AddFeatures(builder.Services);
         AddMembership(builder);
         // In the database, so that every process of the site reads the cookies of every other.

@@ -54,6 +54,25 @@ public sealed class RegionalCatalogueTests
         wrong.ShouldBeEmpty();
     }
 
+    /// <summary>Common reed: tables that do not tell the native subspecies from the introduced one call it native. The federal noxious
+    /// and state lists mean the introduced one.</summary>
+    [Fact]
+    public void An_unwanted_plant_is_native_nowhere_by_a_table_that_does_not_tell_its_kinds_apart()
+    {
+        var reed = ShippedCatalogue.Taxa.Single(t => t.ScientificName == "Phragmites australis");
+        var american = ShippedCatalogue.Taxa.Single(t => t.ScientificName == "Phragmites australis subsp. americanus");
+        ShippedRegions.Values[reed.ScientificName].IsUndivided(ShippedRegions.Values[reed.ScientificName].Tables["illinois_2020"])
+            .ShouldBeTrue();
+        foreach (var (name, place) in ShippedRegions.Places)
+        {
+            var here = ShippedRegions.At(place).Of(reed);
+            here.Nativity.ShouldBe(Nativity.Introduced, name);
+            here.C.ShouldBeNull(name);
+        }
+
+        ShippedRegions.Places.Values.Select(p => ShippedRegions.At(p).Of(american).Nativity).ShouldContain(Nativity.Native);
+    }
+
     /// <summary>The Chicago table has it under another species; the catalogue took the Illinois table's value for it.</summary>
     private const string Lumped = "Symphyotrichum firmum";
 

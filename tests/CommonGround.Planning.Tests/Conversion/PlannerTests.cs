@@ -31,6 +31,33 @@ public class PlannerTests
         mix.Taxa.Sum(t => t.Share).ShouldBe(1, 1e-9);
     }
 
+    [Theory]
+    [InlineData(132, Light.FullSun, Moisture.Medium)]
+    [InlineData(60, Light.FullSun, Moisture.Dry)]
+    [InlineData(200, Light.FullSun, Moisture.Moist)]
+    public void Money_is_saved_last_and_costs_no_bloom_no_visitor_and_no_plug(double area, Light light, Moisture moisture)
+    {
+        var request = QuarryFlora.Request(area, light, moisture);
+        var candidates = ConversionCandidates.Of(request, QuarryFlora.Catalogue);
+        var model = new MixModel(MixSite.Of(request), candidates, QuarryFlora.Around, QuarryFlora.Prices);
+        var solved = LinearSolver.Solve(model.Linear, Effort.Quick).ShouldNotBeNull();
+        long Sum(IEnumerable<Term> terms, IReadOnlyList<long> values) => terms.Sum(t => t.Factor * values[t.Variable]);
+        foreach (var kept in new[] { model.Linear.Aims[0].Terms, model.Linear.Aims[1].Terms, model.Sum(t => t.Plugs) })
+        {
+            Sum(kept, solved.Values).ShouldBeGreaterThanOrEqualTo(Sum(kept, solved.BeforeLast));
+        }
+
+        Sum(model.Cost, solved.Values).ShouldBeLessThanOrEqualTo(Sum(model.Cost, solved.BeforeLast));
+        // The plan is the cheaper one, as long as it covers as much and feeds as many by the measures of the page.
+        var plan = QuarryFlora.Solve(request, Effort.Quick).Mix.ShouldNotBeNull();
+        var dearer = MixAmounts.Of([.. model.Pool.Where(t => solved.BeforeLast[t.Chosen] == 1)
+            .Select(t => new ChosenAmount(t.Candidate, solved.BeforeLast[t.Seeds], (int)solved.BeforeLast[t.Plugs]))],
+            model.Site, QuarryFlora.Around, QuarryFlora.Prices, candidates);
+        plan.Cost.ShouldBeLessThanOrEqualTo(dearer.Cost);
+        plan.Quality.CoveredHalves.ShouldBeGreaterThanOrEqualTo(dearer.Quality.CoveredHalves);
+        plan.Quality.Support.ShouldBeGreaterThanOrEqualTo(dearer.Quality.Support);
+    }
+
     [Fact]
     public void No_loosened_program_of_another_solver_is_below_the_bound()
     {

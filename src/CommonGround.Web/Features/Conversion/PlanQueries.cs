@@ -2,6 +2,7 @@ using CommonGround.Ecology.Pollinators;
 using CommonGround.Ecology.Sites;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Planning.Conversion;
+using CommonGround.Planning.GapFilling;
 using CommonGround.Planning.Water;
 using CommonGround.Reports.ConversionReports;
 using CommonGround.Storage;
@@ -42,6 +43,9 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
 {
     /// <summary>Weather further back says nothing of this year.</summary>
     private const int DaysOfWeather = 400;
+
+    /// <summary>So many of the yard's gap plants a plan has to answer for.</summary>
+    private const int GapsLookedAt = 3;
 
     /// <summary>Null when there is no such yard or the reader may not see it.</summary>
     public async Task<PlanGround?> GroundAsync(string code, CurrentUser currentUser, CancellationToken cancel = default)
@@ -137,6 +141,7 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
         IReadOnlyList<TradeOff> curve)
     {
         var work = WorkComparisons.Of(request, mix, ground.Prices);
+        mix = mix with { Advice = [.. mix.Advice, .. GapPlantWords.LeftOut(Gaps(ground), request, mix)] };
         return new ConversionPlan
         {
             Request = request,
@@ -156,6 +161,10 @@ public sealed class PlanQueries(NeighbourhoodDatabase database, LiveCommunity li
             Calendar = ConversionCalendar.For(request, mix),
         };
     }
+
+    /// <summary>The head of the list that the yard's own page and report show.</summary>
+    private static IReadOnlyList<GapSuggestion> Gaps(PlanGround ground) => YardReportQueries.Suggestions(ground.Facts, ground.InYard,
+        ground.Yard, ground.Figures, ground.Surroundings.Forage, GapsLookedAt);
 
     private static (WaterComparison? Water, IReadOnlyList<string> Problems) Water(PlanGround ground, ConversionRequest request)
     {

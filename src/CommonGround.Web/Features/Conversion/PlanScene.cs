@@ -15,9 +15,6 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
     /// <summary>Half-months of the four pictures: late May, early July, early September, January.</summary>
     public static IReadOnlyList<(string Word, int Half)> Seasons { get; } = [("May", 9), ("July", 12), ("September", 16), ("January", 0)];
 
-    /// <summary>Trees would make all else too small to be seen, cm.</summary>
-    private const double TallestCm = 400;
-
     /// <summary>Of a long bed so much is drawn on paper, m.</summary>
     private const double PaperMetres = 9;
 
@@ -86,7 +83,7 @@ public sealed record PlanScene(string Name, Bed Bed, bool Assumed)
         var deep = Math.Sqrt(area.Area.SquareMetres / 2);
         IReadOnlyList<GroundPoint> outline = drawn ? [.. area.Area.Outline.Select(p => new GroundPoint(p.East, p.North))]
             : [new(0, 0), new(2 * deep, 0), new(2 * deep, deep), new(0, deep)];
-        var plants = area.Taxa.Where(t => likeness(t.Taxon).HeightCm <= TallestCm).SelectMany(t => Drifts(t, drifts, likeness(t.Taxon)))
+        var plants = area.Taxa.SelectMany(t => Drifts(t, drifts, likeness(t.Taxon)))
             .Where(d => d.Count > 0).OrderBy(d => d.Plant.ScientificName, StringComparer.Ordinal).ThenBy(d => d.Places is null).ToList();
         return new PlanScene(area.Area.Name, new Bed(outline, plants, "plan " + area.Area.Name), !drawn);
     }

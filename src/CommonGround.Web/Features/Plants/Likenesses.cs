@@ -34,6 +34,9 @@ public sealed class Likenesses : IDisposable
             ? renamed.GetOrAdd((taxon.ScientificName, taxon.DisplayName), key => drawn.Called(key.Name)) : Likeness.Plain(taxon);
     }
 
+    /// <summary>Every plant that has been described, by name.</summary>
+    internal IEnumerable<Likeness> All => table.Value.Plants.Values.OrderBy(l => l.ScientificName, StringComparer.Ordinal);
+
     /// <summary>Changes whenever the plant may look different: with the table, with the program, and for a plain shape with its
     /// height.</summary>
     public string HashOf(Likeness plant)

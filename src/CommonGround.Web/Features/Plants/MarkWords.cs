@@ -45,7 +45,7 @@ public static class MarkWords
         "pinnate" => "feathered leaflets",
         "trifoliate" => "three leaflets",
         "trident" => "three narrow leaflets",
-        "ternate" => "three times three leaflets",
+        "ternate" => row.Leaflets == 3 ? "three leaflets" : "three times three leaflets",
         "palmate" => "leaflets like a hand",
         "pinnatifid" => "deeply cut",
         "perfoliate" => "joined round the stem",
@@ -53,6 +53,7 @@ public static class MarkWords
         "frond" => "a frond, once cut",
         "frond2" => "a frond, twice cut",
         "lacy" => "finely cut",
+        "pad" => "flat joints in place of leaves",
         "cordate" => "heart-shaped",
         "linear" or "blade" => "narrow",
         "strap" => "strap-shaped",
@@ -67,14 +68,15 @@ public static class MarkWords
 
     private static string Edge(Characters row) => row.LeafEdge switch { "toothed" => ", toothed", "spiny" => ", spiny", _ => "" };
 
-    private static string Stand(Characters row) => row.FlowersPerStem == 1 ? "One flower a stem" : row.Inflorescence switch
-    {
-        "corymb" => "In a flat top",
-        "spike" or "raceme" or "sideraceme" or "nodraceme" or "candelabra" or "tubes" or "buttons" => "In a spike",
-        "umbels" or "axilumbels" or "compoundumbel" or "umbelnod" => "In umbels",
-        "panicle" or "pyramid" or "plume" => "In a panicle",
-        _ => "Several flowers a stem",
-    };
+    private static string Stand(Characters row) => row.FlowersAtTheGround ? "On the ground, before the leaves"
+        : row.FlowersPerStem == 1 ? "One flower a stem" : row.Inflorescence switch
+        {
+            "corymb" => "In a flat top",
+            "spike" or "raceme" or "sideraceme" or "nodraceme" or "candelabra" or "tubes" or "buttons" => "In a spike",
+            "umbels" or "axilumbels" or "compoundumbel" or "umbelnod" => "In umbels",
+            "panicle" or "pyramid" or "plume" => "In a panicle",
+            _ => "Several flowers a stem",
+        };
 
     private static string Colour(string colour) => colour == "green" ? "greenish" : colour;
 }

@@ -89,6 +89,8 @@ public static class RegionWords
                 + $"{(taxon.Nativity == Nativity.Native ? "native" : "introduced")} by the table of {table}{under}, from which its value "
                 + $"is borrowed.",
             NativityBasis.AgencyListOnly => $"Said to be native in {state} by a federal list only, which is too weak a source to offer it.",
+            NativityBasis.DependsOnVariety when taxon.Nativity == Nativity.Introduced => $"A native and an introduced kind go by this name "
+                + $"in {state}. It is taken as the introduced one; have a plant named before it is treated.",
             NativityBasis.DependsOnVariety => $"Native or introduced in {state} depends on the variety. It is not offered until somebody "
                 + $"says which one it is.",
             _ => status.IsPresent ? $"Recorded in {state}, and native there by no table that is held."

@@ -49,7 +49,7 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
                     p.CoverDerived))]))],
             Measures = view.Measures with { InvasivePressureSquareMetres = pressure },
             Street = new ReportStreet(facts.Street, matrix.BlocksOfStreet(street).Count, figures.Streets[street]),
-            Suggestions = Suggestions(view, figures, visitors.Of(figures.Matrix.Taxa)),
+            Suggestions = Suggestions(facts, Present(view), view.Measures, figures, visitors.Of(figures.Matrix.Taxa), Suggested),
             Visitors = await visitors.OfYardAsync(view, cancel),
             Infestations = [.. view.Infestations.Select(i => new ReportInfestation(i.Taxon, i.AreaSquareMetres, i.CoverPercent,
                 i.ObservedOn))],
@@ -57,11 +57,19 @@ public sealed class YardReportQueries(YardQueries yards, LiveCommunity live, Vis
         };
     }
 
-    private static IReadOnlyList<GapSuggestion> Suggestions(YardView view, Figures figures, ForageIndex forage)
+    private const int Suggested = 8;
+
+    private static HashSet<string> Present(YardView view) =>
+        view.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName).ToHashSet(StringComparer.Ordinal);
+
+    /// <summary>Plants that close a yard's gaps one after the other.</summary>
+    public static IReadOnlyList<GapSuggestion> Suggestions(YardFacts facts, IReadOnlySet<string> present, SiteMeasures measures,
+        Figures figures, ForageIndex forage, int count)
     {
-        var present = view.Beds.SelectMany(b => b.Plantings).Select(p => p.Taxon.ScientificName).ToHashSet(StringComparer.Ordinal);
-        var site = new GrowingSite(view.Facts.Light, view.Facts.Moisture, TallestMetres: 1.5);
-        return GapSuggestions.For(figures.Matrix.Taxa, present, Figures.InFlower(view.Measures), figures.Season, site,
-            StreetQueries.Nearby(figures.Matrix), 8, forage);
+        ArgumentNullException.ThrowIfNull(facts);
+        ArgumentNullException.ThrowIfNull(figures);
+        var site = new GrowingSite(facts.Light, facts.Moisture, TallestMetres: 1.5);
+        return GapSuggestions.For(figures.Matrix.Taxa, present, Figures.InFlower(measures), figures.Season, site,
+            StreetQueries.Nearby(figures.Matrix), count, forage);
     }
 }

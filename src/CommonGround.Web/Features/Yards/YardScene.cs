@@ -7,12 +7,8 @@ namespace CommonGround.Web.Features.Yards;
 /// <summary>A bed's record as a bed that can be drawn.</summary>
 /// <param name="Bed">Its plants; as long and deep as its area allows, since the record holds no outline.</param>
 /// <param name="Year">1, 2, or 3 and more, since the bed was made.</param>
-/// <param name="LeftOut">Trees and tall shrubs that would not fit on the paper.</param>
-public sealed record YardScene(Bed Bed, int Year, IReadOnlyList<CatalogueTaxon> LeftOut)
+public sealed record YardScene(Bed Bed, int Year)
 {
-    /// <summary>Taller plants would make all others too small to be seen, cm.</summary>
-    private const double TallestCm = 400;
-
     /// <summary>A bed of unknown area is drawn with so much room for each m² of cover.</summary>
     private const double RoomForCover = 1.25;
 
@@ -25,20 +21,18 @@ public sealed record YardScene(Bed Bed, int Year, IReadOnlyList<CatalogueTaxon> 
     {
         ArgumentNullException.ThrowIfNull(bed);
         ArgumentNullException.ThrowIfNull(likeness);
-        var fits = bed.Plantings.Where(p => likeness(p.Taxon).HeightCm <= TallestCm).ToList();
-        var area = bed.AreaSquareMetres is > 0 and var known ? known : fits.Sum(p => p.CoverSquareMetres) * RoomForCover;
-        if (fits.Count == 0 || area <= 0)
+        var area = bed.AreaSquareMetres is > 0 and var known ? known : bed.Plantings.Sum(p => p.CoverSquareMetres) * RoomForCover;
+        if (bed.Plantings.Count == 0 || area <= 0)
         {
             return null;
         }
 
         var deep = Math.Clamp(Math.Sqrt(area / 3), .6, 5);
         var wide = area / deep;
-        var drifts = fits.GroupBy(p => p.Taxon).Select(g => Drift(likeness(g.Key), g.Sum(p => p.CoverSquareMetres)))
+        var drifts = bed.Plantings.GroupBy(p => p.Taxon).Select(g => Drift(likeness(g.Key), g.Sum(p => p.CoverSquareMetres)))
             .OrderBy(d => d.Plant.ScientificName, StringComparer.Ordinal).ToList();
         var year = bed.EstablishedOn is { } made && made <= today ? Math.Min(3, today.Year - made.Year + 1) : 3;
-        return new YardScene(new Bed([new(0, 0), new(wide, 0), new(wide, deep), new(0, deep)], drifts, $"bed {bed.Id}"), year,
-            [.. bed.Plantings.Select(p => p.Taxon).Distinct().Where(t => likeness(t).HeightCm > TallestCm)]);
+        return new YardScene(new Bed([new(0, 0), new(wide, 0), new(wide, deep), new(0, deep)], drifts, $"bed {bed.Id}"), year);
     }
 
     /// <summary>A piece of it, as dense as the whole, for a narrow picture.</summary>

@@ -1,4 +1,5 @@
 using CommonGround.Drawings.Plants;
+using CommonGround.Drawings.Scenes;
 using CommonGround.Ecology.Taxa;
 using CommonGround.Storage;
 using CommonGround.Web.Features.Yards;
@@ -30,13 +31,18 @@ public class YardSceneTests
     }
 
     [Fact]
-    public void Trees_are_left_out_and_named()
+    public void A_tree_is_drawn_and_its_cut_off_top_is_said()
     {
         var oak = Forb("Quercus magna", 20) with { LifeForm = LifeForm.Tree };
         var scene = YardScene.Of(Bed(12, (Forb("Aster parvus", .5), 1), (oak, 6)), Today, Likeness.Plain)!;
-        scene.Bed.Drifts.Single().Plant.ScientificName.ShouldBe("Aster parvus");
-        scene.LeftOut.Single().ShouldBe(oak);
-        YardScene.Of(Bed(12, (oak, 6)), Today, Likeness.Plain).ShouldBeNull();
+        scene.Bed.Drifts.Select(d => d.Plant.ScientificName).ShouldBe(["Aster parvus", "Quercus magna"]);
+        BedScene.Of(scene.Bed, 17, 3).Description
+            .ShouldContain($"Taller than this picture and cut off at its top: {oak.DisplayName}.");
+        // By itself it is drawn whole, so that a yard of one tree is no empty picture.
+        var alone = BedScene.Of(YardScene.Of(Bed(12, (oak, 6)), Today, Likeness.Plain)!.Bed, 17, 3, widthPx: 240, title: null);
+        alone.Description.ShouldNotContain("cut off");
+        alone.Items.OfType<Drawings.Pens.Placed>().ShouldNotBeEmpty();
+        alone.Height.ShouldBeLessThan(240);
     }
 
     [Theory]
