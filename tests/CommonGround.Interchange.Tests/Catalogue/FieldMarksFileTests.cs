@@ -14,7 +14,7 @@ public class FieldMarksFileTests
     private static readonly FieldMarksFile Marks = new(Shipped("field-characters.csv"), Shipped("field-states.csv"),
         Shipped("field-marks.csv"));
     private static readonly IReadOnlyList<CatalogueTaxon> Known = [.. All.Where(t =>
-        Marks.Of(t, Drawn.GetValueOrDefault(t.ScientificName)).Count >= Fewest)];
+        CellsOf(t).Count >= Fewest)];
     private static readonly Identifier Identify = new(Marks.Matrix(Known, Drawn));
 
     [Fact]
@@ -22,11 +22,12 @@ public class FieldMarksFileTests
     {
         Marks.Characters.Count.ShouldBeGreaterThanOrEqualTo(40);
         Marks.Characters.Sum(c => c.States.Count).ShouldBeGreaterThanOrEqualTo(160);
-        Known.Count(t => Marks.Of(t, Drawn.GetValueOrDefault(t.ScientificName)).Count >= FewestKnown).ShouldBeGreaterThan(250);
+        Known.Count(t => CellsOf(t).Count >= FewestKnown).ShouldBeGreaterThan(250);
         Marks.Characters.ShouldAllBe(c => c.Words.EndsWith('?') || c.Words.EndsWith('.'));
     }
 
-    /// <summary>Family marks as any flora gives them, such as Gleason and Cronquist, Manual of Vascular Plants, 1991 (from memory).</summary>
+    /// <summary>Family marks as any flora gives them, such as Gleason and Cronquist, Manual of Vascular Plants, 1991 (from
+    /// memory).</summary>
     [Theory]
     [InlineData("Lamiaceae", "stem_section", "square")]
     [InlineData("Lamiaceae", "leaf_place", "opposite", "whorled")]
@@ -40,7 +41,7 @@ public class FieldMarksFileTests
     [InlineData("Fabaceae", "petals", "five")]
     public void A_family_shows_its_marks(string family, string character, params string[] allowed)
     {
-        var its = Known.Where(t => t.Family == family).Select(t => (t.ScientificName, Cell: Marks.Of(t, Drawn.GetValueOrDefault(t.ScientificName))))
+        var its = Known.Where(t => t.Family == family).Select(t => (t.ScientificName, Cell: CellsOf(t)))
             .Where(t => t.Cell.ContainsKey(character)).ToList();
         its.Count.ShouldBeGreaterThan(3);
         its.Where(t => !t.Cell[character].States.Any(s => allowed.Contains(s, StringComparer.Ordinal)))
@@ -84,15 +85,15 @@ public class FieldMarksFileTests
     {
         var chance = new Random(20261126);
         var (three, genus, all) = (0, 0, 0);
-        foreach (var (index, taxon) in Known.Index().Where(t => Marks.Of(t.Item, Drawn.GetValueOrDefault(t.Item.ScientificName)).Count >= FewestKnown))
+        foreach (var (index, taxon) in Known.Index().Where(t => CellsOf(t.Item).Count >= FewestKnown))
         {
             List<FieldAnswer> answers = [];
-            foreach (var (id, cell) in Marks.Of(taxon, Drawn.GetValueOrDefault(taxon.ScientificName)))
+            foreach (var (id, cell) in CellsOf(taxon))
             {
                 var states = Marks.Characters.Single(c => c.Id == id).States;
                 var right = cell.States[chance.Next(cell.States.Count)];
-                answers.Add(new(id, [chance.NextDouble() < 0.1 ? states.Where(s => s.Id != right).ElementAt(chance.Next(states.Count - 1)).Id
-                    : right]));
+                var wrong = states.Where(s => s.Id != right).ElementAt(chance.Next(states.Count - 1)).Id;
+                answers.Add(new(id, [chance.NextDouble() < 0.1 ? wrong : right]));
             }
 
             var found = Identify.Posterior(answers, Even());
@@ -115,6 +116,9 @@ public class FieldMarksFileTests
             "name,rank,character,states,source\nPoaceae,family,sap,sweet,from memory\n"u8.ToArray())).Message
             .ShouldBe("field-marks.csv: Poaceae has sap “sweet”, which field-states.csv does not know.");
     }
+
+    private static IReadOnlyDictionary<string, FieldCell> CellsOf(CatalogueTaxon taxon) =>
+        Marks.Of(taxon, Drawn.GetValueOrDefault(taxon.ScientificName));
 
     private static FieldAnswer Read(string said) => new(said.Split('=')[0], [said.Split('=')[1]]);
 
