@@ -34,7 +34,8 @@ public static class Portrait
                 row.DiesBack - 1), new("winter", "in winter", 0)];
         }
 
-        var seed = Math.Clamp(row.BloomTo + 3, flower + 1, Math.Max(flower + 1, row.DiesBack - 1));
+        // Never while it still flowers: a late aster is in seed after the frost.
+        var seed = Math.Max(row.BloomTo + 1, Math.Clamp(row.BloomTo + 3, flower + 1, Math.Max(flower + 1, row.DiesBack - 1)));
         var first = row.BloomFrom - row.Emerges >= 3
             ? new Moment("spring", "in spring", Math.Min(row.Emerges + 2, row.BloomFrom - 2))
             : new Moment("spring", "first growth", Math.Max(0, Math.Min(row.Emerges, row.BloomFrom - 1)));
