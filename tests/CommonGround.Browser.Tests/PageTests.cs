@@ -19,6 +19,7 @@ public sealed class PageTests(Site site)
             ("unwanted-case", "/unwanted/yards/CO-01/lonicera-maackii"),
             ("unwanted-workday", "/unwanted/workday?on=2026-09-19&people=9&hours=3"),
                 ("yard", "/yards/KI-05"), ("register", "/yards/register"),
+            ("identify", "/identify?a=flower_colour:white&a=inflorescence:umbel"),
             ("record", "/yards/KI-05/record"), ("plants", "/plants"), ("plant", "/plants/pastinaca-sativa"), ("more", "/more"),
                 ("rules", "/more/rules"), ("town", "/more/town"),
                     ("plans", "/plans"), ("plan", "/yards/KI-05/plan"), ("prices", "/plans/prices"),

@@ -42,9 +42,14 @@ internal static class CandidateRules
     }
 
     /// <summary>Good practice: what is asked for by name may go past it.</summary>
-    public static IReadOnlyList<WhyNot> Advice(ConversionRequest request, CatalogueTaxon taxon) =>
-        taxon.Mix is not { } traits ? [WhyNot.NoTraits] : [.. Kind(request, taxon, traits), .. Ground(request, taxon, traits),
-            .. Size(request, taxon, traits)];
+    public static IReadOnlyList<WhyNot> Advice(ConversionRequest request, CatalogueTaxon taxon)
+    {
+        IReadOnlyList<WhyNot> found = taxon.Mix is not { } traits ? [WhyNot.NoTraits]
+            : [.. Kind(request, taxon, traits), .. Ground(request, taxon, traits), .. Size(request, taxon, traits)];
+        // Nobody is invited to ask for a plant that kills or burns.
+        return ToxicityGrades.Gravest(taxon) is ToxicityClass.DeadlyToPeople or ToxicityClass.HarmsSkinOrEyes
+            ? [.. found.Select(w => w is WhyNot.NoTraits or WhyNot.AdvisedAgainst ? WhyNot.HarmsPeople : w)] : found;
+    }
 
     /// <summary>Traits of a must-have nobody has described: slow, long-lived, planted thinly.</summary>
     public static MixTraits Guessed(CatalogueTaxon taxon) => new()

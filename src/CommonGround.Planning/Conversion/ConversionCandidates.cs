@@ -10,7 +10,7 @@ public enum WhyNot
     NoTraits, AdvisedAgainst, ComesByItself, IntroducedHere, OtherCommunity, Woody, FernInSun, WoodlandInSun, NotToBeHad, RareInTrade,
     TooTallForSize, Aggressive, NotTidy, ShortLived,
     WantsMoist, NotOnSand, WantsDrained, NotInDry, MustNotDryOut, WetlandPlant, UplandPlant, StandingWater, DeepSandOnly, Kerb, Salt,
-    Septic, Awns, NotWhereChewed,
+    Septic, Awns, NotWhereChewed, HarmsPeople,
 }
 
 /// <summary>A taxon that is offered.</summary>

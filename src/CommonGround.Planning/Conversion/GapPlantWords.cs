@@ -31,7 +31,8 @@ public static class GapPlantWords
         if (candidates.LeftOut is [var barred])
         {
             return WhyNotWords.Of(barred.Reasons[0]) + "."
-                + (barred.Reasons.All(PracticeWords.IsPractice) ? " Name it under “Must be in” to have it all the same." : "");
+                + (barred.Reasons.All(PracticeWords.IsPractice) && !barred.Reasons.Contains(WhyNot.HarmsPeople)
+                    ? " Name it under “Must be in” to have it all the same." : "");
         }
 
         var genus = taxon.ScientificName.Split(' ')[0];

@@ -22,6 +22,7 @@ public static class WhyNotWords
         WhyNot.Never => "on the list of taxa not wanted",
         WhyNot.NoTraits => "how it behaves in a planting is not known; ask for it by name to have it",
         WhyNot.AdvisedAgainst => "advised against: read its caution; ask for it by name to have it",
+        WhyNot.HarmsPeople => "deadly if eaten, or burns the skin: nothing to plant where people pass; read its page",
         WhyNot.ComesByItself => "comes in by itself (C below 2)",
         WhyNot.IntroducedHere => "the region’s table has it as introduced",
         WhyNot.OtherCommunity => "grows with other plants than these: prairie and woodland are not mixed",

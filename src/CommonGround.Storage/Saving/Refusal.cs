@@ -97,6 +97,7 @@ internal static class RuleWords
         ["CK_Sightings_Finding"] = "Only a growing plant has a cover.",
         ["CK_Sightings_Seed"] = "Seed collected is more than 0 g, or left blank.",
         ["CK_Sightings_Stage"] = "A growth stage is 0 to 9, or left blank.",
+        ["CK_Tours_Place"] = "A tour goes along one street or through one yard.",
         ["CK_Treatments_Area"] = "Treated ground is 0 m² or more, or left blank.",
         ["CK_Treatments_Hours"] = "Hours of a treatment are 0 or more, or left blank.",
         ["CK_Walks_Effort"] = "A walk takes 1 minute or more.",

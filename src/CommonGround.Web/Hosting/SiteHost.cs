@@ -3,6 +3,7 @@ using CommonGround.Storage;
 using CommonGround.Web.Access;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Features.Conversion;
+using CommonGround.Web.Features.Identify;
 using CommonGround.Web.Features.Import;
 using CommonGround.Web.Features.Membership;
 using CommonGround.Web.Features.Plants;
@@ -191,7 +192,8 @@ internal static class SiteHost
         .AddScoped<ImportFiles>().AddSingleton<ImportDesk>().AddSingleton<Features.Streets.MapFileDesk>()
         .AddScoped<Features.Export.ExportFiles>()
         .AddScoped<RecordPlantings>().AddScoped<CorrectSighting>().AddScoped<PlantingQueries>().AddScoped<BrowserDrafts>()
-        .AddSingleton<Likenesses>().AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
+        .AddSingleton<Likenesses>().AddSingleton<FieldKeys>().AddScoped<IdentifyQueries>()
+        .AddScoped<PlantQueries>().AddScoped<PlantNotes>().AddScoped<PlantOverrides>().AddScoped<StreetQueries>()
         .AddScoped<LateSeasonQueries>().AddScoped<StreetInvitations>().AddScoped<Features.ThisHalfMonth.RecentActivity>()
         .AddScoped<Features.ThisHalfMonth.FirstStepsQueries>().AddScoped<DrawingQueries>().AddScoped<KeepDrawing>()
         .AddScoped<YardQueries>().AddScoped<YardReportQueries>().AddScoped<RegisterYard>().AddScoped<AddBed>().AddScoped<YardSettings>()

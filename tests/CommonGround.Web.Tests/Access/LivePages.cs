@@ -15,21 +15,22 @@ internal static class LivePages
         .Where(t => t.GetCustomAttribute<ExcludeFromInteractiveRoutingAttribute>() is null)
         .SelectMany(t => t.GetCustomAttributes<RouteAttribute>()).Select(r => r.Template).Order(StringComparer.Ordinal);
 
-    /// <summary>The address of a page, with somebody's new yard, sighting or plan where it is about one.</summary>
+    /// <summary>The address of a page, with somebody's new yard, sighting, case or plan where it is about one.</summary>
     public static async Task<string> FilledAsync(Site site, string template, CurrentUser household)
     {
-        var path = "/" + template.TrimStart('/');
-        if (path.Contains("{Slug}", StringComparison.Ordinal))
-        {
-            return path.Replace("{Slug}", "monarda-fistulosa", StringComparison.Ordinal);
-        }
-
+        var path = "/" + template.TrimStart('/').Replace("{Slug}", "monarda-fistulosa", StringComparison.Ordinal);
         if (!path.Contains('{', StringComparison.Ordinal))
         {
             return path;
         }
 
         var yard = await site.RegisterAsync(household);
+        if (path.StartsWith("/unwanted/", StringComparison.Ordinal))
+        {
+            var block = await site.InfestAsync(yard, household);
+            path = path.Replace("{Block:long}", $"{block}", StringComparison.Ordinal);
+        }
+
         return path.Replace("{Code}", yard.Code, StringComparison.Ordinal)
             .Replace("{Sighting:long}", path.Contains("{Sighting:long}", StringComparison.Ordinal)
             ? $"{await site.SightingAsync(yard, household)}" : "", StringComparison.Ordinal)

@@ -61,7 +61,7 @@ public sealed class PaperInvitationTests
         await using var site = await SetSite.StartAsync();
         using var stranger = site.Browser();
         (await JoinAsync(stranger, await InviteAsync(site, "the corner house"), Victim)).StatusCode.ShouldBe(HttpStatusCode.Found);
-        (await stranger.GetStringAsync("/account")).ShouldContain("Nobody has shown yet that the address is yours");
+        (await stranger.GetStringAsync("/account")).ShouldContain("You have not confirmed this address yet");
         using var victim = site.Browser();
         (await Site.PostAsync(victim, "/forgot", "forgot", ("Draft.Email", Victim))).Dispose();
 

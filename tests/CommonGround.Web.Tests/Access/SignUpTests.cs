@@ -41,7 +41,7 @@ public sealed class SignUpTests(SignUpTests.CountingSite site) : IClassFixture<S
         (await Site.SignInAsync(stranger, Email)).StatusCode.ShouldBe(HttpStatusCode.OK, "the stranger's password opens nothing");
         (await (await Site.PostAsync(stranger, link, "finish", ("Draft.Name", "Mallory"), ("Draft.Password", Site.Password))).Content
             .ReadAsStringAsync()).ShouldContain("used already");
-        (await (await stranger.GetAsync(link[..^4])).Content.ReadAsStringAsync()).ShouldContain("no longer serves");
+        (await (await stranger.GetAsync(link[..^4])).Content.ReadAsStringAsync()).ShouldContain("no longer works");
     }
 
     [Fact]

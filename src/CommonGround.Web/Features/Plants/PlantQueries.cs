@@ -81,7 +81,8 @@ public sealed class PlantQueries(LiveCommunity live, VisitorQueries visitors, Pl
                 visitors.OfPlant(taxon, matrix.Taxa));
     }
 
-    private static PlantHere[] Here(Figures figures)
+    /// <summary>How each taxon of the matrix stands here, as far as the reader may know.</summary>
+    internal static PlantHere[] Here(Figures figures)
     {
         var matrix = figures.Matrix;
         var yards = new int[matrix.Taxa.Count];

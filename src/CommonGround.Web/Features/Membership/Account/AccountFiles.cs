@@ -40,8 +40,14 @@ public static class AccountFiles
         }).For(Permission.SeePublic);
         app.MapGet("/account/data.zip", async (HttpContext http, PersonalData data, TimeProvider time) =>
         {
+            // The demo's people have no accounts, and so no data of their own.
+            if (CurrentUserQueries.AccountOf(http.User) is not { } account)
+            {
+                return Results.NotFound();
+            }
+
             using var zip = new MemoryStream();
-            await data.WriteAsync(CurrentUserQueries.AccountOf(http.User)!.Value, zip, http.RequestAborted);
+            await data.WriteAsync(account, zip, http.RequestAborted);
             return Results.File(zip.ToArray(), "application/zip", $"my-data-{time.GetUtcNow():yyyy-MM-dd}.zip");
         }).For(Permission.KeepAccount);
         MapPasskeys(app);
