@@ -76,7 +76,7 @@ public sealed class PaperInvitationTests
         await OpenAsync(site);
         (await Site.PostAsync(victim, "/join", "ask", ("Draft.Name", "Vera"), ("Draft.Email", Victim))).Dispose();
         var link = Link(await Outbox.LetterAsync(site, Victim, "Join Our group"));
-        (await victim.GetStringAsync(link)).ShouldContain("Somebody signs in with this address");
+        (await victim.GetStringAsync(link)).ShouldContain("Somebody has an account with this address");
         (await FinishAsync(victim, link, "short")).StatusCode.ShouldBe(HttpStatusCode.OK);
         (await site.AskAsync(db => db.Users.CountAsync(a => a.Email == Victim && !a.EmailConfirmed))).ShouldBe(1);
         (await FinishAsync(victim, link)).StatusCode.ShouldBe(HttpStatusCode.Found);

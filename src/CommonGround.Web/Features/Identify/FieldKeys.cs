@@ -31,7 +31,8 @@ public sealed class FieldKeys(Likenesses likenesses)
     private FieldKey Make(IReadOnlyList<CatalogueTaxon> catalogue)
     {
         var known = catalogue.Index().Where(t => t.Item.Family.Length > 0
-            && t.Item.Rank is not (RecordedRank.Genus or RecordedRank.Aggregate) && marks.Value.Of(t.Item, likenesses.Of(t.Item).Characters).Count >= FewestKnown).ToList();
+            && t.Item.Rank is not (RecordedRank.Genus or RecordedRank.Aggregate)
+            && marks.Value.Of(t.Item, likenesses.Of(t.Item).Characters).Count >= FewestKnown).ToList();
         IReadOnlyList<CatalogueTaxon> taxa = [.. known.Select(k => k.Item)];
         var drawn = taxa.Select(t => (t.ScientificName, likenesses.Of(t).Characters)).Where(t => t.Characters is not null)
             .ToDictionary(t => t.ScientificName, t => t.Characters!, StringComparer.Ordinal);
