@@ -44,7 +44,7 @@ public sealed class IdentifyQueries(LiveCommunity live, FieldKeys keys, GroupClo
         var genus = key.Taxa.Index().GroupBy(t => t.Item.ScientificName.Split(' ')[0], StringComparer.Ordinal)
             .Select(g => (Name: g.Key, Probability: g.Sum(t => found[t.Index]))).MaxBy(g => g.Probability);
         return new([.. order.Take(Most).Select(t => Possible(key, t, found[t], answers))], genus,
-            answers.Count == 0 ? [] : Harmful(key.Taxa, order, found),
+            answers.Count == 0 ? [] : Harmful(key, order, found, answers),
             [.. key.Identifier.Next(found, answers, cannotTell, inFlower)
                 .OrderBy(q => answers.Count == 0 ? Order(keys.Characters[q.Character].Id) : 0).Take(Questions)
                 .Select(q => keys.Characters[q.Character])],
@@ -57,11 +57,14 @@ public sealed class IdentifyQueries(LiveCommunity live, FieldKeys keys, GroupClo
         new(key.Taxa[taxon], probability, key.Identifier.For(taxon, answers), key.Identifier.Against(taxon, answers),
             key.Identifier.Unknown(taxon, answers));
 
-    /// <summary>Whatever its rank: above one in a hundred, or a look-alike of one that is likely.</summary>
-    private static List<CatalogueTaxon> Harmful(IReadOnlyList<CatalogueTaxon> taxa, List<int> order, double[] found)
+    /// <summary>Whatever its rank: above one in a hundred, also for somebody who knows neither what grows here nor the season, or a
+    /// look-alike of one that is likely.</summary>
+    private static List<CatalogueTaxon> Harmful(FieldKey key, List<int> order, double[] found, IReadOnlyList<FieldAnswer> answers)
     {
+        var taxa = key.Taxa;
+        var anywhere = key.Identifier.Posterior(answers, [.. taxa.Select(_ => 1.0)]);
         var taken = order.Where(t => found[t] >= Likely).SelectMany(t => taxa[t].LookAlikes).ToHashSet(StringComparer.Ordinal);
-        return [.. order.Where(t => found[t] >= Harm || taken.Contains(taxa[t].ScientificName)).Select(t => taxa[t])
+        return [.. order.Where(t => Math.Max(found[t], anywhere[t]) >= Harm || taken.Contains(taxa[t].ScientificName)).Select(t => taxa[t])
             .Where(t => ToxicityGrades.Gravest(t) is ToxicityClass.DeadlyToPeople or ToxicityClass.HarmsSkinOrEyes)
             .OrderBy(t => ToxicityGrades.Gravest(t))];
     }
