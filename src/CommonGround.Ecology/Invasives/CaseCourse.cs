@@ -34,6 +34,12 @@ public sealed record CaseStanding(CaseState State, DateOnly? DueFrom, DateOnly? 
     /// <summary>A chance to treat it, or to look, was missed.</summary>
     public bool IsOverdue => OverdueSince is not null;
 
+    /// <summary>Last day of each of <see cref="Methods"/>, in the same order; the latest is <see cref="DueTo"/>.</summary>
+    public IReadOnlyList<DateOnly> Until { get; init; } = [];
+
+    /// <summary>Why it is named before it is treated; empty where its name is enough or it does not stand there.</summary>
+    public string NameFirst { get; init; } = "";
+
     /// <summary>Whether the years that seed lasts, or else managers ask, are over and the last look found nothing.</summary>
     public bool MayEnd(DateOnly today) => State == CaseState.Resting && today.Year > (SeedUntil ?? ManagersUntil ?? int.MaxValue);
 }
@@ -57,8 +63,8 @@ public static class CaseCourse
     /// <param name="taxon">The plant's calendar; <c>null</c> where the calendar does not hold it.</param>
     /// <param name="today">The group's day.</param>
     /// <remarks>
-    /// While the last look found it: the first window of an advised method that ends on or after the last look; a treatment uses up the
-    /// window it fell into. Windows are moved by the year's warmth. Once a look finds none: the half-months of flower in the year after it.
+    /// While the last look found it: the first window of a method by hand (of any advised one where none is by hand) that ends on or after
+    /// the last look; a treatment uses up the window it fell into. Methods whose own window has ended are no longer among its methods. Windows are moved by the year's warmth. Once a look finds none: the half-months of flower in the year after it.
     /// Whatever somebody put it off to goes before, until something is recorded after they said so. See docs/measures.md#case-due-dates.
     /// </remarks>
     public static CaseStanding Of(CaseHistory history, UnwantedTaxon? taxon, DateOnly today)
@@ -85,8 +91,9 @@ public static class CaseCourse
             : Look(taxon, last.On);
         if (history.MovedTo is { } moved && moved.Said >= last.On && (treated is null || moved.Said >= treated))
         {
-            var methods = taxon?.Methods.Where(m => isOpen && m.IsOpen(HalfMonth.Of(moved.Until))).Select(m => m.Method).ToList() ?? [];
-            next = (moved.Until, HalfMonth.LastDay(HalfMonth.Of(moved.Until), moved.Until.Year), methods);
+            var end = HalfMonth.LastDay(HalfMonth.Of(moved.Until), moved.Until.Year);
+            next = (moved.Until, end, [.. (taxon?.Timed ?? []).Where(m => isOpen && m.IsOpen(HalfMonth.Of(moved.Until)))
+                .Select(m => (m.Method, end))]);
         }
 
         // What was missed stays said; what can be done is the next chance.
@@ -97,14 +104,20 @@ public static class CaseCourse
             next = next?.To < today ? Look(taxon, today) : next;
         }
 
-        return new(isOpen ? CaseState.Open : CaseState.Resting, next?.From, next?.To, next?.Methods ?? [], missed, found, managers, seed);
+        var methods = (next?.Methods ?? []).Where(m => m.To >= today).ToList();
+        return new(isOpen ? CaseState.Open : CaseState.Resting, next?.From, next?.To, [.. methods.Select(m => m.Method)], missed, found,
+            managers, seed)
+        {
+            Until = [.. methods.Select(m => m.To)],
+            NameFirst = isOpen ? taxon?.NameFirst ?? "" : "",
+        };
     }
 
-    /// <summary>The first window that is not used up; windows that overlap it are its other methods.</summary>
-    private static (DateOnly From, DateOnly To, IReadOnlyList<ControlMethod> Methods)? Treat(UnwantedTaxon? taxon, DateOnly seen,
+    /// <summary>The first window that is not used up; windows open on its first day are its other methods, each with its last day.</summary>
+    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Treat(UnwantedTaxon? taxon, DateOnly seen,
         DateOnly? treated, int daysLater)
     {
-        var windows = (taxon?.Methods ?? []).Where(m => m.Advised == Advice.Yes).SelectMany(m => m.Windows
+        var windows = (taxon?.Timed ?? []).SelectMany(m => m.Windows
             .SelectMany(w => Enumerable.Range(seen.Year - 1, 4).Select(y => Days(w, y, daysLater)))
             .Where(w => w.To >= seen && !(treated >= w.From && treated <= w.To) && !(treated > w.To))
             .Select(w => (w.From, w.To, m.Method))).ToList();
@@ -122,10 +135,10 @@ public static class CaseCourse
         var first = windows.Min(w => w.From);
         var start = first > seen ? first : seen;
         var open = windows.Where(w => w.From <= start && w.To >= start).ToList();
-        return (start, open.Max(w => w.To), [.. open.Select(w => w.Method).Distinct().Order()]);
+        return (start, open.Max(w => w.To), [.. open.GroupBy(w => w.Method).OrderBy(g => g.Key).Select(g => (g.Key, g.Max(w => w.To)))]);
     }
 
-    private static (DateOnly From, DateOnly To, IReadOnlyList<ControlMethod> Methods)? Look(UnwantedTaxon? taxon, DateOnly last)
+    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Look(UnwantedTaxon? taxon, DateOnly last)
     {
         var (from, to) = Days(taxon?.Marks?.Flowering ?? new BloomWindow(8, 9), last.Year + 1, 0);
         return (from, to, []);

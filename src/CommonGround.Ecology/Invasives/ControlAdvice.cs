@@ -44,6 +44,13 @@ public sealed record ControlAdvice(ControlMethod Method, Advice Advised, IReadOn
     string MustNot, Span? Efficacy, string EfficacyBasis, int? FollowUpYears, string FollowUpBasis, string Disposal,
     Span HoursPerTenSquareMetres, string Protection, string Hazard, string Source, string ReadAs)
 {
+    /// <summary>How often it is done in one year, in words; empty where once is all the source asks.</summary>
+    public string Visits { get; init; } = "";
+
+    /// <summary>Whether volunteers do it with tools: no herbicide, fire, mere watching or report.</summary>
+    public bool IsByHand => Method is not (ControlMethod.Herbicide or ControlMethod.Burn or ControlMethod.LeaveAndWatch
+        or ControlMethod.ReportFirst);
+
     /// <summary>Whether a half-month, 0–23, lies in one of its windows.</summary>
     public bool IsOpen(int half) => Advised != Advice.No && Windows.Any(w => w.Contains(half));
 
@@ -86,6 +93,14 @@ public sealed record SeasonMarks(string Young, string Spring, string Flower, str
 public sealed record UnwantedTaxon(string ScientificName, string CommonName, bool IsNative, IReadOnlyList<ControlAdvice> Methods,
     IReadOnlyList<LookAlike> LookAlikes, SpreadFacts? Spread, SeasonMarks? Marks)
 {
+    /// <summary>Why its exact kind is settled before anybody treats it, "a native kind exists"; empty where its name is enough.</summary>
+    public string NameFirst { get; init; } = "";
+
+    /// <summary>Methods that set when it is due: advised and by hand where there is one, else all advised. The season of a herbicide never
+    /// makes that of a hand method longer.</summary>
+    public IEnumerable<ControlAdvice> Timed => Methods.Any(m => m.Advised == Advice.Yes && m.IsByHand && m.Windows.Count > 0)
+        ? Methods.Where(m => m.Advised == Advice.Yes && m.IsByHand) : Methods.Where(m => m.Advised == Advice.Yes);
+
     /// <summary>Years of yearly visits after the last seed that managers ask: the longest of its methods.</summary>
     public int? ManagersYears => Methods.Max(m => m.FollowUpYears);
 

@@ -40,7 +40,10 @@ public static class UnwantedFiles
             .ToDictionary(g => g.Key, g => new UnwantedTaxon(g.Key, g.First().Text("common_name"), g.First().Text("status") == "native",
                 [.. g.Select(Control)],
                 [.. pairs[g.Key].Select(r => Alike(r, marks)).OrderBy(l => l.Order).ThenBy(l => l.CommonName, StringComparer.Ordinal)],
-                spread.GetValueOrDefault(g.Key), stages.GetValueOrDefault(g.Key)), StringComparer.Ordinal);
+                spread.GetValueOrDefault(g.Key), stages.GetValueOrDefault(g.Key))
+            {
+                NameFirst = g.Select(r => r.Text("name_first")).FirstOrDefault(w => w.Length > 0, ""),
+            }, StringComparer.Ordinal);
     }
 
     /// <summary>The shares to reckon with where nothing is published.</summary>
@@ -76,7 +79,10 @@ public static class UnwantedFiles
             row.Text("ppe"),
             row.Text("hazard"),
             row.Text("source"),
-            row.Text("read_as"));
+            row.Text("read_as"))
+        {
+            Visits = row.Text("visits"),
+        };
     }
 
     private static LookAlike Alike(ShippedRow row, Dictionary<(string, string), string> marks) => new(row.Text("looks_like"),

@@ -12,7 +12,11 @@ namespace CommonGround.Reports.CrewSheets;
 /// <remarks>Safe to call from several threads at once; nothing is kept between calls but the fonts' bytes.</remarks>
 public static class CrewSheetDocument
 {
-    private const int NamesInARow = 2, MostNames = 20;
+    private const int MostNames = 20, BothSides = 2;
+
+    /// <summary>Width of a point of the map, pt, and names in a row: the widest spacing with which a crew's sheet fits on both sides of
+    /// one leaf.</summary>
+    private static readonly (double Map, int Names)[] s_spacings = [(0.75, 2), (0.62, 3), (0.5, 4)];
 
     /// <summary>Writes the PDF.</summary>
     /// <param name="crew">What to say.</param>
@@ -24,10 +28,12 @@ public static class CrewSheetDocument
         ArgumentNullException.ThrowIfNull(to);
         var sheet = Sheet.Of(paper);
         using var set = new Typesetter();
-        TaggedDocument.Write(to, sheet, MastheadOf(crew), set, Flows(crew, set, sheet.TextWidth));
+        var made = s_spacings.Select(s => Flows(crew, set, sheet.TextWidth, s.Map, s.Names));
+        var fits = made.FirstOrDefault(f => Pagination.Pages(Pagination.Place(f, sheet.TextHeight)) <= BothSides);
+        TaggedDocument.Write(to, sheet, MastheadOf(crew), set, fits ?? made.First());
     }
 
-    internal static IReadOnlyList<Flow> Flows(CrewSheet crew, Typesetter set, double width)
+    private static List<Flow> Flows(CrewSheet crew, Typesetter set, double width, double mapScale, int namesInARow)
     {
         var flows = new List<Flow>
         {
@@ -39,7 +45,7 @@ public static class CrewSheetDocument
         };
         if (crew.Map is { } map)
         {
-            flows.Add(Picture.Of(map, Math.Min(width, map.Width * 0.75)));
+            flows.Add(Picture.Of(map, Math.Min(width, map.Width * mapScale)));
         }
 
         flows.Add(new Table([new("", 4), new("", 4, Right: true), new("Place", 24), new("What to do", 31), new("Hours", 7, Right: true),
@@ -65,9 +71,10 @@ public static class CrewSheetDocument
         flows.Add(Prose.Body(set, width,
             "__ gloves for all   __ bags   __ loppers, saws   __ spades   __ flags   __ water   __ first aid"));
         flows.Add(Prose.H2(set, width, "Who came"));
-        flows.Add(new Table([new("", 4, Right: true), new("Name", 46), new("", 4, Right: true), new("Name", 46)],
-            [.. Enumerable.Range(0, (Math.Min(crew.People, MostNames) + NamesInARow - 1) / NamesInARow).Select(Names)],
-            TableSpacing.Close).Lay(set, width));
+        flows.Add(new Table([.. Enumerable.Range(0, namesInARow).SelectMany(_ => new Column[]
+            { new("", 4, Right: true), new("Name", (100.0 / namesInARow) - 4) })],
+            [.. Enumerable.Range(0, (Math.Min(crew.People, MostNames) + namesInARow - 1) / namesInARow)
+                .Select(r => Names(r, namesInARow))], TableSpacing.Close).Lay(set, width));
         flows.Add(Prose.Small(set, width, "Afterwards write each stop down on its case’s page, with its hours, and destroy this sheet: it "
             + "names places."));
         return flows;
@@ -114,8 +121,8 @@ public static class CrewSheetDocument
 
     private static IReadOnlyList<Run> Plain(string words) => [new Run(words, Faces.Foot)];
 
-    private static Row Names(int row) => new([Number((row * NamesInARow) + 1), new Cell([], Ruled(280)), Number((row * NamesInARow) + 2),
-        new Cell([], Ruled(280))]);
+    private static Row Names(int row, int inARow) => new([.. Enumerable.Range(1, inARow).SelectMany(i => new[]
+        { Number((row * inARow) + i), new Cell([], Ruled(560.0 / inARow)) })]);
 
     private static Cell Number(int number) => Cell.Of(number.ToString(CultureInfo.InvariantCulture), Faces.Data.In(Ink.Second));
 

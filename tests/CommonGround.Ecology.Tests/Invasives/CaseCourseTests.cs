@@ -68,6 +68,26 @@ public class CaseCourseTests
             .DueFrom.ShouldBe(new DateOnly(2026, 5, 18));
     }
 
+    // Amur honeysuckle (seed-data/unwanted/control.csv): pulled to November 30, cut to September 15, herbicide August 16–February 15.
+    [Fact]
+    public void Each_method_by_hand_has_its_own_last_day_and_a_herbicide_lengthens_none()
+    {
+        var shrub = s_mustard with
+        {
+            NameFirst = "a native kind exists",
+            Methods = [Method(ControlMethod.Pull, new BloomWindow(5, 21)), Method(ControlMethod.Cut, new BloomWindow(9, 16)),
+                Method(ControlMethod.Herbicide, new BloomWindow(15, 2))],
+        };
+        CaseStanding Of(DateOnly today) => CaseCourse.Of(new([new(new(2026, 8, 19), 4)], [], null, false, 0), shrub, today);
+        var due = Of(new(2026, 8, 19));
+        (due.DueFrom, due.DueTo, due.NameFirst).ShouldBe((new DateOnly(2026, 8, 19), new DateOnly(2026, 11, 30), "a native kind exists"));
+        due.Methods.ShouldBe([ControlMethod.Pull, ControlMethod.Cut]);
+        due.Until.ShouldBe([new DateOnly(2026, 11, 30), new(2026, 9, 15)]);
+        Of(new(2026, 9, 20)).Methods.ShouldBe([ControlMethod.Pull]);
+        // Past November the herbicide's season alone is open: the chance by hand was missed.
+        Of(new(2026, 12, 2)).OverdueSince.ShouldBe(new DateOnly(2026, 11, 30));
+    }
+
     [Fact]
     public void A_case_that_never_found_the_plant_is_no_case() =>
         Should.Throw<ArgumentException>(() => On(new(2026, 5, 4), [new(new(2026, 5, 2), 0)]));

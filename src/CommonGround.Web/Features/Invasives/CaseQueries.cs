@@ -12,11 +12,14 @@ namespace CommonGround.Web.Features.Invasives;
 /// <summary>A case in a list.</summary>
 /// <param name="Place">The yard's code, or the block's name.</param>
 /// <param name="Block">Index of its block in the matrix; −1 where it lies nowhere.</param>
-/// <param name="Hours">Person-hours of a treatment now; null where the calendar has none.</param>
+/// <param name="Hours">Person-hours of one visit to treat it; null where no rate is known.</param>
 public sealed record CaseLine(CaseAt At, string Place, string BlockName, int Block, CatalogueTaxon Taxon, double AreaSquareMetres,
     double CoverPercent, int? GrowthStage, Certainty Certainty, CaseStanding Standing, double? Hours)
 {
     internal long? YardId { get; init; }
+
+    /// <summary>How often in a year, in words; empty where once is all that is asked.</summary>
+    public string Visits { get; init; } = "";
 
     /// <summary>Something was done against it before: the next treatment is a follow-up.</summary>
     public bool WasTreated { get; init; }
@@ -89,7 +92,8 @@ public sealed class CaseQueries(NeighbourhoodDatabase database, LiveCommunity li
             [.. looks.Select(l => new CaseEvent(l.ObservedOn, l, null, null))
                 .Concat(treatments.Select(t => new CaseEvent(t.TreatedOn, null, t, null)))
                 .Concat(steps.Select(s => new CaseEvent(s.SaidOn, null, null, s)))
-                .OrderByDescending(e => e.On).ThenBy(e => e.Look is null ? 1 : 0)],
+                .OrderByDescending(e => e.On).ThenByDescending(e => e.Look?.RecordedAtUtc ?? e.Treatment?.RecordedAtUtc
+                    ?? e.Step!.RecordedAtUtc).ThenBy(e => e.Look is null ? 1 : 0)],
             // Beds are the ground that is open to it; where none are measured, a quarter of the yard, or four times what it has.
             Math.Max(beds > 0 ? beds : (ground.Yard?.AreaSquareMetres / 4) ?? (4 * line.AreaSquareMetres), 2 * line.AreaSquareMetres),
             currentUser.MayOrganise ? ShareOf(loaded, ground) : null, [.. photos.Select(p => (p.Id, p.TakenOn))],
@@ -103,12 +107,15 @@ public sealed class CaseQueries(NeighbourhoodDatabase database, LiveCommunity li
         var taxon = loaded.Matrix.Taxa[loaded.TaxonIndex[last.TaxonId]];
         var calendar = ControlCalendar.Of(taxon.ScientificName);
         var standing = CaseCourse.Of(History(looks, treatments, steps, loaded.Dates.WarmthDays ?? 0), calendar, clock.Today);
+        var now = Reckoned(calendar, standing);
         var block = loaded.BlockIndex.TryGetValue(blockId, out var index) ? index : -1;
         var name = block < 0 ? "" : $"{loaded.Matrix.Streets[loaded.Matrix.Blocks[block].Street].Name}, {loaded.Matrix.Blocks[block].Name}";
         return new CaseLine(new CaseAt(yard, yard.Length > 0 ? 0 : blockId, taxon.ScientificName), yard.Length > 0 ? yard : name, name,
             block, taxon, last.AreaSquareMetres, last.CoverPercent, last.GrowthStage, last.Certainty, standing,
-            HoursOf(calendar, standing, last.AreaSquareMetres, last.CoverPercent))
+            now is null ? null : InfestationOutlooks.Hours(last.AreaSquareMetres, last.CoverPercent / 100,
+                now.HoursPerTenSquareMetres.Mid))
         {
+            Visits = now?.Visits ?? "",
             YardId = last.YardId,
             WasTreated = treatments.Count > 0,
         };
@@ -121,17 +128,14 @@ public sealed class CaseQueries(NeighbourhoodDatabase database, LiveCommunity li
         var moved = steps.Where(s => s.Kind == CaseStepKind.Moved).OrderBy(s => s.RecordedAtUtc).ThenBy(s => s.Id).LastOrDefault();
         // Whoever finds it again has opened the case again.
         var isClosed = closed?.Kind == CaseStepKind.Closed && !looks.Any(l => l.AreaSquareMetres > 0 && l.ObservedOn > closed.SaidOn);
-        return new CaseHistory([.. looks.Select(l => new CaseLook(l.ObservedOn, l.AreaSquareMetres))],
+        return new CaseHistory([.. looks.OrderBy(l => l.ObservedOn).ThenBy(l => l.Id).Select(l => new CaseLook(l.ObservedOn, l.AreaSquareMetres))],
             [.. treatments.Select(t => t.TreatedOn)], moved is { Until: { } until } ? (moved.SaidOn, until) : null, isClosed, daysLater);
     }
 
-    private static double? HoursOf(UnwantedTaxon? calendar, CaseStanding standing, double area, double cover)
-    {
-        var usable = (calendar?.Methods ?? []).Where(m => m.Advised == Advice.Yes && m.HoursPerTenSquareMetres.Mid > 0
-            && m.Method is not (ControlMethod.Herbicide or ControlMethod.Burn)).ToList();
-        var now = usable.FirstOrDefault(m => standing.Methods.Contains(m.Method)) ?? (usable.Count > 0 ? usable[0] : null);
-        return now is null ? null : InfestationOutlooks.Hours(area, cover / 100, now.HoursPerTenSquareMetres.Mid);
-    }
+    /// <summary>The method named first whose rate of work is known; null where there is none.</summary>
+    private static ControlAdvice? Reckoned(UnwantedTaxon? calendar, CaseStanding standing) => InvasiveWords.Named(standing)
+        .Select(n => calendar?.Methods.FirstOrDefault(m => m.Method == n.Method && m.Advised == Advice.Yes
+            && m.HoursPerTenSquareMetres.Mid > 0)).OfType<ControlAdvice>().FirstOrDefault();
 
     /// <summary>What one source sends to all blocks, of what all of them send.</summary>
     private static double? ShareOf(LoadedCommunity loaded, CaseGround ground)

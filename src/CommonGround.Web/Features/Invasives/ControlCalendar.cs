@@ -6,7 +6,7 @@ using CommonGround.Web.Hosting;
 namespace CommonGround.Web.Features.Invasives;
 
 /// <summary>The control calendar that came with the program, read once when somebody first asks.</summary>
-internal static class ControlCalendar
+public static class ControlCalendar
 {
     private static readonly Lazy<IReadOnlyDictionary<string, UnwantedTaxon>> All = new(() => UnwantedFiles.Read(Bytes));
     private static readonly Lazy<EfficacyClasses> Shares = new(() => UnwantedFiles.ReadClasses(Bytes));

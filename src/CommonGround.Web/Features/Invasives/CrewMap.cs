@@ -7,7 +7,7 @@ namespace CommonGround.Web.Features.Invasives;
 /// <summary>The streets round the stops of a work day, with their numbers; the same on page and paper.</summary>
 internal static class CrewMap
 {
-    private const double Radius = 11;
+    private const double Radius = 11, Edge = 26, Top = 58, Narrow = 500, NameHeight = 14, NameWidth = 110;
 
     /// <summary>Null where no street near the stops has a shape.</summary>
     public static Chart? Draw(CommunityMatrix matrix, IReadOnlyList<BlockShapeOnMap> shapes, IReadOnlyList<WorkStop> stops, double width,
@@ -21,36 +21,27 @@ internal static class CrewMap
             return null;
         }
 
-        var map = new MapProjection(around, width, 26, 26, 26, 26);
+        // Names stand outside the lines, as on the map of blocks: beside their right ends and over their upper ones.
+        var side = width < Narrow ? 118.0 : 132.0;
+        var map = new MapProjection(around, width, Edge, Top, side, Edge);
         if (map.Height > tallest)
         {
             // A tall part of town: as wide a piece of it as fits into the height, with more street to both sides.
-            var side = Math.Max(26, (width - ((width - 52) * (tallest - 52) / (map.Height - 52))) / 2);
-            map = new MapProjection(around, width, side, 26, side, 26);
+            var more = (width - Edge - side) * (1 - ((tallest - Top - Edge) / (map.Height - Top - Edge))) / 2;
+            map = new MapProjection(around, width, Edge + more, Top, side + more, Edge);
         }
 
-        var marks = new List<Mark>();
+        var frame = (Left: 6.0, Top: Top - 10, Right: width - side + 10, Bottom: map.Height - 6);
+        var (marks, lines) = (new List<Mark>(), new List<(int Street, LineMark Line)>());
         foreach (var shape in shapes)
         {
             var points = shape.Points.Select(p => map.At(p.Longitude, p.Latitude)).ToList();
-            marks.AddRange(points.Zip(points.Skip(1)).Select(s => Cut(s.First, s.Second, map.Width, map.Height)).OfType<LineMark>());
+            lines.AddRange(points.Zip(points.Skip(1)).Select(s => Cut(s.First, s.Second, frame)).OfType<LineMark>()
+                .Select(l => (matrix.Blocks[shape.Block].Street, l)));
         }
 
-        var named = new List<(double X, double Y)>();
-        foreach (var street in matrix.Streets.Index().Where(s => blocks.Any(b => matrix.Blocks[b].Street == s.Index)))
-        {
-            var shape = shapes.First(s => blocks.Contains(s.Block) && matrix.Blocks[s.Block].Street == street.Index);
-            var (x, y) = map.At(shape.Points[0].Longitude, shape.Points[0].Latitude);
-            (x, y) = (Math.Clamp(x + 6, 4, map.Width - 110), Math.Clamp(y - 7, 12, map.Height - 4));
-            while (named.Exists(n => Math.Abs(n.X - x) < 110 && Math.Abs(n.Y - y) < 13))
-            {
-                y += 13;
-            }
-
-            named.Add((x, y));
-            marks.Add(new TextMark("axis", x, y, street.Item.Name));
-        }
-
+        marks.AddRange(lines.Select(l => l.Line));
+        marks.AddRange(Names(matrix, lines, width < Narrow));
         var drawn = new List<(double X, double Y)>();
         foreach (var (number, at) in places)
         {
@@ -84,11 +75,32 @@ internal static class CrewMap
         return at;
     }
 
-    /// <summary>The part of a line that lies on the map (Liang and Barsky 1984); null where none does.</summary>
-    private static LineMark? Cut((double X, double Y) a, (double X, double Y) b, double width, double height)
+    /// <summary>The names of the streets that are drawn, each at the end of its own line; one that has no room moves up.</summary>
+    private static IEnumerable<TextMark> Names(CommunityMatrix matrix, List<(int Street, LineMark Line)> lines, bool narrow)
+    {
+        var named = new List<(double X, double Y)>();
+        foreach (var street in lines.GroupBy(l => l.Street).OrderBy(g => g.Key))
+        {
+            var label = StreetPlan.Label(matrix.Streets[street.Key].Name, narrow,
+                [.. street.SelectMany(l => new[] { (l.Line.X1, l.Line.Y1), (l.Line.X2, l.Line.Y2) })]);
+            var y = label.Y;
+            while (named.Exists(n => Math.Abs(n.X - label.X) < (narrow ? 0.7 : 1) * NameWidth && Math.Abs(n.Y - y) < NameHeight))
+            {
+                y -= NameHeight;
+            }
+
+            named.Add((label.X, y));
+            yield return new TextMark("street", label.X, y, label.Name, label.Anchor == "start" ? Anchor.Start : Anchor.Middle);
+        }
+    }
+
+    /// <summary>The part of a line that lies in the frame (Liang and Barsky 1984); null where none does.</summary>
+    private static LineMark? Cut((double X, double Y) a, (double X, double Y) b,
+        (double Left, double Top, double Right, double Bottom) frame)
     {
         double from = 0, to = 1, dx = b.X - a.X, dy = b.Y - a.Y;
-        foreach (var (p, q) in new[] { (-dx, a.X), (dx, width - a.X), (-dy, a.Y), (dy, height - a.Y) })
+        foreach (var (p, q) in new[] { (-dx, a.X - frame.Left), (dx, frame.Right - a.X), (-dy, a.Y - frame.Top),
+            (dy, frame.Bottom - a.Y) })
         {
             if (p == 0)
             {
@@ -107,6 +119,6 @@ internal static class CrewMap
             }
         }
 
-        return from > to ? null : new LineMark("ground", a.X + (from * dx), a.Y + (from * dy), a.X + (to * dx), a.Y + (to * dy));
+        return from >= to ? null : new LineMark("ground", a.X + (from * dx), a.Y + (from * dy), a.X + (to * dx), a.Y + (to * dy));
     }
 }

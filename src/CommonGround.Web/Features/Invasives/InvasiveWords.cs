@@ -18,14 +18,38 @@ public static class InvasiveWords
         _ => method.ToString(),
     };
 
-    /// <summary>"pull", "dig or cut".</summary>
-    public static string Verb(IReadOnlyList<ControlMethod> methods)
+    /// <summary>The methods by hand that are named, the one that can be used longest first, each with its last day.</summary>
+    public static IReadOnlyList<(ControlMethod Method, DateOnly To)> Named(CaseStanding standing) =>
+        [.. standing.Methods.Zip(standing.Until, (method, to) => (Method: method, To: to)).Where(m => m.Method is not (ControlMethod.Herbicide
+            or ControlMethod.Burn or ControlMethod.LeaveAndWatch or ControlMethod.ReportFirst)).OrderByDescending(m => m.To).Take(2)];
+
+    /// <summary>"pull", "pull, or to Sep 15 cut": each inside its own days.</summary>
+    public static string Verb(CaseStanding standing)
     {
-        var plain = methods.Where(m => m is not (ControlMethod.Herbicide or ControlMethod.Burn or ControlMethod.LeaveAndWatch
-            or ControlMethod.ReportFirst)).Select(m => Of(m).ToLowerInvariant()).ToList();
-        return plain.Count == 0 ? methods.Contains(ControlMethod.ReportFirst) ? "report first" : "treat" : string.Join(" or ",
-            plain.Take(2));
+        if (standing.NameFirst.Length > 0)
+        {
+            return "have it named";
+        }
+
+        return Named(standing) switch
+        {
+            [] => standing.Methods.Contains(ControlMethod.ReportFirst) ? "report first" : "treat",
+            [var one] => Word(one.Method),
+            [var one, var other, ..] => other.To == one.To ? $"{Word(one.Method)} or {Word(other.Method)}"
+                : $"{Word(one.Method)}, or to {Short(other.To)} {Word(other.Method)}",
+        };
     }
+
+    /// <summary>"about 20 minutes each visit, at least three a season"; empty where nothing is treated.</summary>
+    public static string Effort(CaseLine line) => line.AreaSquareMetres <= 0 || line.Standing.NameFirst.Length > 0
+            || line.Standing.Methods.Contains(ControlMethod.ReportFirst) ? ""
+        : line.Hours is not { } hours ? "time not known"
+        : $"about {UnwantedPage.HoursWords(hours)}{(line.Visits.Length > 0 ? $" each visit, {line.Visits}" : "")}";
+
+    /// <summary>What stands in the way of treatment; empty where nothing does.</summary>
+    public static string NameFirst(string why) => why.Length == 0 ? "" : $"name it first: {why}";
+
+    private static string Word(ControlMethod method) => Of(method).ToLowerInvariant();
 
     /// <summary>What a method asks for whoever does it; the same on screen and paper.</summary>
     public static IReadOnlyList<string> Cautions(ControlMethod method, string hazard) =>
@@ -70,7 +94,7 @@ public static class InvasiveWords
 
     /// <summary>"Pull", "Look for it".</summary>
     public static string Next(CaseStanding standing) => standing.State == CaseState.Resting ? "Look for it"
-        : Words.Capital(Verb(standing.Methods));
+        : Words.Capital(Verb(standing));
 
     /// <summary>How long one has to come back, both answers.</summary>
     public static string FollowUp(UnwantedTaxon? calendar, CaseStanding standing) => (standing.ManagersUntil, standing.SeedUntil) switch

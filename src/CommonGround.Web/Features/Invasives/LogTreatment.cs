@@ -10,6 +10,8 @@ namespace CommonGround.Web.Features.Invasives;
 /// <summary>Writes a treatment into a case, and what was left of the plant where somebody looked.</summary>
 public sealed class LogTreatment(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live, GroupClock clock)
 {
+    private const string AfterTreatment = "after treatment";
+
     /// <returns>Problems; empty when it is stored.</returns>
     public async Task<IReadOnlyList<Problem>> SaveAsync(CaseAt at, TreatmentDraft draft, CurrentUser by, CancellationToken cancel = default)
     {
@@ -75,10 +77,11 @@ public sealed class LogTreatment(NeighbourhoodDatabase database, CurrentNeighbou
 
     private void Left(CommonGroundDb db, CaseGround ground, List<InfestationRecord> looks, DateOnly day, double left)
     {
-        var row = looks.FindLast(l => l.ObservedOn == day);
+        // What stood there before the treatment stays written, though somebody saw it on the same day.
+        var last = looks.FindLast(l => l.ObservedOn <= day);
+        var row = last?.ObservedOn == day && last.Remarks == AfterTreatment ? last : null;
         if (row is null)
         {
-            var last = looks.FindLast(l => l.ObservedOn < day);
             row = new InfestationRecord
             {
                 NeighbourhoodId = neighbourhood.Id,
@@ -89,7 +92,7 @@ public sealed class LogTreatment(NeighbourhoodDatabase database, CurrentNeighbou
                 ObservedOn = day,
                 CoverPercent = last?.CoverPercent ?? 50,
                 Certainty = last?.Certainty ?? default,
-                Remarks = "after treatment",
+                Remarks = AfterTreatment,
             };
             db.Infestations.Add(row);
         }

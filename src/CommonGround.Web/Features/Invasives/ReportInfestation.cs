@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CommonGround.Web.Features.Invasives;
 
 /// <summary>Records what somebody saw of an unwanted plant: a new case, or a later look at one. Of one place, plant and day what was said
-/// last holds.</summary>
+/// last holds; that it is gone is a look of its own.</summary>
 public sealed class ReportInfestation(NeighbourhoodDatabase database, CurrentNeighbourhood neighbourhood, LiveCommunity live,
     GroupClock clock)
 {
@@ -41,7 +41,8 @@ public sealed class ReportInfestation(NeighbourhoodDatabase database, CurrentNei
                 }
 
                 var row = await ground.Looks(db).OrderBy(i => i.Id).LastOrDefaultAsync(i => i.ObservedOn == draft.SeenOn, cancel);
-                if (row is null)
+                // Seen and found gone on one day are two looks: the case stays until its seed is spent.
+                if (row is null || (draft.AreaSquareMetres == 0 && row.AreaSquareMetres > 0))
                 {
                     row = new InfestationRecord
                     {

@@ -126,6 +126,12 @@ public sealed class WorkDayQueries(CaseQueries cases, LiveCommunity live, Street
             return null;
         }
 
+        if (calendar.NameFirst.Length > 0)
+        {
+            reason = InvasiveWords.NameFirst(calendar.NameFirst);
+            return null;
+        }
+
         var open = calendar.Methods.Where(m => m.Advised == Advice.Yes && m.IsOpen(half) && m.HoursPerTenSquareMetres.Mid > 0
             && m.Method is not (ControlMethod.Burn or ControlMethod.LeaveAndWatch)).ToList();
         var byHand = open.Where(m => m.Method != ControlMethod.Herbicide)

@@ -124,7 +124,8 @@ public sealed class StreetPlan
         return points[^1];
     }
 
-    private static (string Name, double X, double Y, string Anchor) Label(string name, bool narrow, List<(double X, double Y)> points)
+    /// <summary>A street's name at the right end of its line, or over the upper end of one that runs up and down.</summary>
+    internal static (string Name, double X, double Y, string Anchor) Label(string name, bool narrow, List<(double X, double Y)> points)
     {
         var wide = points.Max(p => p.X) - points.Min(p => p.X) >= points.Max(p => p.Y) - points.Min(p => p.Y);
         var end = wide ? points.MaxBy(p => p.X) : points.MinBy(p => p.Y);

@@ -53,6 +53,32 @@ public class CasesTests
     }
 
     [Fact]
+    public async Task Reported_and_treated_to_nothing_on_one_day_it_stays_and_is_looked_at_each_year()
+    {
+        using var garden = await LaidAsync();
+        await garden.Report.SaveAsync(s_at, Seen(4), Garden.Organiser);
+        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 0 }, Garden.Organiser)).ShouldBeEmpty();
+        var view = (await garden.Cases.GetAsync(s_at, Garden.Organiser))!;
+        (view.Line.AreaSquareMetres, view.Line.Standing.State, view.Line.Standing.LastFound, view.Line.Standing.DueFrom)
+            .ShouldBe((0, CaseState.Resting, new DateOnly(2026, 5, 2), new DateOnly(2027, 4, 16)));
+        view.Events.Count.ShouldBe(3); // Seen, treated, and gone: none is lost.
+        (await garden.Cases.ListAsync(Garden.Organiser)).ShouldHaveSingleItem().Standing.State.ShouldBe(CaseState.Resting);
+        (await garden.Live.NowAsync()).Infestations.ShouldBeEmpty();
+        // Said again of the same day, what is left changes; what was seen before does not.
+        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 1 }, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Cases.GetAsync(s_at, Garden.Organiser))!.Line.AreaSquareMetres.ShouldBe(1);
+    }
+
+    [Fact]
+    public async Task Seen_and_looked_at_again_in_vain_on_one_day_it_rests()
+    {
+        using var garden = await LaidAsync();
+        await garden.Report.SaveAsync(s_at, Seen(4), Garden.Organiser);
+        (await garden.Report.SaveAsync(s_at, Seen(0), Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Cases.GetAsync(s_at, Garden.Organiser))!.Line.Standing.State.ShouldBe(CaseState.Resting);
+    }
+
+    [Fact]
     public async Task A_report_is_refused_in_words_and_stores_nothing()
     {
         using var garden = await LaidAsync();

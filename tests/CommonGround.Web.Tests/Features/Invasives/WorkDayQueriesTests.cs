@@ -60,6 +60,33 @@ public class WorkDayQueriesTests
         plan.LeftOut.Single(l => l.Case.Place == "N-2").Reason.ShouldContain("tentative");
     }
 
+    // A native reed, Phragmites australis subsp. americanus, exists: US Geological Survey, identification tips, 2018.
+    [Fact]
+    public async Task A_plant_of_two_kinds_stays_out_until_it_is_named()
+    {
+        using var garden = await LaidAsync();
+        await using (var db = await garden.Database.CreateDbContextAsync())
+        {
+            db.Taxa.Add(new()
+            {
+                NeighbourhoodId = 1,
+                Id = 99,
+                ScientificName = "Phragmites australis",
+                Traits = new() { ScientificName = "Phragmites australis", Nativity = Nativity.Introduced },
+            });
+            await db.SaveAsync(CommonGround.Storage.History.ChangeNote.OfProgram(1, "a test"));
+        }
+
+        (await garden.Report.SaveAsync(new("N-3", 0, "Phragmites australis"), new() { SeenOn = new(2026, 8, 4), AreaSquareMetres = 38 },
+            Garden.Organiser)).ShouldBeEmpty();
+        var plan = await garden.WorkDays.PlanAsync(new(new(2026, 8, 22), 9, 3, true), Garden.Organiser);
+        plan.Stops.ShouldBeEmpty();
+        var left = plan.LeftOut.Single(l => l.Case.Taxon.ScientificName == "Phragmites australis");
+        left.Reason.ShouldBe("name it first: a native kind exists");
+        InvasiveWords.Next(left.Case.Standing).ShouldBe("Have it named");
+        InvasiveWords.Effort(left.Case).ShouldBeEmpty();
+    }
+
     [Fact]
     public async Task Only_organisers_plan_over_everybodys_cases_and_ask_for_sources()
     {
