@@ -64,8 +64,9 @@ public static class CaseCourse
     /// <param name="today">The group's day.</param>
     /// <remarks>
     /// While the last look found it: the first window of a method by hand (of any advised one where none is by hand) that ends on or after
-    /// the last look; a treatment uses up the window it fell into. Methods whose own window has ended are no longer among its methods. Windows are moved by the year's warmth. Once a look finds none: the half-months of flower in the year after it.
-    /// Whatever somebody put it off to goes before, until something is recorded after they said so. See docs/measures.md#case-due-dates.
+    /// the last look; a treatment uses up the window it fell into. Methods whose own window has ended are no longer among its methods.
+    /// Windows are moved by the year's warmth. Once a look finds none: the half-months of flower in the year after it. Whatever somebody
+    /// put it off to goes before, until something is recorded after they said so. See docs/measures.md#case-due-dates.
     /// </remarks>
     public static CaseStanding Of(CaseHistory history, UnwantedTaxon? taxon, DateOnly today)
     {
@@ -113,9 +114,9 @@ public static class CaseCourse
         };
     }
 
-    /// <summary>The first window that is not used up; windows open on its first day are its other methods, each with its last day.</summary>
-    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Treat(UnwantedTaxon? taxon, DateOnly seen,
-        DateOnly? treated, int daysLater)
+    /// <summary>The first window that is not used up; windows open on its first day are its other methods, each to its end.</summary>
+    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Treat(UnwantedTaxon? taxon,
+        DateOnly seen, DateOnly? treated, int daysLater)
     {
         var windows = (taxon?.Timed ?? []).SelectMany(m => m.Windows
             .SelectMany(w => Enumerable.Range(seen.Year - 1, 4).Select(y => Days(w, y, daysLater)))
@@ -138,7 +139,8 @@ public static class CaseCourse
         return (start, open.Max(w => w.To), [.. open.GroupBy(w => w.Method).OrderBy(g => g.Key).Select(g => (g.Key, g.Max(w => w.To)))]);
     }
 
-    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Look(UnwantedTaxon? taxon, DateOnly last)
+    private static (DateOnly From, DateOnly To, IReadOnlyList<(ControlMethod Method, DateOnly To)> Methods)? Look(UnwantedTaxon? taxon,
+        DateOnly last)
     {
         var (from, to) = Days(taxon?.Marks?.Flowering ?? new BloomWindow(8, 9), last.Year + 1, 0);
         return (from, to, []);

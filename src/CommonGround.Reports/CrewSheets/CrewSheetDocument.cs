@@ -14,9 +14,9 @@ public static class CrewSheetDocument
 {
     private const int MostNames = 20, BothSides = 2;
 
-    /// <summary>Width of a point of the map, pt, and names in a row: the widest spacing with which a crew's sheet fits on both sides of
-    /// one leaf.</summary>
-    private static readonly (double Map, int Names)[] s_spacings = [(0.75, 2), (0.62, 3), (0.5, 4)];
+    /// <summary>Width of a point of the map, pt, names in a row, and space over a heading where it is closer: the widest spacing with which
+    /// a crew's sheet fits on both sides of one leaf.</summary>
+    private static readonly (double Map, int Names, double? Over)[] s_spacings = [(0.75, 2, null), (0.62, 3, 10), (0.62, 4, 5)];
 
     /// <summary>Writes the PDF.</summary>
     /// <param name="crew">What to say.</param>
@@ -28,13 +28,20 @@ public static class CrewSheetDocument
         ArgumentNullException.ThrowIfNull(to);
         var sheet = Sheet.Of(paper);
         using var set = new Typesetter();
-        var made = s_spacings.Select(s => Flows(crew, set, sheet.TextWidth, s.Map, s.Names));
+        var made = s_spacings.Select(s => Flows(crew, set, sheet.TextWidth, s));
         var fits = made.FirstOrDefault(f => Pagination.Pages(Pagination.Place(f, sheet.TextHeight)) <= BothSides);
         TaggedDocument.Write(to, sheet, MastheadOf(crew), set, fits ?? made.First());
     }
 
-    private static List<Flow> Flows(CrewSheet crew, Typesetter set, double width, double mapScale, int namesInARow)
+    private static List<Flow> Flows(CrewSheet crew, Typesetter set, double width, (double Map, int Names, double? Over) spacing)
     {
+        var (mapScale, namesInARow, over) = spacing;
+        Flow Heading(string words)
+        {
+            var flow = Prose.H2(set, width, words);
+            return over is { } space ? flow with { SpaceBefore = space } : flow;
+        }
+
         var flows = new List<Flow>
         {
             Prose.H1(set, width, $"{crew.On.ToString("dddd", CultureInfo.InvariantCulture)}, {DayWords.Date(crew.On)}"),
@@ -54,11 +61,11 @@ public static class CrewSheetDocument
         flows.Add(Prose.Small(set, width, $"{crew.Consent} No yes, no work: go on to the next place."));
         foreach (var plant in crew.Plants)
         {
-            flows.Add(Prose.H2(set, width, $"Is it {plant.Name}?"));
+            flows.Add(Heading($"Is it {plant.Name}?"));
             flows.Add(Prose.FineList(set, width, [.. About(plant)]));
         }
 
-        flows.Add(Prose.H2(set, width, "For everybody"));
+        flows.Add(Heading("For everybody"));
         flows.Add(Prose.FineList(set, width,
         [
             Plain("In doubt leave it, flag it and send a photo. Nothing here says that a plant is safe to touch or eat."),
@@ -67,10 +74,10 @@ public static class CrewSheetDocument
             Plain("Ticks, heat, wasps, traffic: stop when somebody is unwell. In an emergency call 911 or your poison centre."),
             Plain(crew.Waste),
         ]));
-        flows.Add(Prose.H2(set, width, "Bring"));
+        flows.Add(Heading("Bring"));
         flows.Add(Prose.Body(set, width,
             "__ gloves for all   __ bags   __ loppers, saws   __ spades   __ flags   __ water   __ first aid"));
-        flows.Add(Prose.H2(set, width, "Who came"));
+        flows.Add(Heading("Who came"));
         flows.Add(new Table([.. Enumerable.Range(0, namesInARow).SelectMany(_ => new Column[]
             { new("", 4, Right: true), new("Name", (100.0 / namesInARow) - 4) })],
             [.. Enumerable.Range(0, (Math.Min(crew.People, MostNames) + namesInARow - 1) / namesInARow)

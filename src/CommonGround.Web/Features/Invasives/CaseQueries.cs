@@ -128,7 +128,8 @@ public sealed class CaseQueries(NeighbourhoodDatabase database, LiveCommunity li
         var moved = steps.Where(s => s.Kind == CaseStepKind.Moved).OrderBy(s => s.RecordedAtUtc).ThenBy(s => s.Id).LastOrDefault();
         // Whoever finds it again has opened the case again.
         var isClosed = closed?.Kind == CaseStepKind.Closed && !looks.Any(l => l.AreaSquareMetres > 0 && l.ObservedOn > closed.SaidOn);
-        return new CaseHistory([.. looks.OrderBy(l => l.ObservedOn).ThenBy(l => l.Id).Select(l => new CaseLook(l.ObservedOn, l.AreaSquareMetres))],
+        return new CaseHistory([.. looks.OrderBy(l => l.ObservedOn).ThenBy(l => l.Id)
+            .Select(l => new CaseLook(l.ObservedOn, l.AreaSquareMetres))],
             [.. treatments.Select(t => t.TreatedOn)], moved is { Until: { } until } ? (moved.SaidOn, until) : null, isClosed, daysLater);
     }
 

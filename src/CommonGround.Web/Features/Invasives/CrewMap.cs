@@ -7,7 +7,7 @@ namespace CommonGround.Web.Features.Invasives;
 /// <summary>The streets round the stops of a work day, with their numbers; the same on page and paper.</summary>
 internal static class CrewMap
 {
-    private const double Radius = 11, Edge = 26, Top = 58, Narrow = 500, NameHeight = 14, NameWidth = 110;
+    private const double Radius = 11, Edge = 26, Side = 132, Top = 58, Narrow = 500, NameHeight = 14, NameWidth = 110;
 
     /// <summary>Null where no street near the stops has a shape.</summary>
     public static Chart? Draw(CommunityMatrix matrix, IReadOnlyList<BlockShapeOnMap> shapes, IReadOnlyList<WorkStop> stops, double width,
@@ -22,16 +22,15 @@ internal static class CrewMap
         }
 
         // Names stand outside the lines, as on the map of blocks: beside their right ends and over their upper ones.
-        var side = width < Narrow ? 118.0 : 132.0;
-        var map = new MapProjection(around, width, Edge, Top, side, Edge);
+        var map = new MapProjection(around, width, Edge, Top, Side, Edge);
         if (map.Height > tallest)
         {
             // A tall part of town: as wide a piece of it as fits into the height, with more street to both sides.
-            var more = (width - Edge - side) * (1 - ((tallest - Top - Edge) / (map.Height - Top - Edge))) / 2;
-            map = new MapProjection(around, width, Edge + more, Top, side + more, Edge);
+            var more = (width - Edge - Side) * (1 - ((tallest - Top - Edge) / (map.Height - Top - Edge))) / 2;
+            map = new MapProjection(around, width, Edge + more, Top, Side + more, Edge);
         }
 
-        var frame = (Left: 6.0, Top: Top - 10, Right: width - side + 10, Bottom: map.Height - 6);
+        var frame = (Left: 6.0, Top: Top - 10, Right: width - Side + 10, Bottom: map.Height - 6);
         var (marks, lines) = (new List<Mark>(), new List<(int Street, LineMark Line)>());
         foreach (var shape in shapes)
         {

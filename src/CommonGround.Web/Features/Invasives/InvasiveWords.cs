@@ -20,10 +20,11 @@ public static class InvasiveWords
 
     /// <summary>The methods by hand that are named, the one that can be used longest first, each with its last day.</summary>
     public static IReadOnlyList<(ControlMethod Method, DateOnly To)> Named(CaseStanding standing) =>
-        [.. standing.Methods.Zip(standing.Until, (method, to) => (Method: method, To: to)).Where(m => m.Method is not (ControlMethod.Herbicide
-            or ControlMethod.Burn or ControlMethod.LeaveAndWatch or ControlMethod.ReportFirst)).OrderByDescending(m => m.To).Take(2)];
+        [.. standing.Methods.Zip(standing.Until, (method, to) => (Method: method, To: to))
+            .Where(m => m.Method is not (ControlMethod.Herbicide or ControlMethod.Burn or ControlMethod.LeaveAndWatch
+                or ControlMethod.ReportFirst)).OrderByDescending(m => m.To).Take(2)];
 
-    /// <summary>"pull", "pull, or to Sep 15 cut": each inside its own days.</summary>
+    /// <summary>"pull", "pull or (to Sep 15) cut": each inside its own days.</summary>
     public static string Verb(CaseStanding standing)
     {
         if (standing.NameFirst.Length > 0)
@@ -36,7 +37,7 @@ public static class InvasiveWords
             [] => standing.Methods.Contains(ControlMethod.ReportFirst) ? "report first" : "treat",
             [var one] => Word(one.Method),
             [var one, var other, ..] => other.To == one.To ? $"{Word(one.Method)} or {Word(other.Method)}"
-                : $"{Word(one.Method)}, or to {Short(other.To)} {Word(other.Method)}",
+                : $"{Word(one.Method)} or (to {Short(other.To)}) {Word(other.Method)}",
         };
     }
 

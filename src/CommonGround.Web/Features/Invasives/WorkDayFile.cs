@@ -26,8 +26,7 @@ public static class WorkDayFile
             var currentUser = await viewers.ForAsync(http);
             var plan = await days.PlanAsync(wish, currentUser, http.RequestAborted);
             var map = CrewMap.Draw(await live.NowAsync(http.RequestAborted), await streets.ShapesAsync(http.RequestAborted), plan.Stops,
-                640,
-                300);
+                640, 260);
             using var pdf = new MemoryStream();
             CrewSheetDocument.Write(Sheet(plan, map, neighbourhood, currentUser), size, pdf);
             return Results.File(pdf.ToArray(), "application/pdf");

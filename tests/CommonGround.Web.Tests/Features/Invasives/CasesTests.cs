@@ -57,7 +57,8 @@ public class CasesTests
     {
         using var garden = await LaidAsync();
         await garden.Report.SaveAsync(s_at, Seen(4), Garden.Organiser);
-        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 0 }, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 0 }, Garden.Organiser))
+            .ShouldBeEmpty();
         var view = (await garden.Cases.GetAsync(s_at, Garden.Organiser))!;
         (view.Line.AreaSquareMetres, view.Line.Standing.State, view.Line.Standing.LastFound, view.Line.Standing.DueFrom)
             .ShouldBe((0, CaseState.Resting, new DateOnly(2026, 5, 2), new DateOnly(2027, 4, 16)));
@@ -65,7 +66,8 @@ public class CasesTests
         (await garden.Cases.ListAsync(Garden.Organiser)).ShouldHaveSingleItem().Standing.State.ShouldBe(CaseState.Resting);
         (await garden.Live.NowAsync()).Infestations.ShouldBeEmpty();
         // Said again of the same day, what is left changes; what was seen before does not.
-        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 1 }, Garden.Organiser)).ShouldBeEmpty();
+        (await garden.Treat.SaveAsync(s_at, Done(ControlMethod.Pull, 5, 2) with { LeftSquareMetres = 1 }, Garden.Organiser))
+            .ShouldBeEmpty();
         (await garden.Cases.GetAsync(s_at, Garden.Organiser))!.Line.AreaSquareMetres.ShouldBe(1);
     }
 

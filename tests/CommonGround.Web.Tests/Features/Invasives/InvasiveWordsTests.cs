@@ -10,8 +10,8 @@ public class InvasiveWordsTests
 
     // Windows: seed-data/unwanted/control.csv.
     [Theory]
-    [InlineData("Lonicera maackii", "Pull, or to Sep 15 cut", "Aug 19–Nov 30, 2026")]
-    [InlineData("Reynoutria japonica", "Smother, or to Sep 15 cut", "Aug 19–Oct 31, 2026")]
+    [InlineData("Lonicera maackii", "Pull or (to Sep 15) cut", "Aug 19–Nov 30, 2026")]
+    [InlineData("Reynoutria japonica", "Smother or (to Sep 15) cut", "Aug 19–Oct 31, 2026")]
     [InlineData("Phragmites australis", "Have it named", "Aug 19–Aug 31, 2026")]
     public void The_first_step_names_each_method_inside_its_own_days(string plant, string next, string due)
     {
