@@ -31,7 +31,7 @@ public sealed class TakeAlongTests(Site site)
         await site.GoAsync(page, path);
         await Expect(page.Locator(".take").First).ToBeAttachedAsync();
         var without = await page.Locator("main svg.chart, main table").EvaluateAllAsync<int>(
-            "all => all.filter(one => !one.closest('td, th, summary, .key') && ![one, "
+            "all => all.filter(one => !one.closest('td, th, summary, .key, [data-nosave]') && ![one, "
                 + "one.closest('.scroll-x'), one.closest('.slider-track')].some(o => o?.nextElementSibling?.matches('.take'))).length");
         without.ShouldBe(0);
         errors.ShouldBeEmpty();

@@ -43,7 +43,7 @@ public static class VisitorWords
             var none = Enumerable.Range(season.First, season.Last - season.First + 1).Where(t => support.HalfMonths[t].Bees == 0).ToList();
             // Neighbours in one run: their number less their place is the same.
             var runs = none.Select((t, i) => (t, Run: t - i)).GroupBy(n => n.Run).Select(g => HalfMonthWords.Run(g.First().t, g.Last().t));
-            return $"Nothing flowers for bees {string.Join(", ", runs)}.";
+            return $"No bee is written down for what flowers here {string.Join(", ", runs)}.";
         }
 
         return $"Least is there {HalfMonthWords.Of(least)}: {Kinds(half.Bees)} of bees {(half.Bees == 1 ? "has" : "have")} a plant in "

@@ -18,14 +18,15 @@ export async function save(one, kind, title, from) {
 const words = cell => {
   const copy = cell.cloneNode(true);
   copy.querySelectorAll('svg[aria-label], img[alt]').forEach(p => p.replaceWith(` ${p.getAttribute('aria-label') ?? p.getAttribute('alt')} `));
-  copy.querySelectorAll('br').forEach(p => p.replaceWith(' '));
+  copy.querySelectorAll('br, .latin, small, .small').forEach(p => p.nodeName === 'BR' ? p.replaceWith(' ') : p.before(' '));
   copy.querySelectorAll('.take, .noprint:not(td):not(th)').forEach(p => p.remove());
   const text = copy.textContent.replace(/\s+/g, ' ').trim();
   if (/^[−-]?\d{1,3}(,\d{3})*(\.\d+)?$/.test(text)) return text.replace('−', '-').replaceAll(',', '');
   return text === '–' ? '' : /^[=+@-]/.test(text) ? `'${text}` : text;
 };
 function csv(table) {
-  const rows = [...table.rows].map(row => [...row.cells].flatMap(cell => [words(cell), ...Array(cell.colSpan - 1).fill('')]));
+  // What is not printed is not taken along either.
+  const rows = [...table.rows].filter(row => !row.matches('.noprint')).map(row => [...row.cells].flatMap(cell => [words(cell), ...Array(cell.colSpan - 1).fill('')]));
   const field = text => /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
   return new Blob(['\uFEFF', rows.map(row => row.map(field).join(',') + '\r\n').join('')], { type: 'text/csv;charset=utf-8' });
 }

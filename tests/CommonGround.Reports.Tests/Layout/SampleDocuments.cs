@@ -92,7 +92,7 @@ internal static class SampleDocuments
         Street = "Kiln Street",
         AsOf = new(2026, 8, 19),
         Headline = "Three of four blocks of Kiln Street run out of flowers late in the year",
-        Lead = "From August 16 bees and butterflies need three native kinds in flower near each other.",
+        Lead = "From August 16 we count a block as flowering while three native kinds are in flower near each other.",
         Year = StreetsYearChart.Draw([("Kiln Street", s_inFlower)], Season.Default, null, 820),
         Map = new Chart(328, 340, "Map of the blocks",
         [

@@ -17,9 +17,14 @@ public static class RegulatedPlants
 
     public static string State(string jurisdiction) => StateRules.Find(jurisdiction)?.Name ?? jurisdiction;
 
-    /// <summary>"exotic weed in Illinois (list of 2025-10-01), in force from 2028-01-01".</summary>
+    /// <summary>"exotic weed in Illinois (list of October 1, 2025), in force from January 1, 2028".</summary>
     public static string Words(RegulatedPlant entry) =>
-        $"{State(entry.Jurisdiction)}: {entry.Category}{(entry.IsGenus ? $", as every {entry.Taxon}" : "")}{(entry.InForceFrom.Length > 0 ? $", in force from {entry.InForceFrom}" : "")}"
+        $"{State(entry.Jurisdiction)}: {entry.Category}{(entry.IsGenus ? $", as every {entry.Taxon}" : "")}{(entry.InForceFrom.Length > 0 ? $", in force from {Day(entry.InForceFrom)}" : "")}"
         + $"{(entry.Qualifier.Length > 0 && entry.InForceFrom.Length == 0 ? $" ({entry.Qualifier})" : "")}; {entry.Law}, "
-        + $"{(entry.AsOf.Length > 0 ? $"list of {entry.AsOf}" : "list without a date")}";
+        + $"{(entry.AsOf.Length > 0 ? $"list of {Day(entry.AsOf)}" : "list without a date")}";
+
+    /// <summary>A day of the table as people write it; what is no whole day stays.</summary>
+    private static string Day(string written) => DateOnly.TryParseExact(written, "yyyy-MM-dd",
+        System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out var day)
+        ? Shared.Words.Date(day) : written;
 }

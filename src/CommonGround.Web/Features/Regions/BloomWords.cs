@@ -55,7 +55,7 @@ public static class BloomWords
     {
         { WarmthDays: { } days } => $"the warmth of {dates.Year} moves them, {RegionWords.Days(days)} by now",
         { HasUsual: true } => $"the warmth of {dates.Year} is not given, so it moves nothing",
-        _ => "this year’s warmth is not used, because no temperatures are given",
+        _ => "this year’s warmth is not used, because the usual temperatures here are not given",
     };
 
     private static string Years(BloomDates dates) => Span(dates.OwnFrom, dates.OwnTo);

@@ -94,9 +94,7 @@ public sealed class StreetInvitations(StreetQueries streets, LateSeasonQueries l
     {
         var open = blocks.Where(b => b.Covered < figures.LateHalves).ToList();
         return open.Count == 0 ? $"{street} flowers to {HalfMonthWords.LastDay(figures.Season.Last)}"
-            : blocks.Count == 1 ? $"{street} runs out of flowers late in the year"
-            : open.Count == blocks.Count ? $"All {Words.Spelled(open.Count).ToLowerInvariant()} blocks of {street} run out of flowers "
-                + "late in the year"
+            : open.Count == blocks.Count ? $"{street} runs out of flowers late in the year"
             : $"{Words.Spelled(open.Count)} of {Words.Spelled(blocks.Count).ToLowerInvariant()} blocks of {street} run out of flowers "
                 + "late in the year";
     }
@@ -105,8 +103,8 @@ public sealed class StreetInvitations(StreetQueries streets, LateSeasonQueries l
     {
         var norm = Words.Spelled(figures.Season.Norm).ToLowerInvariant();
         var (now, after, all) = (blocks.Sum(b => b.Covered), blocks.Sum(b => b.After), blocks.Count * figures.LateHalves);
-        return $"From {HalfMonthWords.FirstDay(figures.Season.LateFrom)} bees and butterflies need {norm} native kinds in flower near each "
-            + $"other. Today the street’s blocks have them in {now} of {all} half-months. " + (after == now || plants == 0
+        return $"From {HalfMonthWords.FirstDay(figures.Season.LateFrom)} we count a block as flowering while {norm} native kinds are "
+            + $"in flower on it. Today the street’s blocks are in {now} of {all} half-months. " + (after == now || plants == 0
             ? "More of what grows here keeps it so."
             : $"With a few kinds such as those below in one yard of each block, it would be {after} once they are grown.");
     }

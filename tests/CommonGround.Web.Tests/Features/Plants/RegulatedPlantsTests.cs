@@ -13,12 +13,12 @@ public class RegulatedPlantsTests
     [InlineData("Euphorbia esula")]
     public void What_Illinois_added_on_1_October_2025_is_named_with_that_date(string name) =>
         RegulatedPlants.Of(name, "IL").Select(RegulatedPlants.Words).ShouldContain(w => w.StartsWith("Illinois: exotic weed;",
-            StringComparison.Ordinal) && w.EndsWith("list of 2025-10-01", StringComparison.Ordinal));
+            StringComparison.Ordinal) && w.EndsWith("list of October 1, 2025", StringComparison.Ordinal));
 
     [Fact]
     public void Callery_pear_is_named_with_the_day_from_which_the_law_holds() =>
         RegulatedPlants.Words(RegulatedPlants.Of("Pyrus calleryana", "IL")[0])
-            .ShouldBe("Illinois: exotic weed, in force from 2028-01-01; Illinois Exotic Weeds Act, list of 2025-10-01");
+            .ShouldBe("Illinois: exotic weed, in force from January 1, 2028; Illinois Exotic Weeds Act, list of October 1, 2025");
 
     [Fact]
     public void A_whole_genus_catches_its_native_species() => RegulatedPlants.Of("Cirsium discolor", "IL")
