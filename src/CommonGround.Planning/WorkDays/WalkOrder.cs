@@ -1,3 +1,5 @@
+using CommonGround.Planning.Walking;
+
 namespace CommonGround.Planning.WorkDays;
 
 /// <summary>The shortest walk through places that are already chosen, begun and ended anywhere.</summary>
@@ -15,97 +17,18 @@ public static class WalkOrder
         ArgumentNullException.ThrowIfNull(asked);
         ArgumentNullException.ThrowIfNull(chosen);
         var places = chosen.Select(c => asked.Cases[c].Place).Distinct().Order().ToArray();
-        if (places.Length == 0)
+        var metres = new double[places.Length, places.Length];
+        for (var i = 0; i < places.Length; i++)
         {
-            return ([], 0);
+            for (var j = 0; j < places.Length; j++)
+            {
+                metres[i, j] = asked.MetresBetween[places[i]][places[j]];
+            }
         }
 
-        var way = places.Length <= MostExact ? Exact(asked.MetresBetween, places) : Mended(asked.MetresBetween,
-            begin?.Count == places.Length ? [.. begin] : Nearest(asked.MetresBetween, places));
-        return ([.. way.SelectMany(p => chosen.Where(c => asked.Cases[c].Place == p).OrderByDescending(c
+        var way = ShortestWalk.Through(metres, MostExact, begin?.Select(p => Array.IndexOf(places, p)).ToArray());
+        return ([.. way.SelectMany(at => chosen.Where(c => asked.Cases[c].Place == places[at]).OrderByDescending(c
             => asked.Cases[c].PressureRemoved))],
-            Length(asked.MetresBetween, way));
-    }
-
-    private static double Length(IReadOnlyList<IReadOnlyList<double>> metres, int[] way) =>
-        way.Zip(way.Skip(1), (a, b) => metres[a][b]).Sum();
-
-    private static int[] Exact(IReadOnlyList<IReadOnlyList<double>> metres, int[] places)
-    {
-        var n = places.Length;
-        var best = new double[1 << n, n];
-        var before = new int[1 << n, n];
-        for (var set = 1; set < 1 << n; set++)
-        {
-            for (var last = 0; last < n; last++)
-            {
-                if ((set >> last & 1) == 0)
-                {
-                    continue;
-                }
-
-                var rest = set & ~(1 << last);
-                (best[set, last], before[set, last]) = (rest == 0 ? 0 : double.PositiveInfinity, -1);
-                for (var previous = 0; previous < n; previous++)
-                {
-                    if ((rest >> previous & 1) == 1 && best[rest, previous] + metres[places[previous]][places[last]] is var way
-                        && way < best[set, last])
-                    {
-                        (best[set, last], before[set, last]) = (way, previous);
-                    }
-                }
-            }
-        }
-
-        var all = (1 << n) - 1;
-        var at = Enumerable.Range(0, n).MinBy(last => best[all, last]);
-        var order = new int[n];
-        for (var i = n - 1; i >= 0; i--)
-        {
-            order[i] = places[at];
-            (all, at) = (all & ~(1 << at), before[all, at]);
-        }
-
-        return order;
-    }
-
-    private static int[] Nearest(IReadOnlyList<IReadOnlyList<double>> metres, int[] places)
-    {
-        var left = places.ToList();
-        var way = new List<int> { left[0] };
-        left.RemoveAt(0);
-        while (left.Count > 0)
-        {
-            var next = left.MinBy(p => metres[way[^1]][p]);
-            way.Add(next);
-            left.Remove(next);
-        }
-
-        return [.. way];
-    }
-
-    private static int[] Mended(IReadOnlyList<IReadOnlyList<double>> metres, int[] order)
-    {
-        for (var better = true; better;)
-        {
-            better = false;
-            for (var from = 0; from < order.Length - 1; from++)
-            {
-                for (var to = from + 1; to < order.Length; to++)
-                {
-                    var now = (from > 0 ? metres[order[from - 1]][order[from]] : 0)
-                        + (to < order.Length - 1 ? metres[order[to]][order[to + 1]] : 0);
-                    var turned = (from > 0 ? metres[order[from - 1]][order[to]] : 0)
-                        + (to < order.Length - 1 ? metres[order[from]][order[to + 1]] : 0);
-                    if (turned < now - 1e-9)
-                    {
-                        Array.Reverse(order, from, to - from + 1);
-                        better = true;
-                    }
-                }
-            }
-        }
-
-        return order;
+            ShortestWalk.Length(metres, way));
     }
 }

@@ -30,8 +30,9 @@ internal sealed record CaseGround(long BlockId, Yard? Yard, int TaxonId, Catalog
     public static async Task<CaseGround?> FindAsync(CommonGroundDb db, LoadedCommunity loaded, CaseAt at, CurrentUser by,
         CancellationToken cancel)
     {
-        var known = loaded.TaxonIndex.FirstOrDefault(t => PlantLink.Slug(loaded.Matrix.Taxa[t.Value].ScientificName)
-            == PlantLink.Slug(at.Plant), new KeyValuePair<int, int>(0, -1));
+        var slug = PlantLink.Slug(at.Plant);
+        var known = loaded.TaxonIndex.FirstOrDefault(t => PlantLink.Slug(loaded.Matrix.Taxa[t.Value].ScientificName) == slug,
+            new KeyValuePair<int, int>(0, -1));
         if (known.Value < 0)
         {
             return null;
@@ -47,6 +48,22 @@ internal sealed record CaseGround(long BlockId, Yard? Yard, int TaxonId, Catalog
         var block = await db.Blocks.AsNoTracking().SingleOrDefaultAsync(b => b.Id == at.BlockId, cancel);
         return block is null || !by.MayOrganise ? null : new(block.Id, null, known.Key, taxon,
             $"{await db.Streets.Where(s => s.Id == block.StreetId).Select(s => s.Name).SingleAsync(cancel)}, {block.Name}");
+    }
+
+    /// <summary>A look of a day, stored with what the caller fills in.</summary>
+    public Storage.Infestations.InfestationRecord NewLook(CommonGroundDb db, int neighbourhood, DateOnly day)
+    {
+        var look = new Storage.Infestations.InfestationRecord
+        {
+            NeighbourhoodId = neighbourhood,
+            Id = RowIds.Next(),
+            BlockId = BlockId,
+            YardId = YardId,
+            TaxonId = TaxonId,
+            ObservedOn = day,
+        };
+        db.Infestations.Add(look);
+        return look;
     }
 
     public IQueryable<Storage.Infestations.InfestationRecord> Looks(CommonGroundDb db) => Yard is { } yard

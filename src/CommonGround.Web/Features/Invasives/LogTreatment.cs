@@ -82,19 +82,8 @@ public sealed class LogTreatment(NeighbourhoodDatabase database, CurrentNeighbou
         var row = last?.ObservedOn == day && last.Remarks == AfterTreatment ? last : null;
         if (row is null)
         {
-            row = new InfestationRecord
-            {
-                NeighbourhoodId = neighbourhood.Id,
-                Id = RowIds.Next(),
-                BlockId = ground.BlockId,
-                YardId = ground.YardId,
-                TaxonId = ground.TaxonId,
-                ObservedOn = day,
-                CoverPercent = last?.CoverPercent ?? 50,
-                Certainty = last?.Certainty ?? default,
-                Remarks = AfterTreatment,
-            };
-            db.Infestations.Add(row);
+            row = ground.NewLook(db, neighbourhood.Id, day);
+            (row.CoverPercent, row.Certainty, row.Remarks) = (last?.CoverPercent ?? 50, last?.Certainty ?? default, AfterTreatment);
         }
 
         (row.AreaSquareMetres, row.RecordedAtUtc) = (left, clock.UtcNow);

@@ -1,5 +1,4 @@
 using CommonGround.Storage;
-using CommonGround.Storage.Infestations;
 using CommonGround.Web.Features.Community;
 using CommonGround.Web.Layout;
 using Microsoft.EntityFrameworkCore;
@@ -44,16 +43,7 @@ public sealed class ReportInfestation(NeighbourhoodDatabase database, CurrentNei
                 // Seen and found gone on one day are two looks: the case stays until its seed is spent.
                 if (row is null || (draft.AreaSquareMetres == 0 && row.AreaSquareMetres > 0))
                 {
-                    row = new InfestationRecord
-                    {
-                        NeighbourhoodId = neighbourhood.Id,
-                        Id = RowIds.Next(),
-                        BlockId = ground.BlockId,
-                        YardId = ground.YardId,
-                        TaxonId = ground.TaxonId,
-                        ObservedOn = draft.SeenOn!.Value
-                    };
-                    db.Infestations.Add(row);
+                    row = ground.NewLook(db, neighbourhood.Id, draft.SeenOn!.Value);
                 }
 
                 (row.AreaSquareMetres, row.CoverPercent) = (draft.AreaSquareMetres!.Value, draft.CoverPercent!.Value);
