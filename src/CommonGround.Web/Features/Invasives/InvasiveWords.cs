@@ -24,6 +24,10 @@ public static class InvasiveWords
             .Where(m => m.Method is not (ControlMethod.Herbicide or ControlMethod.Burn or ControlMethod.LeaveAndWatch
                 or ControlMethod.ReportFirst)).OrderByDescending(m => m.To).Take(2)];
 
+    /// <summary>Hours of one person as somebody would say them: to five minutes, then to half an hour.</summary>
+    public static string Hours(double hours) => hours < 0.75 ? $"{Math.Max(1, Math.Round(hours * 12)) * 5:0} minutes"
+        : hours < 1.25 ? "1 hour" : $"{Math.Round(hours * 2) / 2:0.#} hours";
+
     /// <summary>"pull", "pull or (to Sep 15) cut": each inside its own days.</summary>
     public static string Verb(CaseStanding standing)
     {
@@ -45,7 +49,7 @@ public static class InvasiveWords
     public static string Effort(CaseLine line) => line.AreaSquareMetres <= 0 || line.Standing.NameFirst.Length > 0
             || line.Standing.Methods.Contains(ControlMethod.ReportFirst) ? ""
         : line.Hours is not { } hours ? "time not known"
-        : $"about {UnwantedPage.HoursWords(hours)}{(line.Visits.Length > 0 ? $" each visit, {line.Visits}" : "")}";
+        : $"about {Hours(hours)}{(line.Visits.Length > 0 ? $" each visit, {line.Visits}" : "")}";
 
     /// <summary>What stands in the way of treatment; empty where nothing does.</summary>
     public static string NameFirst(string why) => why.Length == 0 ? "" : $"name it first: {why}";

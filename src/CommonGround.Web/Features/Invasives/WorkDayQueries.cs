@@ -66,12 +66,10 @@ public sealed class WorkDayQueries(CaseQueries cases, LiveCommunity live, Street
         var choice = WorkDayPlanner.Solve(asked, cancel: cancel);
         var more = WorkDayPlanner.Solve(asked with { People = wish.People + 1 }, cancel: cancel);
         leftOut.AddRange(stops.Index().Where(s => !choice.Order.Contains(s.Index)).Select(s => (s.Item.Case, s.Item.IsRequired
-            ? "a follow-up that is due does not fit into the hours" : $"does not fit into the hours: {HoursWords(s.Item.PersonHours)}")));
+            ? "a follow-up that is due does not fit into the hours" : $"does not fit into the hours: {InvasiveWords.Hours(s.Item.PersonHours)}")));
         return new(wish, [.. choice.Order.Select(i => stops[i])], leftOut, choice, all,
             Math.Max(0, more.PressureRemoved - choice.PressureRemoved));
     }
-
-    internal static string HoursWords(double hours) => UnwantedPage.HoursWords(hours);
 
     private static (List<WorkStop> Stops, List<(CaseLine Case, string Reason)> LeftOut) Sorted(IReadOnlyList<CaseLine> lines,
         LoadedCommunity loaded, WorkDayWish wish)
